@@ -1,0 +1,1 @@
+"""Service, removal, transport. Nothing is here yet."""

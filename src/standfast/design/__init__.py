@@ -1,0 +1,1 @@
+"""The design of one installation: siting, wiring, anchorage, labels."""

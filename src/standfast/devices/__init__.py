@@ -1,0 +1,1 @@
+"""Read-only clients of open protocols. None is here yet."""

@@ -1,0 +1,1 @@
+"""Data sheets of equipment, and their reader. The shipped sheets are invented."""

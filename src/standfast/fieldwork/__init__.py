@@ -1,0 +1,1 @@
+"""The work on site: materials, tools, lifting, order, work order."""

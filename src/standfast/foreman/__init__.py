@@ -1,0 +1,1 @@
+"""Runs the rooms in order. Alone touches disk and printer; holds no formula."""

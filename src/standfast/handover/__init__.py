@@ -1,0 +1,1 @@
+"""The papers that leave the firm: permit set, counter list."""

@@ -1,0 +1,194 @@
+"""Checks: one question of one clause, answered pass, fail, cannot tell or not applicable.
+
+A check never raises for a missing fact or a rule that cannot be applied: it answers *cannot tell* and says why.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from typing import Literal
+
+from standfast.faults import BadFormula, Refusal, UnitMismatch
+from standfast.sheet.steps import needs
+from standfast.sheet.value import Clause, Value
+from standfast.terms import Verdict
+
+Relation = Literal["≤", "≥", "between", "is", "is not", "is one of", "exactly", ""]
+Basis = Literal["print", "secondary", "memory", "common practice", "assumed", "survey"]
+_WEAKNESS: dict[Basis, int] = {"survey": 0, "print": 1, "secondary": 2, "common practice": 3, "memory": 4, "assumed": 5}
+
+
+@dataclass(frozen=True, slots=True)
+class Check:
+    """One verdict with everything it rests on.
+
+    Attributes:
+        id: stable, in trade words: ``siting.opening-clearance/battery-1/window-2``.
+        title: the question as a person asks it.
+        clause: the clause that demands it; its edition is part of it.
+        verdict: the answer.
+        relation: how demand and limit are compared; empty where nothing was compared.
+        demand: what is there, or asked of the part.
+        limit: what the clause allows.
+        margin: how far on the good side, in the unit of the demand; None where there is no number.
+        condition: what must be provided or shown for the verdict to hold.
+        reason: why it cannot be told or is not applicable; empty else, or a remark.
+        remedies: smallest changes that clear a failure.
+    """
+
+    id: str
+    title: str
+    clause: Clause
+    verdict: Verdict
+    relation: Relation = ""
+    demand: Value | None = None
+    limit: Value | None = None
+    margin: float | None = None
+    condition: str = ""
+    reason: str = ""
+    remedies: tuple[str, ...] = field(default=())
+
+    @property
+    def open(self) -> bool:
+        """True where the job cannot go on because of this check."""
+        return self.verdict in ("fail", "cannot tell")
+
+    def values(self) -> list[Value]:
+        """Every value of the trail, inputs before what uses them, each once."""
+        found: dict[int, Value] = {}
+        for side in (self.demand, self.limit):
+            if side is not None:
+                found.update((id(value), value) for value in side.trail())
+        return list(found.values())
+
+    @property
+    def basis(self) -> Basis:
+        """The weakest ground that the check rests on."""
+        weakest: Basis = "survey"
+        for value in self.values():
+            ground: Basis = "assumed" if value.kind == "assumed" else (value.seen or "survey")
+            if _WEAKNESS[ground] > _WEAKNESS[weakest]:
+                weakest = ground
+        return weakest
+
+    def assumptions(self) -> list[Value]:
+        """The assumed values it rests on: each becomes a step *verify on site*."""
+        return [value for value in self.values() if value.kind == "assumed"]
+
+
+def at_most(id: str, title: str, clause: Clause, demand: Value, limit: Value, *, condition: str = "") -> Check:
+    """Passes where the demand is not more than the limit; equal passes."""
+    return _compare(id, title, clause, "≤", demand, limit, condition, lambda d, m: m - d)
+
+
+def at_least(id: str, title: str, clause: Clause, demand: Value, limit: Value, *, condition: str = "") -> Check:
+    """Passes where the demand is not less than the limit; equal passes."""
+    return _compare(id, title, clause, "≥", demand, limit, condition, lambda d, m: d - m)
+
+
+def exactly(id: str, title: str, clause: Clause, demand: Value, limit: Value, *, condition: str = "") -> Check:
+    """Passes where the demand equals the limit: for counts."""
+    return _compare(
+        id, title, clause, "exactly", demand, limit, condition, lambda d, m: 0.0 if d == m else -((d - m) ** 2)
+    )
+
+
+def is_(id: str, title: str, clause: Clause, demand: Value, limit: Value, *, condition: str = "") -> Check:
+    """Passes where a word or yes/no is the one asked for."""
+    return _judge(id, title, clause, "is", demand, limit, condition, lambda: demand.number == limit.number)
+
+
+def one_of(id: str, title: str, clause: Clause, demand: Value, limit: Value, *, condition: str = "") -> Check:
+    """Passes where a word is one of a set."""
+    return _judge(id, title, clause, "is one of", demand, limit, condition, lambda: demand.word in _words(limit))
+
+
+def none_of(id: str, title: str, clause: Clause, demand: Value, limit: Value, *, condition: str = "") -> Check:
+    """Passes where a word is not one of a set."""
+    return _judge(id, title, clause, "is not", demand, limit, condition, lambda: demand.word not in _words(limit))
+
+
+def cannot_tell(id: str, title: str, clause: Clause, reason: str, *values: Value) -> Check:
+    """The fact or the rule is not there."""
+    demand = values[0] if values else None
+    return Check(id, title, clause, "cannot tell", demand=demand, reason=reason)
+
+
+def not_applicable(id: str, title: str, clause: Clause, reason: str) -> Check:
+    """The clause asks nothing here, for a reason that a tradesperson accepts."""
+    return Check(id, title, clause, "not applicable", reason=reason)
+
+
+def settle(id: str, title: str, clause: Clause, ask: Callable[[], Check]) -> Check:
+    """Ask for a check; a refusal becomes *cannot tell* with its text as reason, so one gap never stops the others."""
+    try:
+        return ask()
+    except Refusal as refusal:
+        return cannot_tell(id, title, clause, str(refusal))
+
+
+def _compare(
+    id: str,
+    title: str,
+    clause: Clause,
+    relation: Relation,
+    demand: Value,
+    limit: Value,
+    condition: str,
+    margin_of: Callable[[float, float], float],
+) -> Check:
+    if demand.unit != limit.unit:
+        reason = f"{demand.symbol} is in {demand.unit}, but {limit.symbol} is in {limit.unit}"
+        raise UnitMismatch(f"{id}: {reason}")
+    if demand.missing or limit.missing:
+        return _unknown(id, title, clause, relation, demand, limit)
+    margin = margin_of(demand.quantity, limit.quantity)
+    return _verdict(id, title, clause, relation, demand, limit, condition, margin >= 0, margin)
+
+
+def _judge(
+    id: str,
+    title: str,
+    clause: Clause,
+    relation: Relation,
+    demand: Value,
+    limit: Value,
+    condition: str,
+    holds: Callable[[], bool],
+) -> Check:
+    if demand.missing or limit.missing:
+        return _unknown(id, title, clause, relation, demand, limit)
+    return _verdict(id, title, clause, relation, demand, limit, condition, holds(), None)
+
+
+def _verdict(
+    id: str,
+    title: str,
+    clause: Clause,
+    relation: Relation,
+    demand: Value,
+    limit: Value,
+    condition: str,
+    holds: bool,
+    margin: float | None,
+) -> Check:
+    verdict: Verdict = "pass" if holds else "fail"
+    found = Check(id, title, clause, verdict, relation, demand, limit, margin, condition if holds else "")
+    assumptions = found.assumptions()
+    loose = [value for value in assumptions if not value.bounding]
+    doubtful = loose if holds else assumptions
+    if not doubtful:
+        return found
+    ground = "; ".join(f"{value.symbol} was assumed: {value.how}" for value in doubtful)
+    reason = f"it would {verdict}, but {ground}"
+    return Check(id, title, clause, "cannot tell", relation, demand, limit, margin, "", reason)
+
+
+def _unknown(id: str, title: str, clause: Clause, relation: Relation, demand: Value, limit: Value) -> Check:
+    reason = "; ".join(dict.fromkeys(needs(demand) + needs(limit)))
+    return Check(id, title, clause, "cannot tell", relation, demand, limit, reason=reason)
+
+
+def _words(limit: Value) -> tuple[str, ...]:
+    if isinstance(limit.number, tuple):
+        return limit.number
+    raise BadFormula(f"{limit.symbol} is not a set of words")

@@ -1,0 +1,1 @@
+"""The job file: reads it into a Survey and a list of faults."""

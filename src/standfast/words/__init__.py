@@ -1,0 +1,1 @@
+"""The language catalogue of what people read."""
