@@ -1,0 +1,80 @@
+"""The inputs of a case, as an adapter reads them."""
+
+from collections.abc import Mapping
+from typing import Any
+
+from standfast.sheet import Value, given
+
+
+class BadCase(Exception):
+    """A case that cannot be asked: an input is absent, of the wrong kind, or has a word that the method does not know."""
+
+
+class Inputs:
+    """The inputs of one case; remembers which were used, since an input that nobody reads was not answered for."""
+
+    def __init__(self, values: Mapping[str, Any]) -> None:
+        self._values = values
+        self._used: set[str] = set()
+
+    def __contains__(self, name: str) -> bool:
+        return name in self._values
+
+    def raw(self, name: str, default: Any = None) -> Any:
+        """An input as it stands; the default where it is absent. BadCase where it is absent and has no default."""
+        self._used.add(name)
+        value = self._values.get(name, default)
+        if value is None:
+            raise BadCase(f"the input {name!r} is absent")
+        return value
+
+    def number(self, name: str, default: float | None = None) -> float:
+        """A number."""
+        value = self.raw(name, default)
+        if isinstance(value, bool) or not isinstance(value, int | float):
+            raise BadCase(f"the input {name!r} is not a number: {value!r}")
+        return float(value)
+
+    def numbers(self, name: str, default: list[float] | None = None) -> list[float]:
+        """A list of numbers; a single number is a list of one."""
+        value = self.raw(name, default)
+        items = value if isinstance(value, list) else [value]
+        if any(isinstance(item, bool) or not isinstance(item, int | float) for item in items):
+            raise BadCase(f"the input {name!r} is not a list of numbers: {value!r}")
+        return [float(item) for item in items]
+
+    def word(self, name: str, default: str | None = None) -> str:
+        """A word."""
+        value = self.raw(name, default)
+        if not isinstance(value, str):
+            raise BadCase(f"the input {name!r} is not a word: {value!r}")
+        return value
+
+    def yes(self, name: str, default: bool | None = None) -> bool:
+        """A yes or no."""
+        value = self.raw(name, default)
+        if not isinstance(value, bool):
+            raise BadCase(f"the input {name!r} is not true or false: {value!r}")
+        return value
+
+    def items(self, name: str, default: list[Any] | None = None) -> "list[Inputs]":
+        """A list of objects."""
+        value = self.raw(name, default)
+        if not isinstance(value, list) or any(not isinstance(item, Mapping) for item in value):
+            raise BadCase(f"the input {name!r} is not a list of objects")
+        return [Inputs(item) for item in value]
+
+    def item(self, name: str) -> "Inputs":
+        """An object."""
+        value = self.raw(name)
+        if not isinstance(value, Mapping):
+            raise BadCase(f"the input {name!r} is not an object")
+        return Inputs(value)
+
+    def value(self, name: str, symbol: str, unit: str, default: float | None = None) -> Value:
+        """A number as a given value of the sheet."""
+        return given(symbol, self.number(name, default), unit, f"case, {name}")
+
+    def unused(self) -> list[str]:
+        """Inputs that no adapter asked for."""
+        return sorted(set(self._values) - self._used)

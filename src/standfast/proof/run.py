@@ -1,0 +1,106 @@
+"""Runs cases and compares: agrees, disagrees, or no calculator."""
+
+import json
+import math
+from collections.abc import Iterable, Mapping
+from importlib.resources import files
+from typing import Any, Literal, NamedTuple
+
+from standfast.faults import Fault, FaultsFound, Refusal
+from standfast.proof.inputs import BadCase, Inputs
+from standfast.proof.methods import adapter_of
+
+Agreement = Literal["agrees", "disagrees", "no calculator"]
+SHIPPED = "cases"
+NOT_UNASKED: dict[str, tuple[str, ...]] = {"siting.layout": ("condition", "binding_rule")}
+"""Answers that must not be given where the case holds none."""
+
+
+class Outcome(NamedTuple):
+    """What came of one case; `reason` says why where it does not agree."""
+
+    file: str
+    id: str
+    method: str
+    verdict: Agreement
+    ours: dict[str, Any]
+    expected: dict[str, Any]
+    source: str
+    reason: str
+
+
+def shipped() -> list[tuple[str, list[Mapping[str, Any]]]]:
+    """The cases in the package: file name and cases."""
+    folder = files("standfast.proof") / SHIPPED
+    paths = sorted((path for path in folder.iterdir() if path.name.endswith(".json")), key=lambda path: path.name)
+    return [(path.name, read(path.name, path.read_text("utf-8"))) for path in paths]
+
+
+def read(file: str, text: str) -> list[Mapping[str, Any]]:
+    """Read a file of cases.
+
+    Raises:
+        FaultsFound: where it is no list of cases, with the place.
+    """
+    try:
+        cases = json.loads(text)
+    except json.JSONDecodeError as error:
+        raise FaultsFound([Fault(file, error.lineno, error.colno, error.msg, "", "write valid JSON")]) from error
+    if not isinstance(cases, list):
+        raise FaultsFound([Fault(file, 1, 1, "not a list of cases", "", "write a JSON list of objects")])
+    faults = [
+        Fault(file, 0, 0, f"case {number} has no {key!r}", "", "see the format of published cases")
+        for number, case in enumerate(cases, 1)
+        for key, kind in (("id", str), ("method", str), ("inputs", dict), ("expected", dict))
+        if not isinstance(case, dict) or not isinstance(case.get(key), kind)
+    ]
+    if faults:
+        raise FaultsFound(faults)
+    return cases
+
+
+def prove(file: str, cases: Iterable[Mapping[str, Any]]) -> list[Outcome]:
+    """Run cases, each against the calculator of its method."""
+    return [_one(file, case) for case in cases]
+
+
+def _one(file: str, case: Mapping[str, Any]) -> Outcome:
+    source = case.get("source", "")
+    title = source.get("title", "") if isinstance(source, Mapping) else str(source)
+    expected = dict(case["expected"])
+
+    def outcome(verdict: Agreement, ours: dict[str, Any], reason: str = "") -> Outcome:
+        return Outcome(file, case["id"], case["method"], verdict, ours, expected, title, reason)
+
+    adapter = adapter_of(case["method"])
+    if adapter is None:
+        return outcome("no calculator", {}, "no calculator answers this method")
+    inputs = Inputs(case["inputs"])
+    try:
+        ours = adapter(inputs)
+    except BadCase as error:
+        return outcome("disagrees", {}, str(error))
+    except Refusal as error:
+        return outcome("disagrees", {}, f"refused: {error}")
+    unused = inputs.unused()
+    if unused:
+        return outcome("disagrees", ours, f"the calculator does not use {', '.join(unused)}")
+    tolerance = case.get("tolerance") or {}
+    wrong = [key for key, right in expected.items() if not _agrees(ours.get(key), right, tolerance.get(key, 0))]
+    wrong += [key for key in NOT_UNASKED.get(case["method"], ()) if ours.get(key) and key not in expected]
+    shown = {key: ours[key] for key in expected if key in ours}
+    return outcome("disagrees" if wrong else "agrees", shown, f"differs in {', '.join(wrong)}" if wrong else "")
+
+
+def _agrees(ours: Any, right: Any, tolerance: Any) -> bool:
+    if isinstance(right, list):
+        if not isinstance(ours, list) or len(ours) != len(right):
+            return False
+        spread = tolerance if isinstance(tolerance, list) else [tolerance] * len(right)
+        return all(_agrees(*each) for each in zip(ours, right, spread, strict=True))
+    if isinstance(right, (bool, str)) or right is None:
+        return type(ours) is type(right) and bool(ours == right)
+    if isinstance(ours, bool) or not isinstance(ours, int | float):
+        return False
+    slack = max(float(tolerance or 0), 1e-9 * max(1.0, math.fabs(right)))
+    return math.fabs(ours - right) <= slack * (1 + 1e-9)
