@@ -1,6 +1,6 @@
 """Formula texts: parsed once, evaluated and printed from the same tree.
 
-Allowed are + - * / **, numbers, symbols, and the functions named below; angles are in radians.
+Allowed are + - * / **, numbers, symbols, pi, and the functions named below; angles are in radians.
 """
 
 import ast
@@ -26,7 +26,9 @@ FUNCTIONS: dict[str, Callable[..., float]] = {
     "atan2": math.atan2,
     "hypot": math.hypot,
 }
-_SPACE: dict[str, object] = {"__builtins__": {}, **FUNCTIONS}
+CONSTANTS: dict[str, float] = {"pi": math.pi}
+_SHOWN = {"pi": "π"}
+_SPACE: dict[str, object] = {"__builtins__": {}, **FUNCTIONS, **CONSTANTS}
 _OPERATORS = {ast.Add: " + ", ast.Sub: " − ", ast.Mult: " × ", ast.Div: " / ", ast.Pow: "^"}
 _RANK = {ast.Add: 1, ast.Sub: 1, ast.Mult: 2, ast.Div: 2, ast.Pow: 4}
 
@@ -88,6 +90,8 @@ def _visit(node: ast.expr, text: str, symbols: dict[str, None]) -> None:
                 _visit(argument, text, symbols)
         case ast.Constant(value) if isinstance(value, int | float) and not isinstance(value, bool):
             pass
+        case ast.Name(name) if name in CONSTANTS:
+            pass
         case ast.Name(name) if name not in FUNCTIONS:
             symbols[name] = None
         case _:
@@ -108,5 +112,5 @@ def _print(node: ast.expr, shown: dict[str, str], outer: int) -> str:
         case ast.Constant(value):
             return f"{value:g}" if isinstance(value, float) else str(value)
         case ast.Name(name):
-            return shown[name]
+            return shown[name] if name in shown else _SHOWN[name]
     raise BadFormula(f"cannot print {ast.unparse(node)}")
