@@ -159,4 +159,7 @@ def _fraction(text: str) -> Fraction:
     sign = -1 if text.startswith("-") else 1
     body = text.lstrip("+-")
     whole, dash, part = body.partition("-")
-    return sign * (Fraction(whole) + (Fraction(part) if dash else 0))
+    try:
+        return sign * (Fraction(whole) + (Fraction(part) if dash else 0))
+    except ZeroDivisionError:
+        raise ValueError(f"{text!r} divides by zero: write a number, for instance 1/2") from None

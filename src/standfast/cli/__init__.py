@@ -1,1 +1,89 @@
-"""The command line."""
+"""The command line: one small file per command, loaded when it is called.
+
+Exit codes: 0 nothing fails and nothing is open; 1 a check fails or cannot be told; 2 the input or the call is faulty;
+3 an internal fault, with the path of a report.
+"""
+
+import sys
+from importlib import import_module
+
+import click
+
+from standfast import __version__
+from standfast.faults import FaultsFound, Refusal
+
+COMMANDS: dict[str, str] = {
+    "new": "Write a commented job file to start from.",
+    "new-sheet": "Write a commented equipment data sheet to start from.",
+    "check": "Check a job against its adopted codes.",
+    "explain": "Show the working behind one check or number.",
+    "pack": "Write the permit set, the work order and the lists of a job.",
+    "proof": "Run published cases against the calculators.",
+    "demo": "Run the main job on an invented house.",
+}
+"""Every command and what it does; the file is its name with underscores."""
+
+
+class _Commands(click.Group):
+    """Commands that are imported only when they are called."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        return list(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        if cmd_name not in COMMANDS:
+            return None
+        module = import_module(f"standfast.cli.{cmd_name.replace('-', '_')}")
+        command: click.Command = module.command
+        return command
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        with formatter.section("Commands"):
+            formatter.write_dl(list(COMMANDS.items()))
+
+
+@click.group(
+    cls=_Commands,
+    epilog="Example: standfast new my-job && standfast check my-job",
+    context_settings={"help_option_names": ["-h", "--help"]},
+)
+@click.version_option(__version__, prog_name="standfast")
+def standfast() -> None:
+    """Works out, proves and documents one home battery installation.
+
+    A surveyed house and chosen equipment go in; checks with their clauses and working, a permit set and a work order
+    come out. It is not a licence and not a stamp: the adopted local code, the maker's instructions and a licensed
+    person decide.
+    """
+
+
+def run(arguments: list[str]) -> int:
+    """Run one call and give its exit code."""
+    try:
+        result = standfast.main(arguments, prog_name="standfast", standalone_mode=False)
+    except click.exceptions.Exit as leave:
+        return leave.exit_code
+    except click.Abort:
+        click.echo("stopped", err=True)
+        return 2
+    except click.ClickException as error:
+        error.show()
+        return 2
+    except FaultsFound as found:
+        for fault in found.faults:
+            click.echo(str(fault), err=True)
+        return 2
+    except Refusal as refusal:
+        click.echo(f"standfast: {refusal}", err=True)
+        return 2
+    except Exception as error:  # noqa: BLE001 - the boundary of the program, see ARCHITECTURE
+        from standfast.foreman.internal import report
+
+        click.echo(f"standfast: internal fault: {error} (report: {report(error, arguments)})", err=True)
+        return 3
+    return result if isinstance(result, int) else 0
+
+
+def main() -> None:
+    """Entry point of the installed command."""
+    sys.exit(run(sys.argv[1:]))

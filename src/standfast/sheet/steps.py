@@ -18,12 +18,12 @@ def given(symbol: str, number: Number, unit: str, place: str) -> Value:
 
 def measured(symbol: str, number: Number, unit: str, method: str, *inputs: Value) -> Value:
     """A number found by geometry or an instrument; `method` says how, with what tolerance."""
-    return _lacking(symbol, unit, inputs) or Value(symbol, number, unit, "measured", method, inputs=inputs)
+    return _wrap(Value(symbol, number, unit, "measured", method, inputs=inputs))
 
 
 def simulated(symbol: str, number: Number, unit: str, method: str, *inputs: Value) -> Value:
     """A number found by running a model; `method` names the model and the hash of its input."""
-    return _lacking(symbol, unit, inputs) or Value(symbol, number, unit, "simulated", method, inputs=inputs)
+    return _wrap(Value(symbol, number, unit, "simulated", method, inputs=inputs))
 
 
 def assumed(symbol: str, number: Number, unit: str, reason: str, clause: Clause | None, *, bounding: bool) -> Value:
@@ -47,7 +47,7 @@ def missing(symbol: str, unit: str, need: str, *inputs: Value) -> Value:
 
 def chosen(symbol: str, number: Number, unit: str, condition: str, clause: Clause | None, *inputs: Value) -> Value:
     """The branch of a clause that applies, and the condition that was met."""
-    return _lacking(symbol, unit, inputs) or Value(symbol, number, unit, "chosen", condition, clause, inputs=inputs)
+    return _wrap(Value(symbol, number, unit, "chosen", condition, clause, inputs=inputs))
 
 
 def work(symbol: str, text: str, unit: str, clause: Clause | None, /, *inputs: Value, **named: Value) -> Value:
@@ -121,6 +121,11 @@ def needs(value: Value) -> list[str]:
         each.how for each in value.trail() if each.missing and not any(i.missing for i in each.inputs)
     )
     return list(found)
+
+
+def _wrap(value: Value) -> Value:
+    lacking = _lacking(value.symbol, value.unit, value.inputs)
+    return value if lacking is None else lacking
 
 
 def _lacking(symbol: str, unit: str, inputs: Sequence[Value]) -> Value | None:
