@@ -71,8 +71,8 @@ def parse(text: str) -> Formula:
     """
     try:
         tree = ast.parse(text, mode="eval")
-    except SyntaxError as error:
-        raise BadFormula(f"{text!r} is not a formula: {error.msg}") from error
+    except (SyntaxError, ValueError, RecursionError, MemoryError) as error:
+        raise BadFormula(f"{text!r} is not a formula: {error}") from error
     symbols: dict[str, None] = {}
     _visit(tree.body, text, symbols)
     return Formula(text, tuple(symbols), tree.body, compile(tree, "<formula>", "eval"))
@@ -102,8 +102,9 @@ def _print(node: ast.expr, shown: dict[str, str], outer: int) -> str:
     match node:
         case ast.BinOp(left, operator, right):
             rank = _RANK[type(operator)]
+            loose = rank + (1 if isinstance(operator, ast.Pow) else 0)
             tight = rank + (1 if isinstance(operator, ast.Sub | ast.Div) else 0)
-            text = _print(left, shown, rank) + _OPERATORS[type(operator)] + _print(right, shown, tight)
+            text = _print(left, shown, loose) + _OPERATORS[type(operator)] + _print(right, shown, tight)
             return f"({text})" if rank < outer else text
         case ast.UnaryOp(_, operand):
             return f"(−{_print(operand, shown, 3)})" if outer > 1 else f"−{_print(operand, shown, 3)}"
