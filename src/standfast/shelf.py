@@ -21,7 +21,7 @@ from typing import Any, NamedTuple
 import tomli
 
 from standfast.faults import NotInEdition, OutsideTable
-from standfast.sheet import Clause, Value
+from standfast.sheet import Clause, Value, missing
 from standfast.terms import Seen
 
 Cell = float | str
@@ -173,6 +173,21 @@ class Table:
         seen = found.get("seen") or self.facts["seen"]
         return Value(symbol, number, self.unit(column), "table", text, self.clause, _seen(seen), inputs=inputs)
 
+    def look(self, symbol: str, column: str, /, **row: Value | Cell) -> Value:
+        """The cell of a row that values find: as `pick`, but a missing value gives a missing cell.
+
+        Args:
+            symbol: symbol of the result.
+            column: value column.
+            row: one entry for each key column; those that are values are the trail.
+        """
+        inputs = tuple(each for each in row.values() if isinstance(each, Value))
+        lacking = [each for each in inputs if each.missing]
+        if lacking:
+            need = "; ".join(dict.fromkeys(each.how for each in lacking))
+            return missing(symbol, self.unit(column), need, *lacking)
+        return self.pick(symbol, column, *inputs, **{name: _key(each) for name, each in row.items()})
+
     def unit(self, column: str) -> str:
         """Unit of a value column."""
         units: Mapping[str, str] = self.facts.get("units", {})
@@ -285,6 +300,12 @@ def _cell(text: str | None) -> Cell:
         return float(text)
     except ValueError:
         return text
+
+
+def _key(each: Value | Cell) -> Cell:
+    if not isinstance(each, Value):
+        return each
+    return each.word if isinstance(each.number, str) else each.quantity
 
 
 def _plain(cell: Cell) -> Cell:
