@@ -1,0 +1,1 @@
+"""How a unit is held: loads, statics, fixings, and the checks of each."""

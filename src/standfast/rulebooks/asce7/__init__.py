@@ -1,0 +1,1 @@
+"""Loads on equipment (ASCE 7): earthquake on nonstructural components, load combinations, wind pressure."""
