@@ -34,6 +34,7 @@ UNITS: dict[str, Unit] = {
     "mm": Unit("length", _F(1)), "cm": Unit("length", _F(10)), "m": Unit("length", _F(1000)),
     "in": Unit("length", INCH_MM), "ft": Unit("length", FOOT_MM),
     "m2": Unit("area", _F(1)), "ft2": Unit("area", (FOOT_MM / 1000) ** 2),
+    "mm2": Unit("area", _F(1, 10**6)), "in2": Unit("area", (INCH_MM / 1000) ** 2),
     "°C": Unit("temperature", _F(1)), "°F": Unit("temperature", _F(5, 9), _F(-160, 9)),
     "kg": Unit("mass", _F(1)), "lb": Unit("mass", POUND_KG),
     "N·m": Unit("torque", _F(1)), "lbf·in": Unit("torque", POUND_FORCE_N * INCH_MM / 1000),
@@ -58,7 +59,8 @@ _ALIASES: dict[str, str] = {
     "degC": "°C", "C": "°C", "degF": "°F", "F": "°F", "Nm": "N·m", "N.m": "N·m", "N m": "N·m", "lbf.in": "lbf·in",
     "lbf in": "lbf·in", "in-lb": "lbf·in", "lbf-in": "lbf·in", "lbf.ft": "lbf·ft", "ft-lb": "lbf·ft",
     "lbf ft": "lbf·ft",
-    "m²": "m2", "ft²": "ft2", "sq ft": "ft2", "Ω": "ohm", "mΩ": "mohm", "MΩ": "Mohm", "°": "deg", "\"": "in", "'": "ft",
+    "m²": "m2", "ft²": "ft2", "mm²": "mm2", "in²": "in2",
+    "sq in": "in2", "sq ft": "ft2", "Ω": "ohm", "mΩ": "mohm", "MΩ": "Mohm", "°": "deg", "\"": "in", "'": "ft",
 }  # fmt: skip
 _NUMBER = r"[+-]?(?:\d+/\d+|\d+(?:\.\d+)?(?:-\d+/\d+)?|\.\d+)"
 _PART = re.compile(rf"\s*({_NUMBER})\s*([^\d\s+.-][^\d+]*?)\s*(?=$|[+-]?\d|\.\d)")

@@ -1,0 +1,376 @@
+"""A data sheet: what a maker's manual says about one piece of equipment. Every word of it, and nothing else.
+
+One format serves every kind of equipment; each kind uses the tables that it needs. A fact that the manual does not
+state is absent, or the word "not known". The sentence under each field is its help, its line in the reference and its
+text when it is missing.
+"""
+
+from datetime import date
+from typing import Literal
+
+from pydantic import Field
+
+from standfast.equipment.fixing import Anchor, Fastener, Fixing, Plug
+from standfast.equipment.task import Indication, Joint, Step
+from standfast.reading.quantities import (
+    Angle,
+    Area,
+    Count,
+    Current,
+    Energy,
+    Force,
+    Id,
+    Length,
+    Many,
+    Mass,
+    Power,
+    Ratio,
+    Size,
+    Table,
+    Temperature,
+    Text,
+    Time,
+    Torque,
+    Voltage,
+)
+
+Wire = Literal[
+    "18", "16", "14", "12", "10", "8", "6", "4", "3", "2", "1", "1/0", "2/0", "3/0", "4/0",
+    "250", "300", "350", "400", "500", "600",
+]  # fmt: skip
+"""A conductor size: AWG up to 4/0, then kcmil."""
+Kind = Literal[
+    "battery unit", "inverter", "lag screw", "wood screw", "anchor", "aid", "breaker", "disconnect", "brace plug",
+]  # fmt: skip
+
+
+class Source(Table):
+    """Where the numbers of the sheet come from."""
+
+    document: Text | None = None
+    """Title and edition of the manual or report that was read."""
+    pages: Text | None = None
+    """Pages that were read."""
+    checked_by: Text | None = None
+    """Who compared the sheet with the document."""
+    checked_on: date | None = None
+    """When, without quotes: 2026-05-04."""
+
+
+class Listing(Table):
+    """One statement of a listing."""
+
+    standard: Text
+    """Standard: "UL 9540"."""
+    statement: Text | None = None
+    """What the certificate says."""
+    with_: Id | None = Field(default=None, alias="with")
+    """For a pair of battery and inverter: the data sheet of the other one; its own id where it holds both."""
+    certificate: Text | None = None
+    """Number of the certificate or report."""
+
+
+class EnergyData(Table):
+    """Energy of a battery unit."""
+
+    rated: Energy | None = None
+    """Rated energy: the number that the code's limits count."""
+    usable: Energy | None = None
+    """Energy that can be used."""
+    chemistry: (
+        Literal["lithium iron phosphate", "lithium nickel manganese cobalt", "sodium ion", "lead acid", "other"] | None
+    ) = None
+    """Chemistry of the cells."""
+
+
+class Electrical(Table):
+    """Ratings of a battery unit or inverter at its terminals."""
+
+    ac_voltage: Voltage | None = None
+    """AC voltage between the ungrounded conductors."""
+    output_current: Current | None = None
+    """Greatest continuous AC output current."""
+    charge_current: Current | None = None
+    """Greatest continuous AC input current while it charges."""
+    output_power: Power | None = None
+    """Continuous output power."""
+    charge_power: Power | None = None
+    """Charging power from the AC side."""
+    peak_power: Power | None = None
+    """Greatest output power for a short time without the grid."""
+    peak_time: Time | None = None
+    """How long it holds that power."""
+    motor_start_current: Current | None = None
+    """Greatest locked-rotor current of a motor that it starts without the grid."""
+    max_overcurrent_device: Current | None = None
+    """Largest overcurrent device that the maker allows at its AC terminals."""
+    fault_contribution: Current | None = None
+    """Greatest current that it adds to a fault on the AC side."""
+    short_circuit_rating: Current | None = None
+    """Fault current on the AC side that it withstands."""
+    volts_to_ground: Voltage | None = None
+    """Highest voltage to ground inside it, AC or DC."""
+    dc_voltage_max: Voltage | None = None
+    """Highest DC voltage inside it."""
+    neutral: Literal["required", "not used", "optional"] | None = None
+    """Whether a neutral is connected."""
+    forms_grid: bool | None = None
+    """true where it can supply a house while the grid is away."""
+    anti_islanding: bool | None = None
+    """true where it stops by itself when the grid goes and no backup is wired."""
+    disconnect_inside: bool | None = None
+    """true where a disconnecting means that can be locked open is part of the unit."""
+    emergency_shutdown: Literal["built in", "terminals for a remote switch", "none"] | None = None
+    """How it is shut down in an emergency."""
+    charge_limit_listed: bool | None = None
+    """true where the control that limits charging by the service current is part of the listing."""
+    power_factor: Ratio | None = None
+    """Least power factor at rated power."""
+
+
+class Terminal(Table):
+    """One group of equal terminals."""
+
+    id: Id
+    """Name by which joints and steps refer to it."""
+    name: Text | None = None
+    """What stands beside it."""
+    wire_min: Wire | None = None
+    """Smallest conductor it takes."""
+    wire_max: Wire | None = None
+    """Largest conductor it takes."""
+    materials: Many[Literal["cu", "al"]] = ()
+    """Conductor materials it takes."""
+    temperature: Literal["60 °C", "75 °C", "60/75 °C", "90 °C"] | None = None
+    """Temperature mark."""
+    torque: Torque | None = None
+    """Tightening torque."""
+    strip: Length | None = None
+    """Length of insulation to strip."""
+    count: Count | None = None
+    """Number of such terminals."""
+    use: Literal["ac line", "ac neutral", "ground", "dc", "signal"] | None = None
+    """What is connected."""
+
+
+class Body(Table):
+    """Size and mass, as it hangs or stands."""
+
+    width: Size | None = None
+    """Width."""
+    height: Size | None = None
+    """Height."""
+    depth: Size | None = None
+    """Depth from the wall to the front, with its bracket."""
+    mass: Mass | None = None
+    """Mass of the whole unit as it hangs, with bracket."""
+    cg_height: Length | None = None
+    """Centre of gravity above the lower edge."""
+    cg_left: Length | None = None
+    """Centre of gravity from the left edge."""
+    cg_out: Length | None = None
+    """Centre of gravity out from the wall."""
+    standoff: Length | None = None
+    """Gap between wall and the back of the unit."""
+    handles: Many[Length] = ()
+    """Heights of grips above the lower edge."""
+    switch_height: Length | None = None
+    """Height of its switch or breaker handle above the lower edge."""
+    hung: bool | None = None
+    """true where it hangs on a bracket; false where it stands on the floor."""
+
+
+class Environment(Table):
+    """Where it may be."""
+
+    temperature_min: Temperature | None = None
+    """Lowest temperature in use."""
+    temperature_max: Temperature | None = None
+    """Highest temperature in use."""
+    enclosure: Text | None = None
+    """Enclosure type or degree of protection: "Type 3R"."""
+    place: Literal["indoors", "outdoors", "indoors and outdoors"] | None = None
+    """Where it may be put."""
+    direct_sun: bool | None = None
+    """true where it may hang in the sun."""
+    altitude_max: Length | None = None
+    """Highest altitude."""
+    rated_ambient: Temperature | None = None
+    """Ambient temperature up to which it gives its rated current."""
+
+
+class Clearances(Table):
+    """Free space that the maker asks for."""
+
+    left: Length | None = None
+    """Beside it, to the left."""
+    right: Length | None = None
+    """Beside it, to the right."""
+    above: Length | None = None
+    """Above it."""
+    below: Length | None = None
+    """Below it."""
+    front: Length | None = None
+    """In front of it."""
+    between_units: Length | None = None
+    """Between two units."""
+    spacing_report: Text | None = None
+    """Fire test report that shows a smaller spacing than the code's to be enough."""
+    floor_max: Length | None = None
+    """Greatest height of its lower edge above the floor."""
+    floor_min: Length | None = None
+    """Least height of its lower edge above the floor."""
+
+
+class Part(Table):
+    """A part that is carried or lifted by itself."""
+
+    id: Id
+    """Name by which steps refer to it."""
+    name: Text
+    """What it is."""
+    mass: Mass | None = None
+    """Its mass."""
+    width: Size | None = None
+    """Its width."""
+    height: Size | None = None
+    """Its height."""
+    depth: Size | None = None
+    """Its depth."""
+    count: Count | None = None
+    """How many there are."""
+    lifted: Literal["by hand", "with an aid", "not lifted"] | None = None
+    """How the maker says that it is lifted."""
+    coupling: Literal["good", "fair", "poor"] | None = None
+    """How it can be gripped."""
+
+
+class Item(Table):
+    """A thing that is in the box, or is not."""
+
+    name: Text
+    """What it is, with its size."""
+    count: Count | None = None
+    """How many."""
+    use: Text | None = None
+    """What it is for."""
+
+
+class Box(Table):
+    """What is delivered, and what is not."""
+
+    contents: Many[Item] = ()
+    """In the box."""
+    not_in_box: Many[Item] = ()
+    """Needed, but not in the box."""
+
+
+class Switch(Table):
+    """A breaker or a disconnect."""
+
+    ratings: Many[Current] = ()
+    """Ratings that the family has."""
+    voltage: Voltage | None = None
+    """Rated voltage."""
+    poles: Count | None = None
+    """Poles."""
+    interrupting: Current | None = None
+    """Interrupting rating of a breaker."""
+    short_circuit_rating: Current | None = None
+    """Fault current that a disconnect withstands."""
+    short_circuit_with: Text | None = None
+    """Protection that this rating depends on: "breaker 30 A ahead of it"."""
+    backfeed: bool | None = None
+    """true where it may be fed from either side."""
+    continuous: Ratio | None = None
+    """Part of the rating that may flow for three hours or more: "80 %" or "100 %"."""
+    fused: bool | None = None
+    """true where it holds fuses."""
+    lockable_open: bool | None = None
+    """true where it can be locked open."""
+    spaces: Count | None = None
+    """Spaces that it takes in a panel."""
+    family: Text | None = None
+    """Breaker family, as panel labels name it."""
+
+
+class Aid(Table):
+    """A lifting aid."""
+
+    kind: Literal["lift table", "stacker", "wall lift", "stair climber", "hand truck", "hoist"] | None = None
+    """What it is."""
+    rated_load: Mass | None = None
+    """Rated load."""
+    lift_min: Length | None = None
+    """Lowest height of its platform."""
+    lift_max: Length | None = None
+    """Greatest height of its platform."""
+    steps: bool | None = None
+    """true where it is rated for steps."""
+    slope_max: Angle | None = None
+    """Greatest slope it is rated for."""
+    floor: Many[Literal["level and dry", "sloped", "gravel", "wet"]] = ()
+    """Floors it is made for."""
+    width: Size | None = None
+    """Width it needs on the way."""
+    operators: Count | None = None
+    """People it takes."""
+    push_force: Force | None = None
+    """Force to start it with the rated load on a level floor."""
+    wheel_area: Area | None = None
+    """Area on which its weight rests."""
+
+
+class Sheet(Table):
+    """The whole data sheet."""
+
+    schema_: Literal[1] = Field(alias="schema")
+    """Version of this format: 1."""
+    id: Id
+    """Name by which a job asks for this sheet."""
+    kind: Kind
+    """What it is."""
+    invented: bool
+    """true for an example that no maker sells; false for a sheet made from a real manual."""
+    maker: Text
+    """Who makes it."""
+    name: Text
+    """What the maker calls it."""
+    source: Source = Source()
+    """Where the numbers come from."""
+    listing: Many[Listing] = ()
+    """What the certificates say."""
+    energy: EnergyData | None = None
+    """Energy of a battery unit."""
+    electrical: Electrical | None = None
+    """Ratings at the terminals."""
+    terminals: Many[Terminal] = ()
+    """Terminals for conductors."""
+    body: Body = Body()
+    """Size and mass."""
+    fixing: Fixing | None = None
+    """How it is held on the wall."""
+    environment: Environment = Environment()
+    """Where it may be."""
+    clearances: Clearances = Clearances()
+    """Free space it asks for."""
+    parts: Many[Part] = ()
+    """Parts that are lifted by themselves."""
+    box: Box = Box()
+    """What is delivered."""
+    joints: Many[Joint] = ()
+    """Bolted joints."""
+    steps: Many[Step] = ()
+    """Steps of the installation, from the manual."""
+    indications: Many[Indication] = ()
+    """What lamps and displays say."""
+    fastener: Fastener | None = None
+    """A lag screw or wood screw."""
+    anchor: Anchor | None = None
+    """An anchor for concrete or masonry."""
+    plug: Plug | None = None
+    """A plug of a brace."""
+    switch: Switch | None = None
+    """A breaker or disconnect."""
+    aid: Aid | None = None
+    """A lifting aid."""

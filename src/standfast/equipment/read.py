@@ -1,0 +1,126 @@
+"""The text of a data sheet → a DataSheet and its faults; and the order in which sheets are looked up."""
+
+from collections.abc import Iterator, Mapping
+from functools import cache
+from importlib import resources
+from typing import NamedTuple
+
+from standfast.equipment.model import Sheet
+from standfast.faults import Fault
+from standfast.reading import Document, engine
+from standfast.reading.complaints import nearest
+
+
+class DataSheet(Document[Sheet]):
+    """A data sheet as read; `fact` gives its numbers to the calculation sheet."""
+
+    __slots__ = ()
+
+    @property
+    def sheet(self) -> Sheet:
+        """The model of the whole sheet."""
+        return self.content
+
+
+class Reading(NamedTuple):
+    """What came out of a data sheet; `sheet` is None where not even its head could be understood."""
+
+    sheet: DataSheet | None
+    faults: list[Fault]
+
+
+NEEDS: dict[str, tuple[str, ...]] = {
+    "battery unit": ("energy", "electrical", "fixing"), "inverter": ("electrical",), "lag screw": ("fastener",),
+    "wood screw": ("fastener",), "anchor": ("anchor",), "aid": ("aid",), "breaker": ("switch",),
+    "disconnect": ("switch",), "brace plug": ("plug",),
+}  # fmt: skip
+"""The tables that a sheet of each kind must have."""
+
+
+def read(text: str, file: str) -> Reading:
+    """Read a data sheet: everything that is wrong, at once."""
+    document, faults = engine.read(text, file, Sheet)
+    if document is None:
+        return Reading(None, faults)
+    sheet = DataSheet(file, document.content, document.index, document.unknown)
+    return Reading(sheet, sorted({*faults, *crossed(sheet)}, key=lambda each: (each.line, each.column)))
+
+
+def crossed(sheet: DataSheet) -> Iterator[Fault]:
+    """Faults between words that are each in order by themselves."""
+    content = sheet.sheet
+    for table in NEEDS[content.kind]:
+        if getattr(content, table) is None and (table,) not in sheet.index.words:
+            line, column = sheet.index.value(("kind",))
+            why = f"a sheet of this kind needs the table [{table}]"
+            yield Fault(sheet.file, line, column, f'kind is "{content.kind}"', why, f"add the table [{table}]")
+    for word in ("terminals", "parts", "joints", "steps", "indications"):
+        yield from engine.doubles(sheet, word)
+    steps = {step.id for step in content.steps}
+    joints = {joint.id for joint in content.joints} | {terminal.id for terminal in content.terminals}
+    shown = {each.id for each in content.indications}
+    for number, step in enumerate(content.steps):
+        at = ("steps", number)
+        for position, before in enumerate(step.after):
+            yield from _points(sheet, (*at, "after", position), before, steps - {step.id}, "step")
+        yield from _points(sheet, (*at, "joint"), step.joint, joints, "joint or terminal")
+        yield from _points(sheet, (*at, "indication"), step.indication, shown, "indication")
+    yield from _circle(sheet)
+
+
+def _points(
+    sheet: DataSheet, path: tuple[str | int, ...], word: str | None, known: set[str], what: str
+) -> Iterator[Fault]:
+    if word is not None and word not in known:
+        line, column = sheet.index.value(path)
+        advice = nearest(word, sorted(known)) if known else f"add the {what}"
+        yield Fault(sheet.file, line, column, f'there is no {what} "{word}"', "", advice)
+
+
+def _circle(sheet: DataSheet) -> Iterator[Fault]:
+    """Steps that wait for each other."""
+    waits = {step.id: set(step.after) for step in sheet.sheet.steps}
+    while True:
+        free = {step for step, before in waits.items() if not before & waits.keys()}
+        if not free:
+            break
+        waits = {step: before for step, before in waits.items() if step not in free}
+    for number, step in enumerate(sheet.sheet.steps):
+        if step.id in waits:
+            line, column = sheet.index.value(("steps", number, "after"))
+            why = "each waits for the other, directly or through more steps"
+            what = f'step "{step.id}" can never begin'
+            yield Fault(sheet.file, line, column, what, why, "take one of the steps out of after")
+            return
+
+
+@cache
+def shipped() -> Mapping[str, str]:
+    """The invented sheets of the package: id → text."""
+    folder = resources.files("standfast.equipment").joinpath("sheets")
+    names = sorted(each.name for each in folder.iterdir() if each.name.endswith(".toml"))
+    return {name.removesuffix(".toml"): folder.joinpath(name).read_text(encoding="utf-8") for name in names}
+
+
+def find(id: str, *folders: Mapping[str, str]) -> Reading:
+    """The data sheet of an id.
+
+    Args:
+        id: the id of the sheet, which is also the name of its file without ``.toml``.
+        folders: id → text, the folder that comes first wins: the job's, the firm's. The package comes last.
+
+    Returns:
+        The reading of the first sheet found; None and one fault without a line where there is none.
+    """
+    for folder in (*folders, shipped()):
+        if id in folder:
+            reading = read(folder[id], f"{id}.toml")
+            if reading.sheet is not None and reading.sheet.sheet.id != id:
+                line, column = reading.sheet.index.value(("id",))
+                what = f'id is "{reading.sheet.sheet.id}" in a file that is called {id}.toml'
+                fault = Fault(f"{id}.toml", line, column, what, "a job finds a sheet by both", "make them the same")
+                return Reading(reading.sheet, [*reading.faults, fault])
+            return reading
+    known = sorted({*shipped(), *(each for folder in folders for each in folder)})
+    what = f'there is no data sheet "{id}"'
+    return Reading(None, [Fault(f"{id}.toml", 0, 0, what, "looked for in job, firm and package", nearest(id, known))])

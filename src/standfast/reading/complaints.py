@@ -1,0 +1,146 @@
+"""Turns what the model says about a faulty value into a Fault that a tradesperson can act on."""
+
+import difflib
+from collections.abc import Mapping
+from typing import Any, get_args
+
+from pydantic_core import ErrorDetails
+
+from standfast.faults import Fault
+from standfast.reading.help import sentence
+from standfast.reading.positions import Index, Path
+from standfast.reading.quantities import Table
+
+_KINDS: dict[str, tuple[str, str]] = {
+    "string_type": ("text", 'write it in quotes, for instance "…"'),
+    "bool_type": ("true or false", "write true or false, without quotes"),
+    "int_type": ("a whole number", "write a whole number without quotes and without a unit"),
+    "float_type": ("a number", "write a number without quotes and without a unit"),
+    "tuple_type": ("a list", "write a list in square brackets: [ …, … ]"),
+    "date_type": ("a date", "write year-month-day without quotes: 2026-05-04"),
+    "model_type": ("a table", "write its words under a head in square brackets"),
+    "model_attributes_type": ("a table", "write its words under a head in square brackets"),
+    "finite_number": ("a number", "write a finite number"),
+}
+
+
+def complaint(
+    file: str, error: ErrorDetails, path: Path, model: type[Table], places: Index, unknown: frozenset[Path]
+) -> Fault:
+    """One fault.
+
+    Args:
+        file: name of the file.
+        error: what the model says.
+        path: where, with list numbers.
+        model: the class of the whole file.
+        places: the places of its words.
+        unknown: paths that say "not known".
+    """
+    kind, ctx = error["type"], error.get("ctx", {})
+    word = str(path[-1]) if path else ""
+    if kind == "extra_forbidden":
+        line, column = places.word(path)
+        return Fault(file, line, column, *_stranger(word, table_at(model, path[:-1])))
+    if kind == "missing":
+        if path in unknown:
+            line, column = places.value(path)
+            return Fault(file, line, column, f"{word} cannot be not known", "other words hang on it", f"write {word}")
+        line, column = places.word(path[:-1])
+        return Fault(file, line, column, *_absent(word, path[:-1], table_at(model, path[:-1])))
+    line, column = places.value(path)
+    return Fault(file, line, column, *_wrong(kind, ctx, word_of(path), error["input"]))
+
+
+def _stranger(word: str, table: type[Table] | None) -> tuple[str, str, str]:
+    known = [field.alias or name for name, field in table.model_fields.items()] if table else []
+    near = difflib.get_close_matches(word, known, 1, 0.6)
+    advice = f"did you mean {near[0]}?" if near else f"known here: {', '.join(known)}" if known else "take it out"
+    return f"{_short(word)} is not a word that is known here", "", advice
+
+
+def _absent(word: str, at: Path, table: type[Table] | None) -> tuple[str, str, str]:
+    name = word_of(at) if at else "the file"
+    why = sentence(table, word) or (sentence(table, word + "_") if table else "") if table else ""
+    if table is not None and isinstance(_annotation(table, word), type):
+        return f"{name} has no [{word}]", why.rstrip("."), f"add the table [{word}]"
+    return f"{name} has no {word}", why.rstrip("."), f"add {word} = …"
+
+
+def _wrong(kind: str, ctx: Mapping[str, Any], word: str, raw: object) -> tuple[str, str, str]:
+    shown = _short(raw)
+    if kind == "fault":
+        return f"{word}: {ctx['what']}", str(ctx["why"]), str(ctx["todo"])
+    if kind == "literal_error":
+        known = [each.strip("'") for each in str(ctx["expected"]).replace(" or ", ", ").split(", ")]
+        return f"{word}: {shown} is not a word that is known here", "", nearest(str(raw), known)
+    if kind == "string_pattern_mismatch":
+        why = "other words refer to it"
+        return f"{word}: {shown} cannot be a name", why, "use small letters, digits and hyphens: garage-east"
+    if kind in _KINDS or kind.endswith(("_type", "_parsing")):
+        due, todo = _KINDS.get(kind, ("another kind of value", "see the reference of the file format"))
+        return f"{word}: {shown} is not {due}", "", todo
+    limits = {"greater_than_equal": "ge", "greater_than": "gt", "less_than_equal": "le", "less_than": "lt"}
+    if kind in limits:
+        side = "at least" if kind == "greater_than_equal" else "above" if kind == "greater_than" else "at most"
+        return f"{word}: {shown} is out of range", f"it must be {side} {ctx[limits[kind]]}", "check the number"
+    if kind in ("too_short", "too_long", "string_too_short", "string_too_long"):
+        return f"{word}: it is {kind.removeprefix('string_').replace('_', ' ')}", "", _length(ctx)
+    return f"{word}: {shown} is not accepted", kind.replace("_", " "), "see the reference of the file format"
+
+
+def _length(ctx: Mapping[str, Any]) -> str:
+    if "min_length" in ctx:
+        return f"write at least {ctx['min_length']}"
+    return f"write at most {ctx.get('max_length', 'a few')}"
+
+
+def nearest(word: str, known: list[str]) -> str:
+    """Advice for a word that is not known: the nearest one, and what else there is."""
+    near = difflib.get_close_matches(word, known, 1, 0.6)
+    listed = ", ".join(f'"{each}"' for each in known)
+    return f'did you mean "{near[0]}"? Known: {listed}' if near else f"use one of {listed}"
+
+
+def table_at(model: type[Table], path: Path) -> type[Table] | None:
+    """The class of the table at a path."""
+    table: type[Table] | None = model
+    for part in path:
+        if isinstance(part, int):
+            continue
+        table = _table_in(_annotation(table, part)) if table else None
+    return table
+
+
+def word_of(path: Path) -> str:
+    """A path as people write it: ``walls 2 openings 1 left``, items counted from 1."""
+    return ".".join(f"{part + 1}" if isinstance(part, int) else _short(part, quote=False) for part in path)
+
+
+def _annotation(table: type[Table], word: str) -> object:
+    for name, field in table.model_fields.items():
+        if word in (name, field.alias):
+            return field.annotation
+    return None
+
+
+def _table_in(annotation: object) -> type[Table] | None:
+    if isinstance(annotation, type) and issubclass(annotation, Table):
+        return annotation
+    for each in get_args(annotation):
+        found = _table_in(each)
+        if found is not None:
+            return found
+    return None
+
+
+def _short(raw: object, *, quote: bool = True) -> str:
+    if isinstance(raw, bool):
+        return str(raw).lower()
+    if isinstance(raw, Mapping):
+        return "a table"
+    if isinstance(raw, list | tuple):
+        return "a list"
+    text = f'"{raw}"' if isinstance(raw, str) and quote else str(raw)
+    text = text.encode("unicode_escape").decode() if not text.isprintable() else text
+    return text if len(text) <= 60 else f"{text[:57]}…"

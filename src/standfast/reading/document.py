@@ -1,0 +1,169 @@
+"""A file that was read: its content, and its facts as values of the sheet that name their place in the file."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from datetime import date
+from typing import Generic, NamedTuple, TypeVar
+
+from standfast.faults import UnitMismatch
+from standfast.reading.help import sentence
+from standfast.reading.positions import Index, Path
+from standfast.reading.quantities import Table, amount
+from standfast.sheet import Value, given, missing
+from standfast.units import Quantity
+
+NOT_KNOWN = "not known"
+"""The word for a fact that was looked for and not found."""
+
+M = TypeVar("M", bound=Table)
+
+
+class Found(NamedTuple):
+    """Where a dotted path leads.
+
+    Attributes:
+        path: the same way with list numbers, as far as it exists in the file.
+        value: what stands there; None where it is absent.
+        table: the table class that knows the last word, and the word, for its sentence of help.
+        lost: the first part of the path that is absent, as the user would write it; empty where all is there.
+    """
+
+    path: Path
+    value: object
+    table: tuple[type[Table], str] | None
+    lost: str
+
+
+class Document(Generic[M]):
+    """One file as read.
+
+    Attributes:
+        file: its name.
+        content: the frozen model.
+        index: the places of its words.
+        unknown: paths of the words that say "not known".
+    """
+
+    __slots__ = ("content", "file", "index", "unknown")
+
+    def __init__(self, file: str, content: M, index: Index, unknown: frozenset[Path]) -> None:
+        self.file, self.content, self.index, self.unknown = file, content, index, unknown
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Document) and self.content == other.content and self.unknown == other.unknown
+
+    def __hash__(self) -> int:
+        return hash((self.file, self.unknown))
+
+    def place(self, path: str) -> str:
+        """``job.toml:12:5 supply.fault_current``: where a word stands, or the nearest table round it."""
+        found = self._find(path)
+        line, column = self.index.word(found.path)
+        return f"{self.file}:{line}:{column} {path}"
+
+    def fact(self, path: str, symbol: str, unit: str = "") -> Value:
+        """A fact of the file for the sheet.
+
+        Args:
+            path: dotted words; an item of a list by its id or number: ``walls.garage-east.build_up.stud_spacing``.
+            symbol: the symbol that the value gets.
+            unit: the unit it is converted to; "" for words and yes/no, "1" for counts and bare numbers.
+
+        Returns:
+            A *given* value that names its place in the file. An absent fact, or one that says "not known", is a
+            *missing* value that says what to find out and where to put it.
+
+        Raises:
+            KeyError: where the file format knows no such word.
+            UnitMismatch: where the unit measures something else than the fact.
+        """
+        found = self._find(path)
+        if found.value is None or found.lost:
+            return missing(symbol, unit, self._need(path, found))
+        return given(symbol, _number(found.value, path, unit), unit, self.place(path))
+
+    def has(self, path: str) -> bool:
+        """True where the file states the fact."""
+        found = self._find(path)
+        return not found.lost and found.value is not None
+
+    def ids(self, path: str) -> list[str]:
+        """The ids of a list, in the order of the file: ``ids("walls")``; empty where there is no such list."""
+        value = self._find(path).value
+        return [_name(item, number) for number, item in enumerate(value)] if isinstance(value, tuple) else []
+
+    def _find(self, path: str) -> Found:
+        value: object = self.content
+        way: Path = ()
+        table: tuple[type[Table], str] | None = None
+        for part in path.split("."):
+            if isinstance(value, Table):
+                field = _field(type(value), part, path)
+                table, way, value = (type(value), field), (*way, part), getattr(value, field)
+            elif isinstance(value, tuple):
+                at = _which(value, part)
+                if at is None:
+                    return Found(way, None, table, f"{'.'.join(map(str, way))} {part}")
+                way, value = (*way, at), value[at]
+            else:
+                break
+            if value is None:
+                return Found(way, None, table, "")
+        return Found(way, value, table, "")
+
+    def _need(self, path: str, found: Found) -> str:
+        if found.lost:
+            return f"{path}: {self.file} has no {found.lost}"
+        what = sentence(*found.table) if found.table else ""
+        state = "says that it is not known" if found.path in self.unknown else "does not say"
+        return f"{path}: {self.file} {state}. Find out and write there: {what}"
+
+
+def _field(table: type[Table], word: str, path: str) -> str:
+    """The attribute of a word; words that Python keeps for itself carry an underscore there."""
+    for name in (word, word + "_"):
+        if name in table.model_fields:
+            return name
+    raise KeyError(f"{path}: [{table.__name__}] has no word {word}")
+
+
+def _which(items: tuple[object, ...], part: str) -> int | None:
+    for number, item in enumerate(items):
+        if _name(item, number) == part:
+            return number
+    return int(part) if part.isdecimal() and int(part) < len(items) else None
+
+
+def _name(item: object, number: int) -> str:
+    return str(getattr(item, "id", number))
+
+
+def _number(value: object, path: str, unit: str) -> float | str | bool | tuple[str, ...]:
+    if isinstance(value, Quantity):
+        return amount(value, unit)
+    if isinstance(value, bool | str):
+        plain: bool | str = value
+    elif isinstance(value, int | float):
+        if unit != "1":
+            raise UnitMismatch(f"{path} is a bare number, but was asked in {unit or 'words'}")
+        return value
+    elif isinstance(value, date):
+        plain = value.isoformat()
+    elif isinstance(value, Sequence) and all(isinstance(each, str) for each in value):
+        return tuple(sorted(map(str, value)))
+    else:
+        raise KeyError(f"{path} is a table or a list, not a fact")
+    if unit:
+        raise UnitMismatch(f"{path} is a word, but was asked in {unit}")
+    return plain
+
+
+def leaves(data: object, path: Path = ()) -> Iterator[tuple[Path, object]]:
+    """Every value of parsed TOML that is neither a table nor a list, with its path."""
+    if isinstance(data, Mapping):
+        for key, value in data.items():
+            yield from leaves(value, (*path, str(key)))
+    elif isinstance(data, list):
+        for number, value in enumerate(data):
+            yield from leaves(value, (*path, number))
+    else:
+        yield path, data

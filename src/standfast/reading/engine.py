@@ -1,0 +1,159 @@
+"""Reads the text of a TOML file into a model and a list of faults; keeps what it understood."""
+
+import copy
+from collections.abc import Iterator, Sequence
+from typing import Generic, NamedTuple, TypeVar
+
+import tomli
+from pydantic import ValidationError
+
+from standfast.faults import Fault
+from standfast.reading.complaints import complaint
+from standfast.reading.document import NOT_KNOWN, Document, leaves
+from standfast.reading.positions import Index, Path, index
+from standfast.reading.quantities import Table
+
+M = TypeVar("M", bound=Table)
+_SYNTAX_FAULTS = 10
+_ROUNDS = 50
+
+
+class Result(NamedTuple, Generic[M]):
+    """What came out of a file.
+
+    Attributes:
+        document: what was understood; None where not even the head of the file could be.
+        faults: everything wrong, in the order of the file; empty where the file is good.
+    """
+
+    document: Document[M] | None
+    faults: list[Fault]
+
+
+def read(text: str, file: str, model: type[M]) -> Result[M]:
+    """Read a file.
+
+    Args:
+        text: the whole text.
+        file: its name, for the faults.
+        model: the class of the whole file.
+    """
+    data, text, faults = _parse(text, file)
+    if data is None:
+        return Result(None, faults)
+    places = index(text)
+    unknown = frozenset(path for path, value in leaves(data) if value == NOT_KNOWN)
+    for path in sorted(unknown, key=len, reverse=True):
+        _drop(data, path)
+    content, more = _validate(data, file, model, places, unknown)
+    faults = sorted({*faults, *more}, key=lambda each: (each.line, each.column))
+    document = None if content is None else Document(file, content, places, unknown)
+    return Result(document, faults)
+
+
+def _parse(text: str, file: str) -> tuple[dict[str, object] | None, str, list[Fault]]:
+    """The data, and the text that gave it: lines that are no TOML are blanked, each with a fault."""
+    faults: list[Fault] = []
+    while True:
+        try:
+            return tomli.loads(text), text, faults
+        except tomli.TOMLDecodeError as error:
+            line, column = min(error.lineno, text.count("\n") + 1), error.colno
+            what = f"this is no TOML: {error.msg[:1].lower()}{error.msg[1:]}"
+        except (ValueError, RecursionError):
+            fault = Fault(
+                file, 1, 1, "this is no TOML that can be read", "a number is too long or lists go too deep", ""
+            )
+            return None, text, [*faults, fault]
+        again = _blank(text, line)
+        repeated = bool(faults) and faults[-1].line >= line
+        if not repeated:
+            faults.append(Fault(file, line, column, what, "", _advice(text, line)))
+        if repeated or again == text or len(faults) >= _SYNTAX_FAULTS:
+            return None, text, faults
+        text = again
+
+
+def _advice(text: str, line: int) -> str:
+    row = text.split("\n")[line - 1].strip()
+    if row.startswith("\ufeff"):
+        return "save the file as UTF-8 without a byte order mark"
+    if row.startswith("["):
+        return "write a table as [name] and an item of a list as [[name]], each once"
+    if "=" not in row:
+        return 'write one word a line: word = "value"'
+    return 'write text and quantities in quotes, for instance length = "12 ft", and each word once'
+
+
+def _blank(text: str, line: int) -> str:
+    """The text without a faulty line; a faulty head takes its table with it."""
+    rows = text.split("\n")
+    head = rows[line - 1].lstrip().startswith("[")
+    rows[line - 1] = ""
+    while head and line < len(rows) and not rows[line].lstrip().startswith("["):
+        rows[line] = ""
+        line += 1
+    return "\n".join(rows)
+
+
+def _validate(
+    data: dict[str, object], file: str, model: type[M], places: Index, unknown: frozenset[Path]
+) -> tuple[M | None, list[Fault]]:
+    """Validate; then take out what is faulty and validate again, until something stands."""
+    faults: list[Fault] = []
+    for _ in range(_ROUNDS):
+        try:
+            return model.model_validate(data), faults
+        except ValidationError as error:
+            errors = error.errors(include_url=False, include_input=True)
+        first = not faults
+        bad: set[Path] = set()
+        for each in errors:
+            path = each["loc"]
+            if first:
+                faults.append(complaint(file, each, path, model, places, unknown))
+            bad.add(path[:-1] if each["type"] == "missing" else path)
+        if () in bad:
+            return None, faults
+        data = copy.deepcopy(data)
+        for path in sorted(bad, key=lambda way: [str(part).zfill(6) for part in way], reverse=True):
+            _drop(data, path)
+    return None, faults
+
+
+def _drop(data: object, path: Path) -> None:
+    """Take a value out; an item of a list of plain values takes the whole list with it."""
+    holder: object = data
+    for part in path[:-1]:
+        if isinstance(holder, dict):
+            holder = holder.get(part)
+        elif isinstance(holder, list) and isinstance(part, int) and part < len(holder):
+            holder = holder[part]
+    last = path[-1]
+    if isinstance(holder, dict):
+        holder.pop(last, None)
+    elif isinstance(holder, list) and isinstance(last, int) and last < len(holder):
+        del holder[last]
+
+
+def doubles(document: Document[M], word: str) -> Iterator[Fault]:
+    """Items of a list that have the id of an earlier one."""
+    yield from same(document, (word,), [getattr(each, "id", "") for each in getattr(document.content, word)])
+
+
+def same(document: Document[M], path: Path, names: Sequence[str]) -> Iterator[Fault]:
+    """A fault for each name of a list that an earlier item has already.
+
+    Args:
+        document: the file.
+        path: path of the list.
+        names: the ids of its items, in order.
+    """
+    seen: dict[str, int] = {}
+    for number, name in enumerate(names):
+        if name in seen:
+            line, column = document.index.value((*path, number, "id"))
+            first = document.index.word((*path, seen[name])).line
+            what = f'id "{name}" is there twice'
+            yield Fault(document.file, line, column, what, f"line {first} has it too", "give each its own id")
+        seen.setdefault(name, number)

@@ -1,0 +1,292 @@
+"""The electrical side of the job file: supply, panels, circuits, loads, routes and backup."""
+
+from typing import Literal
+
+from pydantic import Field
+
+from standfast.reading.quantities import (
+    ApparentPower,
+    Count,
+    Current,
+    Id,
+    Length,
+    Many,
+    Power,
+    Ratio,
+    Table,
+    Temperature,
+    Text,
+    Time,
+    Voltage,
+)
+
+Wire = Literal[
+    "18", "16", "14", "12", "10", "8", "6", "4", "3", "2", "1", "1/0", "2/0", "3/0", "4/0",
+    "250", "300", "350", "400", "500", "600",
+]  # fmt: skip
+"""A conductor size: AWG up to 4/0, then kcmil."""
+Material = Literal["cu", "al"]
+Insulation = Literal["thhn", "xhhw", "thw"]
+Raceway = Literal["emt", "fmc", "imc", "rmc", "pvc-40", "pvc-80"]
+TradeSize = Literal["1/2", "3/4", "1", "1-1/4", "1-1/2", "2", "2-1/2", "3", "3-1/2", "4"]
+State = Literal["existing", "new"]
+
+
+class Conductors(Table):
+    """Conductors that are there or are chosen; what is absent in a new route is worked out."""
+
+    size: Wire | None = None
+    """Size of the ungrounded conductors: AWG up to "4/0", then kcmil."""
+    material: Material | None = None
+    """cu or al."""
+    insulation: Insulation | None = None
+    """thhn (with thwn-2), xhhw or thw."""
+    sets: Count | None = None
+    """Number of parallel sets."""
+    length: Length | None = None
+    """Length one way."""
+    raceway: Raceway | None = None
+    """Raceway they run in; steel or not matters for fault current."""
+
+
+class Transformer(Table):
+    """The utility's transformer, where the utility states it instead of a fault current."""
+
+    rating: ApparentPower | None = None
+    """Rated power: "25 kVA"."""
+    impedance: Ratio | None = None
+    """Impedance: "1.5 %"."""
+    tolerance: Ratio | None = None
+    """Tolerance of the impedance: "10 %"."""
+
+
+class Supply(Table):
+    """What the utility delivers, and the service."""
+
+    system: Literal["120/240 V single-phase", "120/208 V single-phase", "120/208 V three-phase"] | None = None
+    """System at the house."""
+    voltage: Voltage | None = None
+    """Voltage between the ungrounded conductors: "240 V"."""
+    voltage_to_ground: Voltage | None = None
+    """Highest voltage to ground: "120 V"."""
+    service: Current | None = None
+    """Rating of the service: "200 A"."""
+    main: Current | None = None
+    """Rating of the service disconnecting means."""
+    main_interrupting: Current | None = None
+    """Interrupting rating of the service overcurrent device: "22 kA"."""
+    busbar: Current | None = None
+    """Rating of the busbar of the service equipment."""
+    fault_current: Current | None = None
+    """Available fault current at the service, as stated by the utility: "9.4 kA"."""
+    fault_current_source: Text | None = None
+    """Who stated the fault current, and when."""
+    transformer: Transformer | None = None
+    """The utility's transformer, instead of a stated fault current."""
+    conductors: Conductors | None = None
+    """Service conductors from the transformer to the service equipment."""
+    electrodes: Many[
+        Literal[
+            "metal water pipe", "concrete-encased electrode", "ground ring", "ground rods", "plate", "building steel"
+        ]
+    ] = ()
+    """Grounding electrodes that are there."""
+    electrode_conductor: Conductors | None = None
+    """Grounding electrode conductor."""
+    water_pipe_bonded: bool | None = None
+    """true where metal water pipe is bonded."""
+    gas_pipe_bonded: bool | None = None
+    """true where metal gas pipe is bonded."""
+    intersystem_bonding: bool | None = None
+    """true where there is a terminal for intersystem bonding."""
+    emergency_disconnect: Literal["at the meter", "in the service equipment outdoors", "none"] | None = None
+    """Where the emergency disconnect of the dwelling is, outdoors and readily accessible."""
+
+
+class Motor(Table):
+    """A motor on a circuit, for starting from the battery."""
+
+    rating: Power | None = None
+    """Rated power: "3 hp"."""
+    full_load: Current | None = None
+    """Rated-load current."""
+    locked_rotor: Current | None = None
+    """Locked-rotor current from the nameplate: "68 A"."""
+    code_letter: (
+        Literal["A", "B", "C", "D", "E", "F", "G", "H", "J", "K", "L", "M", "N", "P", "R", "S", "T", "U", "V"] | None
+    ) = None
+    """Code letter of the nameplate, where the locked-rotor current is not stated."""
+    soft_start: bool | None = None
+    """true where a soft starter limits the start."""
+
+
+class Circuit(Table):
+    """One circuit of a panel."""
+
+    id: Id
+    """Name by which the job refers to it."""
+    name: Text | None = None
+    """What the panel schedule says."""
+    spaces: Many[Count] = ()
+    """Spaces that its breaker takes, as numbered in the panel: [2, 4]."""
+    breaker: Current | None = None
+    """Rating of its breaker."""
+    poles: Literal[1, 2, 3] | None = None
+    """Poles of its breaker."""
+    load: ApparentPower | None = None
+    """Connected load."""
+    continuous: ApparentPower | None = None
+    """The part of the load that runs three hours or more."""
+    phases: Literal["line to line", "line to neutral", "both"] | None = None
+    """How its loads are connected."""
+    backed_up: bool | None = None
+    """true where the battery shall carry it when the grid is away."""
+    motor: Motor | None = None
+    """Its largest motor."""
+    source_output: Current | None = None
+    """Rated continuous output of a power source on this circuit, for instance existing PV."""
+    state: State | None = None
+    """Whether it is there or is added."""
+
+
+class Panel(Table):
+    """A panelboard or load centre."""
+
+    id: Id
+    """Name by which the job refers to it."""
+    name: Text | None = None
+    """What people call it."""
+    wall: Id | None = None
+    """Wall it hangs on."""
+    state: State | None = None
+    """Whether it is there or is added."""
+    busbar: Current | None = None
+    """Rating of its busbar."""
+    main: Current | None = None
+    """Rating of the device that protects its busbar."""
+    fed_from: Id | None = None
+    """Panel that feeds it, or "utility"."""
+    feed: Literal["end", "centre"] | None = None
+    """Where its busbar is fed."""
+    source_position: Literal["opposite end", "same end", "elsewhere"] | None = None
+    """Where the breaker of the battery shall sit, seen from the feed of the busbar."""
+    spaces: Count | None = None
+    """Number of spaces in it."""
+    free_spaces: Count | None = None
+    """Number of free spaces."""
+    short_circuit_rating: Current | None = None
+    """Short-circuit current rating of the panelboard."""
+    breaker_interrupting: Current | None = None
+    """Least interrupting rating of the breakers in it."""
+    terminals: Literal["60 °C", "75 °C", "60/75 °C", "90 °C"] | None = None
+    """Temperature mark of its terminals."""
+    accepts: Many[Text] = ()
+    """Breaker families that the label of the panel allows."""
+    circuits: Many[Circuit] = ()
+    """Its circuits."""
+
+
+class Appliance(Table):
+    """An appliance of the load calculation."""
+
+    id: Id
+    """Name by which the job refers to it."""
+    name: Text | None = None
+    """What people call it."""
+    kind: Literal["cooking", "dryer", "water heater", "fastened in place", "motor", "vehicle charger", "pool", "other"]
+    """How the calculation counts it."""
+    rating: ApparentPower | None = None
+    """Nameplate. Write a nameplate of 12 kW as "12 kVA": the dwelling calculation counts them alike."""
+    state: State | None = None
+    """Whether it is there or is added."""
+
+
+class Climate(Table):
+    """Heating or cooling of the dwelling."""
+
+    kind: (
+        Literal[
+            "none",
+            "central electric",
+            "separate units",
+            "heat pump",
+            "heat pump with supplement",
+            "air conditioner",
+            "gas",
+        ]
+        | None
+    ) = None
+    """What heats or cools."""
+    rating: ApparentPower | None = None
+    """Nameplate of all of it, of a heat pump without its supplement."""
+    supplement: ApparentPower | None = None
+    """Supplementary heat of a heat pump."""
+    supplement_together: bool | None = None
+    """true where heat pump and supplement can run together."""
+    units: Count | None = None
+    """Number of units with their own control."""
+    state: State | None = None
+    """Whether it is there or is added."""
+
+
+class Loads(Table):
+    """The load calculation of the dwelling."""
+
+    method: Literal["existing", "new", "measured", "standard"] | None = None
+    """Which calculation: optional for an existing or a new dwelling, by recorded demand, or the standard one."""
+    small_appliance_circuits: Count | None = None
+    """Number of small-appliance branch circuits: 2 or more."""
+    laundry_circuits: Count | None = None
+    """Number of laundry branch circuits."""
+    appliances: Many[Appliance] = ()
+    """Appliances with their nameplates."""
+    heating: Climate | None = None
+    """Heating of the dwelling."""
+    cooling: Climate | None = None
+    """Cooling of the dwelling."""
+    measured_max: ApparentPower | None = None
+    """Highest recorded demand over the period that the code asks."""
+    measured_over: Time | None = None
+    """Length of that record: "365 d"."""
+    measured_by: Literal["15-minute averages", "hourly averages", "peak register"] | None = None
+    """How the demand was recorded."""
+    charging_limit: Current | None = None
+    """Service current at which a listed control stops charging; absent where there is no such control."""
+    charging_control: Text | None = None
+    """Listing of that control: standard and file."""
+
+
+class Route(Table):
+    """A run of conductors between two things."""
+
+    id: Id
+    """Name by which the job refers to it."""
+    from_: Id = Field(alias="from")
+    """Where it starts: a panel, "battery", "disconnect" or "utility"."""
+    to: Id
+    """Where it ends."""
+    length: Length | None = None
+    """Length one way, along the run."""
+    ambient: Temperature | None = None
+    """Highest temperature round it."""
+    wet: bool | None = None
+    """true where any of it is outdoors or damp."""
+    raceway: Raceway | None = None
+    """Raceway: emt, fmc, imc, rmc, pvc-40 or pvc-80."""
+    trade_size: TradeSize | None = None
+    """Trade size; worked out where it is absent."""
+    conductors: Conductors | None = None
+    """Conductors; the size is worked out where it is absent."""
+    other_current_carrying: Count | None = None
+    """Current-carrying conductors of other circuits in the same raceway: 0 where there are none."""
+    state: State | None = None
+    """Whether it is there or is added."""
+
+
+class Backup(Table):
+    """What the battery carries when the grid is away."""
+
+    mode: Literal["none", "circuits", "whole house"] | None = None
+    """No backup, the circuits that say backed_up = true, or the whole house."""
+    transfer: Literal["automatic", "manual"] | None = None
+    """How the change-over is made."""
