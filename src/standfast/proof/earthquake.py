@@ -76,7 +76,7 @@ def base(case: Inputs) -> dict[str, Any]:
         statics.Row(each.value("anchors", "n", "1"), each.value("from_toe_in", "d", "in"))
         for each in case.items("rows")
     ]
-    if not any(row.arm.quantity > 0 and row.count.quantity > 0 for row in rows):
+    if not any(row.arm.quantity > 0 and row.fasteners.quantity > 0 for row in rows):
         raise BadCase("rows: at least one anchor away from the toe is needed")
     none = given("D_held", 0.0, "lb", "the same base without any weight")
     held = combinations.strength_up(book, W, S_DS)
