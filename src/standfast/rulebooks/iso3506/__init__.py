@@ -1,0 +1,1 @@
+"""Strength of stainless bolts by property class (ISO 3506-1)."""

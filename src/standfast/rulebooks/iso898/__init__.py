@@ -1,0 +1,1 @@
+"""Strength of steel bolts by property class (ISO 898-1)."""

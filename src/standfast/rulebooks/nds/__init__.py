@@ -1,0 +1,1 @@
+"""Fasteners in wood (NDS, allowable stress; lb, in, psi)."""

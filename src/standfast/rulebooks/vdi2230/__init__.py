@@ -1,0 +1,1 @@
+"""Tightening of bolted joints (VDI 2230 part 1)."""
