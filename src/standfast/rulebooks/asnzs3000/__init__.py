@@ -1,0 +1,1 @@
+"""AS/NZS 3000, Wiring Rules."""

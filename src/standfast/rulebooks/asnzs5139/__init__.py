@@ -1,0 +1,1 @@
+"""AS/NZS 5139: safety of battery systems for use with power conversion equipment."""

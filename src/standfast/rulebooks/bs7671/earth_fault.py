@@ -1,0 +1,109 @@
+"""Earth faults: loop impedance, residual current devices, protective conductors."""
+
+from standfast.faults import OutsideTable
+from standfast.sheet import Value, chosen, work
+from standfast.shelf import Edition
+
+
+def loop_impedance(book: Edition, external: Value, circuit: Value) -> Value:
+    """Z_s in ohm from Z_e and R_1 + R_2 of the circuit, all at one temperature."""
+    return work("Z_s", "Z_e + R_12", "ohm", book.clause("earth_loop"), Z_e=external, R_12=circuit)
+
+
+def greatest_loop_impedance(book: Edition, curve: str, rating: Value, voltage: Value, c_min: Value) -> Value:
+    """Greatest Z_s in ohm with which a circuit breaker trips instantaneously.
+
+    Args:
+        book: BS 7671.
+        curve: ``b``, ``c`` or ``d`` of BS EN 60898 and 61009.
+        rating: rated current in A.
+        voltage: nominal voltage to earth in V.
+        c_min: voltage factor of the edition; 1 where the edition has none.
+    """
+    multiple = book.table("instantaneous_trip").pick("n_trip", "multiple", curve=curve)
+    text = "U_0 * C_min / (n_trip * I_n)"
+    return work("Z_s_max", text, "ohm", book.clause("earth_loop"), multiple, U_0=voltage, C_min=c_min, I_n=rating)
+
+
+def cold_reading_limit(book: Edition, z_max: Value) -> Value:
+    """The greatest reading in ohm on a circuit at room temperature, for conductors that warm up in use."""
+    k_cold = book.number("cold_reading")
+    return work("Z_s_test", "k_cold * Z_s_max", "ohm", k_cold.clause, k_cold, Z_s_max=z_max)
+
+
+def earth_fault_current(book: Edition, voltage: Value, impedance: Value) -> Value:
+    """Earth fault current in A from the voltage to earth in V and the loop impedance in ohm."""
+    return work("I_f", "U_0 / Z_s", "A", book.clause("adiabatic"), U_0=voltage, Z_s=impedance)
+
+
+def least_protective_conductor(book: Edition, fault: Value, time: Value, k: Value) -> Value:
+    """Least area in mm2 by the adiabatic equation.
+
+    Args:
+        book: BS 7671.
+        fault: earth fault current in A.
+        time: disconnection time in s at that current.
+        k: factor of the conductor and its surroundings in A s^0.5/mm2.
+
+    Raises:
+        OutsideTable: for a time beyond which the conductor sheds heat and the equation does not hold.
+    """
+    longest = book.number("adiabatic_longest")
+    if not time.missing and time.quantity > longest.quantity:
+        raise OutsideTable(f"the adiabatic equation holds up to {longest.quantity:g} s, not for {time.quantity:g} s")
+    return work("S", "sqrt(I**2 * t) / k", "mm2", book.clause("adiabatic"), I=fault, t=time, k=k)
+
+
+def greatest_electrode_resistance(book: Edition, residual: Value, touch: Value) -> Value:
+    """Greatest resistance in ohm of electrode and protective conductor of a TT installation.
+
+    `residual` is the rated residual current in A, `touch` the touch voltage allowed in V.
+    """
+    return work("R_A", "U_touch / I_dn", "ohm", book.clause("tt_rcd"), U_touch=touch, I_dn=residual)
+
+
+def longest_tripping_time(book: Edition, device: str, multiple: Value) -> Value:
+    """Longest tripping time in ms at a multiple of the rated residual current.
+
+    `device` is ``general`` (without delay) or ``time_delayed``. Between two points of the device standard the time of
+    the lower one holds.
+    """
+    return book.table("rcd_times").look("t_max", "longest", device=device, multiple=multiple)
+
+
+def sources_and_supply(book: Edition, supply: Value, generators: Value) -> Value:
+    """Least rated current in A of an assembly that a supply device and generator devices feed together."""
+    text = "I_supply + I_generators"
+    return work("I_nA_min", text, "A", book.clause("assembly_rating"), I_supply=supply, I_generators=generators)
+
+
+def insulation_row(book: Edition, low_voltage: bool, voltage: Value, sensitive: bool) -> Value:
+    """The row of the insulation table that a circuit falls under.
+
+    Args:
+        book: BS 7671.
+        low_voltage: false for SELV and PELV.
+        voltage: nominal voltage in V.
+        sensitive: true where equipment that a full test voltage could damage stays connected.
+
+    Raises:
+        OutsideTable: for a SELV or PELV circuit above the voltage of such circuits.
+    """
+    clause = book.clause("insulation_test")
+    if not low_voltage:
+        highest = book.number("selv_highest")
+        if not voltage.missing and voltage.quantity > highest.quantity:
+            raise OutsideTable(f"{voltage.quantity:g} V is more than SELV or PELV may have ({highest.quantity:g} V)")
+        return chosen("row", "SELV and PELV", "", "the circuit is SELV or PELV", clause, voltage)
+    if sensitive:
+        clause = book.clause("insulation_test_sensitive")
+        return chosen("row", "equipment that could be damaged", "", "it cannot be disconnected", clause, voltage)
+    boundary = book.number("insulation_boundary")
+    row = "up to 500 V" if voltage.missing or voltage.quantity <= boundary.quantity else "above 500 V"
+    return chosen("row", row, "", "nominal voltage of the circuit", clause, voltage, boundary)
+
+
+def insulation_limits(book: Edition, row: Value) -> tuple[Value, Value]:
+    """Test voltage in V d.c. and least insulation resistance in megohm of a row of the table."""
+    table = book.table("insulation")
+    return table.look("U_test", "test", row=row), table.look("R_min", "least", row=row)

@@ -1,0 +1,1 @@
+"""Methods of electrical handbooks that no standard owns: fault current along a run, voltage drop."""

@@ -1,0 +1,1 @@
+"""IEC 60949: thermally permissible short-circuit currents of cables."""
