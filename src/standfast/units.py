@@ -63,7 +63,7 @@ _ALIASES: dict[str, str] = {
     "sq in": "in2", "sq ft": "ft2", "Ω": "ohm", "mΩ": "mohm", "MΩ": "Mohm", "°": "deg", "\"": "in", "'": "ft",
 }  # fmt: skip
 _NUMBER = r"[+-]?(?:\d+/\d+|\d+(?:\.\d+)?(?:-\d+/\d+)?|\.\d+)"
-_PART = re.compile(rf"\s*({_NUMBER})\s*([^\d\s+.-][^\d+]*?)\s*(?=$|[+-]?\d|\.\d)")
+_PART = re.compile(rf"\s*({_NUMBER})\s*([^\d\s+.-][^\d+]*?(?:2(?=\s*$))?)\s*(?=$|[+-]?\d|\.\d)")
 
 
 class Quantity(NamedTuple):

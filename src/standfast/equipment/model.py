@@ -40,7 +40,7 @@ Wire = Literal[
 ]  # fmt: skip
 """A conductor size: AWG up to 4/0, then kcmil."""
 Kind = Literal[
-    "battery unit", "inverter", "lag screw", "wood screw", "anchor", "aid", "breaker", "disconnect", "brace plug",
+    "battery unit", "inverter", "lag screw", "wood screw", "anchor", "aid", "breaker", "disconnect", "island switch", "brace plug",
 ]  # fmt: skip
 
 
@@ -266,7 +266,7 @@ class Box(Table):
 
 
 class Switch(Table):
-    """A breaker or a disconnect."""
+    """A breaker, a disconnect or an island switch."""
 
     ratings: Many[Current] = ()
     """Ratings that the family has."""
@@ -290,6 +290,8 @@ class Switch(Table):
     """true where it can be locked open."""
     spaces: Count | None = None
     """Spaces that it takes in a panel."""
+    transfer_time: Time | None = None
+    """Time in which an island switch changes over."""
     family: Text | None = None
     """Breaker family, as panel labels name it."""
 
@@ -371,6 +373,6 @@ class Sheet(Table):
     plug: Plug | None = None
     """A plug of a brace."""
     switch: Switch | None = None
-    """A breaker or disconnect."""
+    """A breaker, disconnect or island switch."""
     aid: Aid | None = None
     """A lifting aid."""

@@ -32,7 +32,7 @@ class Reading(NamedTuple):
 NEEDS: dict[str, tuple[str, ...]] = {
     "battery unit": ("energy", "electrical", "fixing"), "inverter": ("electrical",), "lag screw": ("fastener",),
     "wood screw": ("fastener",), "anchor": ("anchor",), "aid": ("aid",), "breaker": ("switch",),
-    "disconnect": ("switch",), "brace plug": ("plug",),
+    "disconnect": ("switch",), "island switch": ("switch",), "brace plug": ("plug",),
 }  # fmt: skip
 """The tables that a sheet of each kind must have."""
 

@@ -31,6 +31,7 @@ RoomKind = Literal[
     "outside",
 ]  # fmt: skip
 Polygon = Many[Point]
+State = Literal["existing", "new"]
 
 
 class Site(Table):
@@ -221,8 +222,8 @@ class Obstacle(Table):
     """Name by which verdicts refer to it."""
     kind: Literal[
         "panelboard", "disconnect", "meter", "inverter", "socket outlet", "light switch", "junction box",
-        "water heater", "heat pump", "air conditioner", "appliance", "gas meter", "gas regulator vent", "gas pipe", "water pipe",
-        "duct", "shelf", "fuel store", "other",
+        "water heater", "heat pump", "air conditioner", "appliance", "gas meter", "gas regulator vent", "gas pipe",
+        "water pipe", "duct", "shelf", "fuel store", "other",
     ]  # fmt: skip
     """What it is."""
     left: Length
@@ -239,6 +240,8 @@ class Obstacle(Table):
     """Highest voltage to ground inside it: "120 V"."""
     panel: Id | None = None
     """For a panelboard: which one of [[panels]] it is."""
+    state: State | None = None
+    """Whether it is there or is added by this job."""
     ignition_source: bool | None = None
     """true where it has a flame, an igniter or a switching arc within 18 in of the floor."""
 

@@ -83,6 +83,8 @@ class Chosen(Table):
     """Anchor for concrete, where the wall is concrete."""
     breaker: Id | None = None
     """Breaker family for the battery circuit."""
+    island_switch: Id | None = None
+    """Switch that parts the backed-up circuits from the grid, where it is not inside the battery unit."""
     disconnect: Id | None = None
     """Disconnect of the battery."""
     disconnect_fastener: Id | None = None

@@ -19,6 +19,7 @@ from standfast.reading.quantities import (
     Time,
     Voltage,
 )
+from standfast.survey.house import State
 
 Wire = Literal[
     "18", "16", "14", "12", "10", "8", "6", "4", "3", "2", "1", "1/0", "2/0", "3/0", "4/0",
@@ -29,7 +30,6 @@ Material = Literal["cu", "al"]
 Insulation = Literal["thhn", "xhhw", "thw"]
 Raceway = Literal["emt", "fmc", "imc", "rmc", "pvc-40", "pvc-80"]
 TradeSize = Literal["1/2", "3/4", "1", "1-1/4", "1-1/2", "2", "2-1/2", "3", "3-1/2", "4"]
-State = Literal["existing", "new"]
 
 
 class Conductors(Table):
@@ -166,6 +166,8 @@ class Panel(Table):
     """Rating of the device that protects its busbar."""
     fed_from: Id | None = None
     """Panel that feeds it, or "utility"."""
+    fed_through: Literal["island switch"] | None = None
+    """Device in its feed: the island switch parts it from the grid while the battery carries it."""
     feed: Literal["end", "centre"] | None = None
     """Where its busbar is fed."""
     source_position: Literal["opposite end", "same end", "elsewhere"] | None = None
