@@ -1,4 +1,4 @@
-"""Signs and labels that are applied in the field: NEC 110.21(B), 110.22, 230.85, 408.4, 702.7, 705.10, 705.12, 706.15."""
+"""Signs and labels that are applied in the field: NEC 110.21(B), 110.22, 230.85, 408.4, 702.7, 705 and 706.15."""
 
 from typing import NamedTuple
 
