@@ -1,6 +1,6 @@
 """Proof stress and yield strength of a property class; some classes differ by diameter (ISO 898-1)."""
 
-from standfast.sheet import Value, missing, work
+from standfast.sheet import Value, work
 from standfast.shelf import Edition
 
 
@@ -25,6 +25,4 @@ def stress(book: Edition, F: Value, A_s: Value) -> Value:
 
 
 def _strength(book: Edition, column: str, property_class: str, d: Value) -> Value:
-    if d.missing:
-        return missing(column, "MPa", d.how, d)
-    return book.table("classes").pick(column, column, d, property_class=property_class, d_up_to=d.quantity)
+    return book.table("classes").look(column, column, property_class=property_class, d_up_to=d)

@@ -12,11 +12,8 @@ def load_duration(book: Edition, duration: str) -> Value:
 
 def temperature(book: Edition, moisture: str, celsius: Value) -> Value:
     """C_t by the sustained temperature of the wood in °C; ``dry`` or ``wet``."""
-    if celsius.missing:
-        return missing("C_t", "1", celsius.how, celsius)
     fahrenheit = work("t_F", "t * 9 / 5 + 32", "°F", None, t=celsius)
-    table = book.table("temperature")
-    return table.pick("C_t", "C_t", fahrenheit, moisture=moisture, t_F=fahrenheit.quantity)
+    return book.table("temperature").look("C_t", "C_t", moisture=moisture, t_F=fahrenheit)
 
 
 def moisture(book: Edition, in_service: str, load: str) -> Value:
@@ -96,4 +93,4 @@ def bending_yield(book: Edition, D: Value) -> Value:
         return missing("F_yb", "psi", D.how, D)
     if D.quantity < book.number("bending_yield_from").quantity:
         raise OutsideTable(f"{book.clause('bending_yield')} begins above {D.quantity:g} in")
-    return book.table("bending_yield").pick("F_yb", "F_yb", D, D=D.quantity)
+    return book.table("bending_yield").look("F_yb", "F_yb", D=D)

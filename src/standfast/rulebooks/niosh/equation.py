@@ -33,7 +33,7 @@ def horizontal(book: Edition, H: Value) -> Value:
     clause = book.clause("horizontal_multiplier")
     ref, far = book.number(f"horizontal_reference_{H.unit}"), book.number(f"horizontal_limit_{H.unit}")
     cut = _cut_off(book, "HM", H, far)
-    return cut or work("HM", "H_ref / max(H, H_ref)", "1", clause, ref, H=H)
+    return cut if cut is not None else work("HM", "H_ref / max(H, H_ref)", "1", clause, ref, H=H)
 
 
 def vertical(book: Edition, V: Value) -> Value:
@@ -41,7 +41,7 @@ def vertical(book: Edition, V: Value) -> Value:
     clause = book.clause("vertical_multiplier")
     slope, knuckle = book.number(f"vertical_slope_{V.unit}"), book.number(f"vertical_knuckle_{V.unit}")
     cut = _cut_off(book, "VM", V, book.number(f"vertical_limit_{V.unit}"))
-    return cut or work("VM", "1 - c_V * max(V - V_k, V_k - V)", "1", clause, slope, knuckle, V=V)
+    return cut if cut is not None else work("VM", "1 - c_V * max(V - V_k, V_k - V)", "1", clause, slope, knuckle, V=V)
 
 
 def travel(book: Edition, D: Value) -> Value:
@@ -50,22 +50,19 @@ def travel(book: Edition, D: Value) -> Value:
     base, part = book.number("travel_constant"), book.number(f"travel_numerator_{D.unit}")
     cut = _cut_off(book, "DM", D, book.number(f"travel_limit_{D.unit}"))
     shortest = book.number(f"travel_shortest_{D.unit}")
-    return cut or work("DM", "c_D + n_D / max(D, D_min)", "1", clause, base, part, shortest, D=D)
+    return cut if cut is not None else work("DM", "c_D + n_D / max(D, D_min)", "1", clause, base, part, shortest, D=D)
 
 
 def asymmetry(book: Edition, A: Value) -> Value:
     """AM: twist of the trunk away from straight ahead, without sign, in degrees. 0 beyond the limit."""
     clause = book.clause("asymmetry_multiplier")
     cut = _cut_off(book, "AM", A, book.number("asymmetry_limit"))
-    return cut or work("AM", "1 - c_A * A", "1", clause, book.number("asymmetry_slope"), A=A)
+    return cut if cut is not None else work("AM", "1 - c_A * A", "1", clause, book.number("asymmetry_slope"), A=A)
 
 
 def coupling(book: Edition, V: Value, grip: str) -> Value:
     """CM (table 7): the grip, ``good``, ``fair`` or ``poor``, at the height of the hands `V` in in or cm."""
-    band = height_band(book, V)
-    if band.missing:
-        return missing("CM", "1", band.how, band)
-    return book.table("coupling_multiplier").pick("CM", "cm", band, coupling=grip, height=band.word)
+    return book.table("coupling_multiplier").look("CM", "cm", coupling=grip, height=height_band(book, V))
 
 
 def height_band(book: Edition, V: Value) -> Value:

@@ -51,16 +51,15 @@ def multiplier(book: Edition, F: Value, duration: str, band: Value, symbol: str 
         symbol: symbol of the result.
     """
     least, most = book.number("frequency_least"), book.number("frequency_most")
-    if F.missing or band.missing:
-        return missing(symbol, "1", (F if F.missing else band).how, F, band)
+    if F.missing:
+        return missing(symbol, "1", F.how, F)
     if F.quantity < 0:
         raise OutsideTable(f"{book.short}: {F.quantity:g} lifts a minute is no frequency")
     used = work("F_used", "max(F, F_least)", F.unit, book.clause("frequency_multiplier"), least, F=F)
     if used.quantity > most.quantity:
         how = f"more than {most.quantity:g} lifts a minute: nothing may be lifted"
         return chosen(symbol, 0.0, "1", how, most.clause, F, most)
-    table = book.table("frequency_multiplier")
-    return table.pick(symbol, "fm", used, band, duration=duration, height=band.word, f=used.quantity)
+    return book.table("frequency_multiplier").look(symbol, "fm", duration=duration, height=band, f=used)
 
 
 def special(book: Edition, lifts_per_min: Value, work_min: Value, window_min: Value) -> Value:
