@@ -1,0 +1,140 @@
+"""What is judged: units, the things round them, and the facts that decide how a rule reads.
+
+A fact that is not known is None, and a rule that hangs on it cannot be told.
+"""
+
+from dataclasses import dataclass, field
+from typing import Literal
+
+from standfast.design.siting.solid import Solid
+from standfast.sheet import Value
+
+Place = Literal[
+    "exterior wall", "outdoors ground", "attached garage", "detached garage", "detached shed", "outbuilding",
+    "utility closet", "utility room", "storage room", "basement", "closet", "cupboard", "understairs cupboard",
+    "bedroom", "habitable room", "loft", "roof space", "void", "corridor", "under stairs", "under external stairs",
+    "walkway",
+]  # fmt: skip
+"""Where a unit stands."""
+OUTDOORS: frozenset[Place] = frozenset(("exterior wall", "outdoors ground"))
+APART: frozenset[Place] = frozenset(("detached garage", "detached shed", "outbuilding"))
+GARAGES: frozenset[Place] = frozenset(("attached garage", "detached garage"))
+RoomKind = Literal["bedroom", "hall", "attached garage", "outside"]
+"""The room that the place of a unit opens into."""
+Beyond = Literal["habitable room", "non habitable room", "attached garage", "outside"]
+"""What lies behind an opening."""
+Behind = Literal["bedroom", "living room", "kitchen", "habitable room", "garage", "laundry", "none"]
+"""What lies behind the wall."""
+HABITABLE: frozenset[Behind] = frozenset(("bedroom", "living room", "kitchen", "habitable room"))
+ThingKind = Literal[
+    "window", "door", "air brick", "vent", "weep hole", "garage door projection", "panel", "gas regulator vent",
+    "gas meter", "fuel store", "gas cylinder", "air conditioner", "heat pump", "water heater", "cooktop", "appliance",
+    "inverter", "socket outlet", "light switch", "barrier", "base flood level", "opposite face", "wheel stop",
+    "bollard", "shed", "house wall", "property line", "public way", "outside corner", "door leaf",
+]  # fmt: skip
+Direction = Literal["plus x", "minus x", "plus y", "minus y"]
+
+
+@dataclass(frozen=True, slots=True)
+class Unit:
+    """A battery unit.
+
+    Attributes:
+        id: name in verdicts.
+        solid: its outline; the x axis is None while it is not placed.
+        width: in tenths.
+        energy: rated energy, kWh.
+        place: where it stands.
+        opens_into: the room that this place opens into directly.
+    """
+
+    id: str
+    solid: Solid
+    width: int = 0
+    energy: Value | None = None
+    place: Place | None = None
+    opens_into: RoomKind | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Thing:
+    """A thing on or near the wall.
+
+    Attributes:
+        id: name in verdicts.
+        kind: what it is.
+        solid: its outline.
+        leads_into_dwelling: opening: leads directly into the dwelling.
+        opens_into: opening: what lies behind it.
+        is_exit: opening: people leave by it.
+        part_of_system: appliance: belongs to the storage system.
+        clear_height: vehicle door: height of its opening, tenths.
+        filling: gas cylinder: exchanged, or filled where it stands.
+        material: barrier: what it is made of.
+        leaf: door leaf: width, tenths.
+        closed_towards: door leaf: where it points from the hinge when closed.
+        opens_towards: door leaf: side it swings to.
+    """
+
+    id: str
+    kind: ThingKind
+    solid: Solid
+    leads_into_dwelling: bool | None = None
+    opens_into: Beyond | None = None
+    is_exit: bool | None = None
+    part_of_system: bool | None = None
+    clear_height: int | None = None
+    filling: Literal["exchange", "in situ"] | None = None
+    material: Literal["fibre cement", "masonry", "concrete", "tile"] | None = None
+    leaf: int | None = None
+    closed_towards: Direction | None = None
+    opens_towards: Direction | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Facts:
+    """Everything else that a rule asks, by name; lengths in tenths."""
+
+    limits_in: Literal["ft in", "mm"] = "ft in"
+    zone_shape: Literal["true distance", "rectangle"] = "true distance"
+    corner_measure: Literal["straight", "string"] = "straight"
+    energy_counted: Literal["per place", "per dwelling"] = "per place"
+    listed_spacing: Value | None = None
+    spacing_test_accepted: bool | None = None
+    garage_wall: Literal["back", "side"] | None = None
+    garage_separated: bool | None = None
+    room_lining: Literal["bare studs", "finished", "type x gypsum 5/8 in", "noncombustible"] | None = None
+    m1307_3_applied: bool = False
+    flood_hazard_area: bool | None = None
+    likely_worked_on_live: bool | None = None
+    volts_to_ground: Value | None = None
+    facing_condition: Value | None = None
+    battery: Literal["listed", "unlisted repurposed vehicle"] | None = None
+    authority_approved: bool | None = None
+    escape_route: Literal["none", "unprotected", "protected"] | None = None
+    corridor_leads_to_exit: bool | None = None
+    fire_separation: bool | None = None
+    detection_interlinked: bool | None = None
+    outdoors_practicable: bool | None = None
+    reason_recorded: bool | None = None
+    wall_build: Literal["timber frame", "brick veneer", "masonry", "concrete"] | None = None
+    wall_lining: Literal["plasterboard", "none"] | None = None
+    room_behind: Behind | None = None
+    ceiling: int | None = None
+    side_by_side: bool = False
+    wall_from: int | None = None
+    wall_to: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """Units, things and facts; `bodies` are other things beside a panel that stand out from the wall."""
+
+    units: tuple[Unit, ...]
+    things: tuple[Thing, ...] = ()
+    facts: Facts = field(default_factory=Facts)
+    bodies: tuple[Thing, ...] = ()
+
+    def kind(self, *kinds: ThingKind) -> list[Thing]:
+        """The things of some kinds."""
+        return [thing for thing in self.things if thing.kind in kinds]

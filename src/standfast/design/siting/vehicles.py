@@ -1,0 +1,105 @@
+"""Vehicles: the driving path in a garage, and what stands between a vehicle and a unit."""
+
+from collections.abc import Iterator
+
+from standfast.design.siting.asking import Ask, provided, rule
+from standfast.design.siting.layout import Layout, Thing, Unit
+from standfast.design.siting.openings import STRAIGHT
+from standfast.design.siting.solid import clear_mm, gap, mm, tenths
+from standfast.sheet import Check, Value
+
+PROTECTION = "vehicle_protection"
+_UNDERSIDE = "underside above the floor"
+
+
+@rule("vehicle-path", "crc", "irc")
+def vehicle_path(ask: Ask, layout: Layout) -> Iterator[Check]:
+    """Units on the end wall straight behind the vehicle door: above the path, or protected."""
+    for unit, door in _end_wall(layout):
+        title = f"Is {unit.id} above the driving path?"
+        if layout.facts.garage_wall is None:
+            yield ask.unknown(title, "whether the wall faces the vehicle door", unit.id)
+        elif _beside(unit, door) < 0:
+            yield provided(_above(ask, unit, _height(ask, door, layout), title), PROTECTION)
+
+
+@rule("low-door", "crc", "irc")
+def low_door(ask: Ask, layout: Layout) -> Iterator[Check]:
+    """The lower path behind a low vehicle door; it judges nothing by itself but lowers the path of its neighbours."""
+    return iter(())
+
+
+@rule("beside-vehicle-path", "crc", "irc")
+def beside_vehicle_path(ask: Ask, layout: Layout) -> Iterator[Check]:
+    """Units on the end wall beside the path and lower than it: far enough aside, or protected."""
+    limit = ask.distance("beside_vehicle_path", layout.facts.limits_in)
+    for unit, door in _end_wall(layout):
+        title = f"Is {unit.id} far enough beside the driving path?"
+        if layout.facts.garage_wall is None:
+            yield ask.unknown(title, "whether the wall faces the vehicle door", unit.id)
+            continue
+        aside = _beside(unit, door)
+        if aside >= 0 and _underside(unit) < tenths(_height(ask, door, layout).quantity):
+            yield provided(ask.clear(title, mm(aside), "gap along the wall", limit, unit.id), PROTECTION)
+
+
+def _end_wall(layout: Layout) -> Iterator[tuple[Unit, Thing]]:
+    if layout.facts.garage_wall == "side":
+        return
+    for unit in layout.units:
+        for door in layout.kind("garage door projection"):
+            yield unit, door
+
+
+def _beside(unit: Unit, door: Thing) -> int:
+    return gap(unit.solid.x, door.solid.x) or 0
+
+
+def _underside(unit: Unit) -> int:
+    return unit.solid.z.low if unit.solid.z is not None else 0
+
+
+def _height(ask: Ask, door: Thing, layout: Layout) -> Value:
+    """Height of the driving path: less behind a low door, where that exception is applied."""
+    low = ask.beside.get("low-door")
+    if low is not None and door.clear_height is not None:
+        most = low.distance("low_door_height", layout.facts.limits_in)
+        if mm(door.clear_height) <= most.quantity:
+            return low.distance("low_door", layout.facts.limits_in)
+    return ask.distance("vehicle_path", layout.facts.limits_in)
+
+
+def _above(ask: Ask, unit: Unit, limit: Value, title: str) -> Check:
+    return ask.clear(title, mm(_underside(unit)), _UNDERSIDE, limit, unit.id)
+
+
+@rule("end-wall-height", "permitguide")
+def end_wall_height(ask: Ask, layout: Layout) -> Iterator[Check]:
+    """Units on an end wall: high enough, or protected. A side wall asks nothing."""
+    limit = ask.distance("end_wall_height", layout.facts.limits_in)
+    for unit in layout.units:
+        title = f"Is {unit.id} high enough on the end wall?"
+        if layout.facts.garage_wall is None:
+            yield ask.unknown(title, "whether the wall faces the vehicle door", unit.id)
+        elif layout.facts.garage_wall == "back":
+            yield provided(_above(ask, unit, limit, title), PROTECTION)
+
+
+@rule("wheel-stop", "crc", "irc")
+def wheel_stop(ask: Ask, layout: Layout) -> Iterator[Check]:
+    """Clear distance from each wheel stop to each unit."""
+    yield from _guards(ask, layout, layout.kind("wheel stop"), "wheel_stop")
+
+
+@rule("bollard", "crc", "irc")
+def bollard(ask: Ask, layout: Layout) -> Iterator[Check]:
+    """Clear distance from each bollard to each unit."""
+    yield from _guards(ask, layout, layout.kind("bollard"), "bollard")
+
+
+def _guards(ask: Ask, layout: Layout, guards: list[Thing], key: str) -> Iterator[Check]:
+    limit = ask.distance(key, layout.facts.limits_in)
+    for unit in layout.units:
+        for guard in guards:
+            title = f"Is {guard.id} far enough from {unit.id}?"
+            yield ask.clear(title, clear_mm(unit.solid, guard.solid), STRAIGHT, limit, unit.id, guard.id)

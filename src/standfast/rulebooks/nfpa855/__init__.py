@@ -1,0 +1,1 @@
+"""NFPA 855: where energy storage may stand at one- and two-family dwellings. Read by the siting engine."""
