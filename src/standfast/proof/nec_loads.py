@@ -7,7 +7,7 @@ from standfast import shelf
 from standfast.faults import Refusal
 from standfast.proof.inputs import BadCase, Inputs
 from standfast.proof.methods import method
-from standfast.rulebooks.nfpa70 import cooking, loads, motors
+from standfast.rulebooks.nfpa70 import cooking, loads, motors, overcurrent
 from standfast.sheet import Value, at_most, given, total
 
 HEATING: dict[str, loads.HeatingKind] = {
@@ -70,7 +70,7 @@ def line_currents(case: Inputs) -> dict[str, Any]:
     legs = [found[name] for name in ("leg_1", "leg_2") if name in found]
     answers: dict[str, Any] = {f"{name}_total_a": value.quantity for name, value in found.items()}
     if legs:
-        answers["service_a"] = loads.next_standard(book, max(legs, key=lambda leg: leg.quantity)).quantity
+        answers["service_a"] = overcurrent.next_standard(book, max(legs, key=lambda leg: leg.quantity)).quantity
     return answers
 
 

@@ -246,6 +246,9 @@ class Loads(Table):
     """Heating of the dwelling."""
     cooling: Climate | None = None
     """Cooling of the dwelling."""
+    hvac_in_pool: bool | None = None
+    """Method "existing", heating and cooling that stay: true where the authority counts them in the pool that is
+    taken at 40 % above its first part (220.83(A)); false counts the larger of them in full beside it."""
     measured_max: ApparentPower | None = None
     """Highest recorded demand over the period that the code asks."""
     measured_over: Time | None = None

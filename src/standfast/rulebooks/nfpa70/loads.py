@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from typing import Literal, NamedTuple
 
 from standfast.faults import OutsideTable
+from standfast.rulebooks.nfpa70.overcurrent import next_standard
 from standfast.sheet import Value, chosen, given, total, work, worst
 from standfast.shelf import Edition
 
@@ -119,11 +120,6 @@ def conductor_load(book: Edition, symbol: str, currents: Sequence[Value], larges
     clause, factor = book.clause("largest_motor"), book.number("largest_motor")
     added = work("I_M_more", "k_motor * I_M", "A", clause, factor, I_M=largest_motor)
     return total(symbol, [*currents, added], "A", clause)
-
-
-def next_standard(book: Edition, load: Value) -> Value:
-    """The smallest standard rating in A that is not less than the load in A."""
-    return book.table("standard_ratings").look("I_service", "rating", rating=load)
 
 
 def service_rating(book: Edition, load: Value) -> Value:
