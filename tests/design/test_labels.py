@@ -1,5 +1,7 @@
 """The label schedule follows the installation."""
 
+import itertools
+
 import pytest
 
 from standfast.design.installation import Installation, Link, Part
@@ -22,7 +24,7 @@ def house() -> Installation:
         part("battery-1", "battery", "Battery 1"),
     ]
     ids = [each.id for each in parts]
-    return Installation(parts, [Link(f"{a}-{b}", a, b, "internal", {}) for a, b in zip(ids, ids[1:], strict=False)])
+    return Installation(parts, [Link(f"{a}-{b}", a, b, "internal", {}) for a, b in itertools.pairwise(ids)])
 
 
 def test_the_option_of_the_busbar_calls_for_its_warning(house: Installation) -> None:

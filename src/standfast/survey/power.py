@@ -143,6 +143,8 @@ class Circuit(Table):
     """true where the battery shall carry it when the grid is away."""
     motor: Motor | None = None
     """Its largest motor."""
+    feeds: Id | None = None
+    """What its breaker feeds where that is no load: another panel by its id, or "battery"."""
     source_output: Current | None = None
     """Rated continuous output of a power source on this circuit, for instance existing PV."""
     state: State | None = None

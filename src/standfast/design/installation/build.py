@@ -1,6 +1,7 @@
 """The graph of a job: from the utility through the panels and the battery's circuit to its cells."""
 
 from collections.abc import Mapping
+from itertools import pairwise
 
 from standfast.design.installation.graph import Installation, Link, LinkKind, Part, PartKind
 from standfast.equipment.model import Sheet
@@ -8,11 +9,14 @@ from standfast.faults import BadFormula
 from standfast.reading import Document
 from standfast.sheet import Value
 from standfast.survey.model import Job
+from standfast.survey.power import Circuit, Panel
 
 JobFile = Document[Job]
 SheetFile = Document[Sheet]
 
 UTILITY, METER, SERVICE, EARTH = "utility", "meter", "service-disconnect", "grounding-electrode"
+BATTERY, DISCONNECT = "battery", "disconnect"
+"""Words for the ends of routes, as the job file has them."""
 
 
 class _Yard:
@@ -47,7 +51,7 @@ def build(job: JobFile, sheets: Mapping[str, SheetFile]) -> Installation:
     """
     yard = _Yard()
     _service(yard, job)
-    for panel in job.ids("panels"):
+    for panel in job.content.panels:
         _panel(yard, job, panel)
     for unit in battery_ids(job):
         _unit(yard, job, sheets, unit)
@@ -72,88 +76,101 @@ def _service(yard: _Yard, job: JobFile) -> None:
     yard.join(SERVICE, EARTH, "bond", id="grounding electrode conductor")
 
 
-def _panel(yard: _Yard, job: JobFile, id: str) -> None:
-    path = f"panels.{id}"
-    panel = next(each for each in job.content.panels if each.id == id)
+def _panel(yard: _Yard, job: JobFile, panel: Panel) -> None:
+    path = f"panels.{panel.id}"
     facts = {
         "busbar": job.fact(f"{path}.busbar", "I_bus", "A"),
         "main": job.fact(f"{path}.main", "I_main", "A"),
         "short_circuit": job.fact(f"{path}.short_circuit_rating", "I_scc", "A"),
-        "interrupting": job.fact(f"{path}.breaker_interrupting", "I_cn", "A"),
     }
-    existing = panel.state != "new"
-    yard.put(id, "busbar", panel.name or id, facts, existing=existing)
+    yard.put(panel.id, "busbar", panel.name or panel.id, facts, existing=panel.state != "new")
     if panel.fed_from in (None, UTILITY):
-        yard.join(SERVICE, id, "internal")
-    else:
-        upstream = job.fact(f"panels.{panel.fed_from}.breaker_interrupting", "I_cn", "A")
-        ratings = {"rating": facts["main"], "interrupting": upstream}
-        name = f"Feeder breaker of {panel.name or id}"
-        feeder = yard.put(f"{id}/feeder-breaker", "breaker", name, ratings, existing=existing)
-        yard.join(str(panel.fed_from), feeder, "busbar")
-        yard.join(feeder, id, "conductor", id=f"feeder to {id}")
+        yard.join(SERVICE, panel.id, "internal")
     for circuit in panel.circuits:
-        here = f"{path}.circuits.{circuit.id}"
-        facts = {
-            "rating": job.fact(f"{here}.breaker", "I_n", "A"),
-            "interrupting": job.fact(f"{path}.breaker_interrupting", "I_cn", "A"),
-        }
-        new = circuit.state == "new"
-        breaker = yard.put(
-            f"{id}/{circuit.id}", "breaker", f"Breaker, {circuit.name or circuit.id}", facts, existing=not new
-        )
-        load = {"load": job.fact(f"{here}.load", "S_load", "VA")}
-        yard.put(f"{id}/{circuit.id}/load", "load", circuit.name or circuit.id, load, existing=not new)
-        yard.join(id, breaker, "busbar")
-        yard.join(breaker, f"{id}/{circuit.id}/load", "conductor")
+        if circuit.feeds != BATTERY:
+            _circuit(yard, job, panel, circuit)
+
+
+def _circuit(yard: _Yard, job: JobFile, panel: Panel, circuit: Circuit) -> None:
+    """A breaker and what it feeds: a load, or another panel, through an island switch where there is one."""
+    here = f"panels.{panel.id}.circuits.{circuit.id}"
+    name, existing = circuit.name or circuit.id, circuit.state != "new"
+    facts = {
+        "rating": job.fact(f"{here}.breaker", "I_n", "A"),
+        "interrupting": job.fact(f"panels.{panel.id}.breaker_interrupting", "I_cn", "A"),
+    }
+    breaker = yard.put(f"{panel.id}/{circuit.id}", "breaker", f"{name} breaker", facts, existing=existing)
+    yard.join(panel.id, breaker, "busbar")
+    fed = next((each for each in job.content.panels if each.id == circuit.feeds), None)
+    if fed is None:
+        load = yard.put(
+            f"{panel.id}/{circuit.id}/load", "load", name,
+            {"load": job.fact(f"{here}.load", "S_load", "VA")}, existing=existing,
+        )  # fmt: skip
+        yard.join(breaker, load, "conductor")
+        return
+    if fed.fed_through == "island switch":
+        island = yard.put(f"{fed.id}/island-switch", "transfer equipment", "Island switch", {}, existing=existing)
+        yard.join(breaker, island, "conductor", id=_route(job, panel.id, fed.id))
+        breaker = island
+    yard.join(breaker, fed.id, "conductor", id=f"{_route(job, panel.id, fed.id)}, load side")
 
 
 def _unit(yard: _Yard, job: JobFile, sheets: Mapping[str, SheetFile], unit: str) -> None:
     number = unit.rpartition("-")[2]
     way = battery_way(job)
-    breaker, disconnect = f"{unit}/breaker", f"{unit}/disconnect"
-    switch = sheets.get("breaker")
-    facts = {} if switch is None else {"interrupting": switch.fact("switch.interrupting", "I_cn_new", "A")}
-    yard.put(breaker, "breaker", f"Battery {number} breaker", facts, existing=False)
-    yard.join(way[0], breaker, "busbar")
-    here = breaker
-    if "disconnect" in way:
-        isolator = sheets.get("disconnect")
-        facts = (
-            {} if isolator is None else {"short_circuit": isolator.fact("switch.short_circuit_rating", "I_scc", "A")}
-        )
-        yard.put(disconnect, "disconnect", f"Battery {number} disconnect", facts, existing=False)
-        yard.join(here, disconnect, "conductor", id=_route(job, way[0], "disconnect"))
-        here = disconnect
-    battery = sheets["battery"]
-    output = {
-        "output_current": battery.fact("electrical.output_current", "I_out", "A"),
-        "fault_contribution": battery.fact("electrical.fault_contribution", "I_sc_batt", "A"),
-    }
-    energy = {"energy": battery.fact("energy.rated", "E_rated", "kWh")}
-    yard.put(f"{unit}/inverter", "inverter", f"Battery {number} inverter", output, existing=False)
+    facts = _facts(sheets, "breaker", "switch.interrupting", "interrupting", "I_cn_new")
+    here = yard.put(f"{unit}/breaker", "breaker", f"Battery {number} breaker", facts, existing=False)
+    yard.join(way[0], here, "busbar")
+    for start, end in pairwise(way):
+        if end == DISCONNECT:
+            facts = _facts(sheets, "disconnect", "switch.short_circuit_rating", "short_circuit", "I_scc_disconnect")
+            name = f"Battery {number} disconnect"
+            there = yard.put(f"{unit}/disconnect", "disconnect", name, facts, existing=False)
+        else:
+            there = yard.put(
+                f"{unit}/inverter", "inverter", f"Battery {number} inverter", _output(sheets), existing=False
+            )
+        yard.join(here, there, "conductor", id=_route(job, start, end))
+        here = there
+    energy = _facts(sheets, "battery", "energy.rated", "energy", "E_rated", "kWh")
     yard.put(unit, "battery", f"Battery {number}", energy, existing=False)
-    yard.join(here, f"{unit}/inverter", "conductor", id=_route(job, way[-2], "battery"))
-    yard.join(f"{unit}/inverter", unit, "internal")
+    yard.join(here, unit, "internal")
+
+
+def _output(sheets: Mapping[str, SheetFile]) -> dict[str, Value]:
+    current = _facts(sheets, "battery", "electrical.output_current", "output_current", "I_out")
+    return current | _facts(sheets, "battery", "electrical.fault_contribution", "fault_contribution", "I_sc_batt")
+
+
+def _facts(
+    sheets: Mapping[str, SheetFile], role: str, path: str, name: str, symbol: str, unit: str = "A"
+) -> dict[str, Value]:
+    """One fact of a chosen sheet by its name in the graph; nothing where no sheet was chosen for the role."""
+    return {name: sheets[role].fact(path, symbol, unit)} if role in sheets else {}
 
 
 def battery_way(job: JobFile) -> list[str]:
-    """The ends of the routes from the panel that the battery is on to the battery, in order.
+    """The ends of the routes from the panel that the battery is on to the battery, in order: a route may be written
+    from either end.
 
     Raises:
         BadFormula: where the routes of the job do not lead there.
     """
-    came = {route.to: route.from_ for route in job.content.routes}
-    way = ["battery"]
-    while way[-1] in came and len(way) <= len(came):
-        way.append(came[way[-1]])
+    way, left = [BATTERY], list(job.content.routes)
+    panels = job.ids("panels")
+    while way[-1] not in panels:
+        found = next((route for route in left if way[-1] in (route.from_, route.to)), None)
+        if found is None:
+            trail = " – ".join(way)
+            raise BadFormula(f"{job.file}: no [[routes]] lead from the battery to a panel; the way ends after {trail}")
+        left.remove(found)
+        way.append(found.to if found.from_ == way[-1] else found.from_)
     way.reverse()
-    if way[0] not in job.ids("panels"):
-        raise BadFormula(
-            f"{job.file}: no [[routes]] lead from a panel to the battery: the way found is {' – '.join(way)}"
-        )
     return way
 
 
 def _route(job: JobFile, start: str, end: str) -> str:
-    return next(route.id for route in job.content.routes if (route.from_, route.to) == (start, end))
+    """The route between two ends, by its id; a name made of both where the job has none."""
+    ends = {start, end}
+    return next((route.id for route in job.content.routes if {route.from_, route.to} == ends), f"{start} to {end}")

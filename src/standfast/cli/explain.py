@@ -1,0 +1,40 @@
+"""standfast explain."""
+
+import json
+from pathlib import Path
+
+import click
+
+from standfast.cli.printing import working_lines
+from standfast.faults import Fault, FaultsFound
+from standfast.sheet.printed import check_data
+
+
+@click.command(epilog="Example: standfast explain my-job wiring.interrupting")
+@click.argument("job", type=click.Path(path_type=Path))
+@click.argument("check")
+@click.option("--json", "as_json", is_flag=True, help="Print as JSON.")
+def command(job: Path, check: str, as_json: bool) -> int:
+    """Show the working behind every CHECK of a JOB whose id holds the text given.
+
+    Each number is shown with its formula, the inputs it was made from, its clause with edition or its place in the job
+    file, and where the number of a code was read.
+    """
+    from standfast.foreman.plan import make_plan
+
+    plan = make_plan(job)
+    found = plan.ledger.find(check)
+    if not found:
+        known = ", ".join(each.id for each in plan.ledger)
+        raise FaultsFound([Fault(str(job), 0, 0, f"no check has {check!r} in its id", "", f"use one of: {known}")])
+    if as_json:
+        click.echo(
+            json.dumps({"schema": 1, "checks": [check_data(each) for each in found]}, indent=1, ensure_ascii=False)
+        )
+        return 0
+    for number, each in enumerate(found):
+        if number:
+            click.echo("")
+        for line in working_lines(each):
+            click.echo(line)
+    return 0
