@@ -1,0 +1,34 @@
+"""The documents say what the program does."""
+
+import re
+from pathlib import Path
+
+import pytest
+
+from standfast.cli import COMMANDS, run
+
+ROOT = Path(__file__).parents[2]
+PAGES = [ROOT / "README.md", *sorted((ROOT / "docs").glob("*.md")), *sorted(ROOT.glob("[A-Z]*.md"))]
+
+
+@pytest.mark.parametrize("name", COMMANDS)
+def test_every_command_is_in_the_docs_and_has_help_with_an_example(
+    name: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert f"`standfast {name}" in (ROOT / "docs" / "commands.md").read_text("utf-8")
+    assert run([name, "--help"]) == 0
+    assert f"Example: standfast {name}" in capsys.readouterr().out
+
+
+@pytest.mark.parametrize("page", PAGES, ids=[page.name for page in PAGES])
+def test_links_between_pages_lead_somewhere(page: Path) -> None:
+    for target in re.findall(r"\]\((?!https?:)([^)#]+)[^)]*\)", page.read_text("utf-8")):
+        assert (page.parent / target).exists(), f"{page.name} links to {target}, which is not there"
+
+
+def test_every_book_is_in_the_sources() -> None:
+    text = (ROOT / "SOURCES.md").read_text("utf-8")
+    books = [path.parent.name for path in (ROOT / "src" / "standfast" / "rulebooks").glob("*/editions")]
+    assert books
+    for book in books:
+        assert f"`{book}`" in text
