@@ -101,7 +101,10 @@ def read(text: str) -> Quantity:
             raise ValueError(f"{match[2]!r} is not a unit known here: use one of {', '.join(UNITS)}")
         if dimension and (unit.dimension != dimension or unit.offset or dimension != "length"):
             raise ValueError(f"{text!r} joins parts that do not add: write one number and one unit")
-        total += unit.factor * _fraction(match[1]) + unit.offset
+        try:
+            total += unit.factor * _fraction(match[1]) + unit.offset
+        except ZeroDivisionError:
+            raise ValueError(f'{text!r} divides by zero: write one number and one unit, for instance "1/2 in"') from None
         dimension, at = unit.dimension, match.end()
     return Quantity(total, dimension, text)
 

@@ -40,7 +40,8 @@ Wire = Literal[
 ]  # fmt: skip
 """A conductor size: AWG up to 4/0, then kcmil."""
 Kind = Literal[
-    "battery unit", "inverter", "lag screw", "wood screw", "anchor", "aid", "breaker", "disconnect", "island switch", "brace plug",
+    "battery unit", "inverter", "lag screw", "wood screw", "anchor", "aid", "breaker", "disconnect", "island switch",
+    "brace plug",
 ]  # fmt: skip
 
 

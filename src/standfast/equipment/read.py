@@ -42,7 +42,7 @@ def read(text: str, file: str) -> Reading:
     document, faults = engine.read(text, file, Sheet)
     if document is None:
         return Reading(None, faults)
-    sheet = DataSheet(file, document.content, document.index, document.unknown)
+    sheet = DataSheet(file, document.content, document.index, document.unknown, document.raw)
     return Reading(sheet, sorted({*faults, *crossed(sheet)}, key=lambda each: (each.line, each.column)))
 
 
@@ -51,14 +51,12 @@ def crossed(sheet: DataSheet) -> Iterator[Fault]:
     content = sheet.sheet
     for table in NEEDS[content.kind]:
         if getattr(content, table) is None and (table,) not in sheet.index.words:
-            line, column = sheet.index.value(("kind",))
             why = f"a sheet of this kind needs the table [{table}]"
-            yield Fault(sheet.file, line, column, f'kind is "{content.kind}"', why, f"add the table [{table}]")
+            yield sheet.fault(("kind",), f'kind is "{content.kind}"', why, f"add the table [{table}]")
     for word in ("terminals", "parts", "joints", "steps", "indications"):
         yield from engine.doubles(sheet, word)
-    steps = {step.id for step in content.steps}
-    joints = {joint.id for joint in content.joints} | {terminal.id for terminal in content.terminals}
-    shown = {each.id for each in content.indications}
+    steps, shown = sheet.named("steps"), sheet.named("indications")
+    joints = sheet.named("joints") | sheet.named("terminals")
     for number, step in enumerate(content.steps):
         at = ("steps", number)
         for position, before in enumerate(step.after):
@@ -72,9 +70,8 @@ def _points(
     sheet: DataSheet, path: tuple[str | int, ...], word: str | None, known: set[str], what: str
 ) -> Iterator[Fault]:
     if word is not None and word not in known:
-        line, column = sheet.index.value(path)
         advice = nearest(word, sorted(known)) if known else f"add the {what}"
-        yield Fault(sheet.file, line, column, f'there is no {what} "{word}"', "", advice)
+        yield sheet.fault(path, f'there is no {what} "{word}"', "", advice)
 
 
 def _circle(sheet: DataSheet) -> Iterator[Fault]:
@@ -87,10 +84,9 @@ def _circle(sheet: DataSheet) -> Iterator[Fault]:
         waits = {step: before for step, before in waits.items() if step not in free}
     for number, step in enumerate(sheet.sheet.steps):
         if step.id in waits:
-            line, column = sheet.index.value(("steps", number, "after"))
             why = "each waits for the other, directly or through more steps"
             what = f'step "{step.id}" can never begin'
-            yield Fault(sheet.file, line, column, what, why, "take one of the steps out of after")
+            yield sheet.fault(("steps", number, "after"), what, why, "take one of the steps out of after")
             return
 
 
@@ -116,9 +112,8 @@ def find(id: str, *folders: Mapping[str, str]) -> Reading:
         if id in folder:
             reading = read(folder[id], f"{id}.toml")
             if reading.sheet is not None and reading.sheet.sheet.id != id:
-                line, column = reading.sheet.index.value(("id",))
                 what = f'id is "{reading.sheet.sheet.id}" in a file that is called {id}.toml'
-                fault = Fault(f"{id}.toml", line, column, what, "a job finds a sheet by both", "make them the same")
+                fault = reading.sheet.fault(("id",), what, "a job finds a sheet by both", "make them the same")
                 return Reading(reading.sheet, [*reading.faults, fault])
             return reading
     known = sorted({*shipped(), *(each for folder in folders for each in folder)})

@@ -2,12 +2,12 @@
 
 import difflib
 from collections.abc import Mapping
-from typing import Any, get_args
+from typing import Any
 
 from pydantic_core import ErrorDetails
 
 from standfast.faults import Fault
-from standfast.reading.help import sentence
+from standfast.reading.help import annotation, sentence, table_at
 from standfast.reading.positions import Index, Path
 from standfast.reading.quantities import Table
 
@@ -62,7 +62,7 @@ def _stranger(word: str, table: type[Table] | None) -> tuple[str, str, str]:
 def _absent(word: str, at: Path, table: type[Table] | None) -> tuple[str, str, str]:
     name = word_of(at) if at else "the file"
     why = sentence(table, word) or (sentence(table, word + "_") if table else "") if table else ""
-    if table is not None and isinstance(_annotation(table, word), type):
+    if table is not None and isinstance(annotation(table, word), type):
         return f"{name} has no [{word}]", why.rstrip("."), f"add the table [{word}]"
     return f"{name} has no {word}", why.rstrip("."), f"add {word} = …"
 
@@ -102,36 +102,9 @@ def nearest(word: str, known: list[str]) -> str:
     return f'did you mean "{near[0]}"? Known: {listed}' if near else f"use one of {listed}"
 
 
-def table_at(model: type[Table], path: Path) -> type[Table] | None:
-    """The class of the table at a path."""
-    table: type[Table] | None = model
-    for part in path:
-        if isinstance(part, int):
-            continue
-        table = _table_in(_annotation(table, part)) if table else None
-    return table
-
-
 def word_of(path: Path) -> str:
-    """A path as people write it: ``walls 2 openings 1 left``, items counted from 1."""
-    return ".".join(f"{part + 1}" if isinstance(part, int) else _short(part, quote=False) for part in path)
-
-
-def _annotation(table: type[Table], word: str) -> object:
-    for name, field in table.model_fields.items():
-        if word in (name, field.alias):
-            return field.annotation
-    return None
-
-
-def _table_in(annotation: object) -> type[Table] | None:
-    if isinstance(annotation, type) and issubclass(annotation, Table):
-        return annotation
-    for each in get_args(annotation):
-        found = _table_in(each)
-        if found is not None:
-            return found
-    return None
+    """A path as people write it, without list numbers, since the line tells them: ``walls.openings.left``."""
+    return ".".join(_short(part, quote=False) for part in path if not isinstance(part, int))
 
 
 def _short(raw: object, *, quote: bool = True) -> str:

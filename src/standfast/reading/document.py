@@ -4,8 +4,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
 from typing import Generic, NamedTuple, TypeVar
 
-from standfast.faults import UnitMismatch
-from standfast.reading.help import sentence
+from standfast.faults import Fault, UnitMismatch
+from standfast.reading.help import annotation, sentence, table_in
 from standfast.reading.positions import Index, Path
 from standfast.reading.quantities import Table, amount
 from standfast.sheet import Value, given, missing
@@ -41,12 +41,15 @@ class Document(Generic[M]):
         content: the frozen model.
         index: the places of its words.
         unknown: paths of the words that say "not known".
+        raw: the plain data of the file, with what is faulty too.
     """
 
-    __slots__ = ("content", "file", "index", "unknown")
+    __slots__ = ("content", "file", "index", "raw", "unknown")
 
-    def __init__(self, file: str, content: M, index: Index, unknown: frozenset[Path]) -> None:
-        self.file, self.content, self.index, self.unknown = file, content, index, unknown
+    def __init__(
+        self, file: str, content: M, index: Index, unknown: frozenset[Path], raw: Mapping[str, object]
+    ) -> None:
+        self.file, self.content, self.index, self.unknown, self.raw = file, content, index, unknown, raw
 
     def __eq__(self, other: object) -> bool:
         return isinstance(other, Document) and self.content == other.content and self.unknown == other.unknown
@@ -91,11 +94,25 @@ class Document(Generic[M]):
         value = self._find(path).value
         return [_name(item, number) for number, item in enumerate(value)] if isinstance(value, tuple) else []
 
+    def fault(self, path: Path, what: str, why: str, todo: str) -> Fault:
+        """A fault at the value of a path."""
+        line, column = self.index.value(path)
+        return Fault(self.file, line, column, what, why, todo)
+
+    def named(self, *words: str) -> set[str]:
+        """Every id that the file gives to items of a list, faulty items too: ``named("panels", "circuits")``."""
+        level: list[object] = [self.raw]
+        for word in words:
+            lists = [each.get(word) for each in level if isinstance(each, Mapping)]
+            level = [item for each in lists if isinstance(each, list) for item in each]
+        return {each["id"] for each in level if isinstance(each, Mapping) and isinstance(each.get("id"), str)}
+
     def _find(self, path: str) -> Found:
         value: object = self.content
         way: Path = ()
         table: tuple[type[Table], str] | None = None
-        for part in path.split("."):
+        parts = path.split(".")
+        for number, part in enumerate(parts):
             if isinstance(value, Table):
                 field = _field(type(value), part, path)
                 table, way, value = (type(value), field), (*way, part), getattr(value, field)
@@ -105,9 +122,9 @@ class Document(Generic[M]):
                     return Found(way, None, table, f"{'.'.join(map(str, way))} {part}")
                 way, value = (*way, at), value[at]
             else:
-                break
+                raise KeyError(f"{path}: {parts[number - 1]} is a fact and holds no {part}")
             if value is None:
-                return Found(way, None, table, "")
+                return Found(way, None, _rest(table, parts[number + 1 :], path), "")
         return Found(way, value, table, "")
 
     def _need(self, path: str, found: Found) -> str:
@@ -116,6 +133,16 @@ class Document(Generic[M]):
         what = sentence(*found.table) if found.table else ""
         state = "says that it is not known" if found.path in self.unknown else "does not say"
         return f"{path}: {self.file} {state}. Find out and write there: {what}"
+
+
+def _rest(table: tuple[type[Table], str] | None, parts: list[str], path: str) -> tuple[type[Table], str] | None:
+    """The last word of a way that ends in an absent table."""
+    for part in parts:
+        inner = table_in(annotation(*table)) if table else None
+        if inner is None:
+            raise KeyError(f"{path}: there is no table that holds {part}")
+        table = (inner, _field(inner, part, path))
+    return table
 
 
 def _field(table: type[Table], word: str, path: str) -> str:

@@ -10,7 +10,7 @@ from pydantic import ValidationError
 from standfast.faults import Fault
 from standfast.reading.complaints import complaint
 from standfast.reading.document import NOT_KNOWN, Document, leaves
-from standfast.reading.positions import Index, Path, index
+from standfast.reading.positions import Index, Path, index, shifted
 from standfast.reading.quantities import Table
 
 M = TypeVar("M", bound=Table)
@@ -42,12 +42,13 @@ def read(text: str, file: str, model: type[M]) -> Result[M]:
     if data is None:
         return Result(None, faults)
     places = index(text)
-    unknown = frozenset(path for path, value in leaves(data) if value == NOT_KNOWN)
+    unknown = frozenset(path for path, value in leaves(data) if value == NOT_KNOWN and isinstance(path[-1], str))
+    tree = copy.deepcopy(data)
     for path in sorted(unknown, key=len, reverse=True):
-        _drop(data, path)
-    content, more = _validate(data, file, model, places, unknown)
+        _drop(tree, path)
+    content, places, unknown, more = _validate(tree, file, model, places, unknown)
     faults = sorted({*faults, *more}, key=lambda each: (each.line, each.column))
-    document = None if content is None else Document(file, content, places, unknown)
+    document = None if content is None else Document(file, content, places, unknown, data)
     return Result(document, faults)
 
 
@@ -98,31 +99,50 @@ def _blank(text: str, line: int) -> str:
 
 def _validate(
     data: dict[str, object], file: str, model: type[M], places: Index, unknown: frozenset[Path]
-) -> tuple[M | None, list[Fault]]:
+) -> tuple[M | None, Index, frozenset[Path], list[Fault]]:
     """Validate; then take out what is faulty and validate again, until something stands."""
     faults: list[Fault] = []
-    for _ in range(_ROUNDS):
+    for round in range(_ROUNDS):
         try:
-            return model.model_validate(data), faults
+            return model.model_validate(data), places, unknown, faults
         except ValidationError as error:
-            errors = error.errors(include_url=False, include_input=True)
-        first = not faults
+            errors = error.errors(include_url=False)
         bad: set[Path] = set()
         for each in errors:
             path = each["loc"]
-            if first:
+            if round == 0:
                 faults.append(complaint(file, each, path, model, places, unknown))
-            bad.add(path[:-1] if each["type"] == "missing" else path)
+            bad.add(_part(data, path[:-1] if each["type"] == "missing" else path))
         if () in bad:
-            return None, faults
-        data = copy.deepcopy(data)
-        for path in sorted(bad, key=lambda way: [str(part).zfill(6) for part in way], reverse=True):
+            break
+        for path in sorted(bad, key=_order, reverse=True):
             _drop(data, path)
-    return None, faults
+            if isinstance(path[-1], int):
+                places = places.without(path)
+                unknown = frozenset(moved for way in unknown if (moved := shifted(way, path)))
+    return None, places, unknown, faults
+
+
+def _order(path: Path) -> list[tuple[bool, int, str]]:
+    """Sorts paths so that later items of a list can be taken out before earlier ones."""
+    return [(isinstance(part, int), part if isinstance(part, int) else 0, str(part)) for part in path]
+
+
+def _part(data: object, path: Path) -> Path:
+    """What must go with a faulty value: a list of plain values goes as a whole, since half a polygon would lie."""
+    holder = data
+    for depth, part in enumerate(path):
+        if isinstance(holder, list):
+            holder = holder[part] if isinstance(part, int) and part < len(holder) else None
+            if not isinstance(holder, dict):
+                return path[:depth]
+        elif isinstance(holder, dict):
+            holder = holder.get(part)
+    return path
 
 
 def _drop(data: object, path: Path) -> None:
-    """Take a value out; an item of a list of plain values takes the whole list with it."""
+    """Take a value out."""
     holder: object = data
     for part in path[:-1]:
         if isinstance(holder, dict):
@@ -152,8 +172,6 @@ def same(document: Document[M], path: Path, names: Sequence[str]) -> Iterator[Fa
     seen: dict[str, int] = {}
     for number, name in enumerate(names):
         if name in seen:
-            line, column = document.index.value((*path, number, "id"))
-            first = document.index.word((*path, seen[name])).line
-            what = f'id "{name}" is there twice'
-            yield Fault(document.file, line, column, what, f"line {first} has it too", "give each its own id")
+            why = f"line {document.index.word((*path, seen[name])).line} has it too"
+            yield document.fault((*path, number, "id"), f'id "{name}" is there twice', why, "give each its own id")
         seen.setdefault(name, number)

@@ -7,11 +7,41 @@ somebody asks, so that reading a job costs nothing for them.
 import re
 from functools import cache
 from importlib import resources
+from typing import get_args
 
+from pydantic.fields import FieldInfo
+
+from standfast.reading.positions import Path
 from standfast.reading.quantities import Table
 
 _CLASS = re.compile(r"^class (\w+)\(", re.MULTILINE)
 _FIELD = re.compile(r'^    (\w+): .*?\n    """(.*?)"""', re.MULTILINE | re.DOTALL)
+
+
+def word(name: str, field: FieldInfo) -> str:
+    """The word of a field as files write it."""
+    return field.alias or name
+
+
+def annotation(table: type[Table], word: str) -> object:
+    """The type of a word of a table; None where the table knows no such word."""
+    return next((field.annotation for name, field in table.model_fields.items() if word in (name, field.alias)), None)
+
+
+def table_in(kind: object) -> type[Table] | None:
+    """The table class inside a type: of a table, of an optional one, or of a list of them."""
+    if isinstance(kind, type) and issubclass(kind, Table):
+        return kind
+    return next((found for each in get_args(kind) if (found := table_in(each)) is not None), None)
+
+
+def table_at(model: type[Table], path: Path) -> type[Table] | None:
+    """The class of the table at a path of the file; None where there is no table."""
+    table: type[Table] | None = model
+    for part in path:
+        if isinstance(part, str):
+            table = table_in(annotation(table, part)) if table else None
+    return table
 
 
 def sentence(table: type[Table], field: str) -> str:

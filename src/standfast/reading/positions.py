@@ -39,11 +39,27 @@ class Index(NamedTuple):
         """Where a value begins; an absent one is placed at the nearest table round it."""
         return self._nearest(self.values, path)
 
+    def without(self, path: Path) -> "Index":
+        """The places after the item of a list was taken out: later items of that list move up by one."""
+        return Index(*({moved: at for way, at in each.items() if (moved := shifted(way, path))} for each in self))
+
     @staticmethod
     def _nearest(places: dict[Path, Place], path: Path) -> Place:
         while path and path not in places:
             path = path[:-1]
         return places.get(path, Place(1, 1))
+
+
+def shifted(way: Path, out: Path) -> Path:
+    """A path after the list item `out` was taken away; empty where the path led into that item."""
+    *holder, number = out
+    depth = len(holder)
+    if len(way) <= depth or list(way[:depth]) != holder or not isinstance(number, int):
+        return way
+    at = way[depth]
+    if not isinstance(at, int) or at < number:
+        return way
+    return () if at == number else (*way[:depth], at - 1, *way[depth + 1 :])
 
 
 _BLANK = re.compile(r"(?:[ \t\r\n]+|#[^\n]*)*")

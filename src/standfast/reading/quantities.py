@@ -22,6 +22,9 @@ EXAMPLES: dict[str, str] = {
 """How a quantity of each dimension is written."""
 
 
+_GREATEST = 10**12
+
+
 class Table(BaseModel):
     """A table of a file: words are known or faulty, values are of their kind or faulty, nothing changes later."""
 
@@ -53,14 +56,22 @@ class Of:
         if isinstance(raw, Quantity):
             raw = raw.text
         example = f'write it in quotes with a unit, for instance "{EXAMPLES[self.dimension]}"'
+        article = "an" if self.dimension[0] in "aeiou" else "a"
+        due = f"{article} {self.dimension} is due here"
         if not isinstance(raw, str):
-            raise fault(f"{_shown(raw)} is no {self.dimension}", "a number without a unit can be misread", example)
+            raise fault(
+                f"{_shown(raw)} has no unit" if isinstance(raw, int | float) else f"{_shown(raw)} is no quantity",
+                due,
+                example,
+            )
         try:
             quantity = read(raw)
         except ValueError as error:
-            raise fault(str(error).partition(": ")[0], f"a {self.dimension} is due here", example) from None
+            raise fault(str(error).partition(": ")[0], due, example) from None
         if quantity.dimension != self.dimension:
-            raise fault(f'"{raw}" measures {quantity.dimension}', f"a {self.dimension} is due here", example)
+            raise fault(f'"{raw}" measures {quantity.dimension}', due, example)
+        if abs(quantity.number) > _GREATEST:
+            raise fault(f"{_shown(raw)} is too large to be true", due, example)
         if self.least is not None and quantity.number < Fraction(self.least):
             raise fault(f'"{raw}" is too small', f"it cannot be below {self.least:g} {OWN[self.dimension]}", example)
         if self.above is not None and quantity.number <= Fraction(self.above):

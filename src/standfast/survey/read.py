@@ -4,6 +4,7 @@ from typing import NamedTuple
 
 from standfast.faults import Fault
 from standfast.reading import Document, engine
+from standfast.survey.cross import crossed
 from standfast.survey.model import Job
 
 
@@ -30,5 +31,5 @@ def read(text: str, file: str = "job.toml") -> Reading:
     document, faults = engine.read(text, file, Job)
     if document is None:
         return Reading(None, faults)
-    survey = Survey(file, document.content, document.index, document.unknown)
-    return Reading(survey, sorted(set(faults), key=lambda each: (each.line, each.column)))
+    survey = Survey(file, document.content, document.index, document.unknown, document.raw)
+    return Reading(survey, sorted({*faults, *crossed(survey)}, key=lambda each: (each.line, each.column)))

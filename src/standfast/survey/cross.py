@@ -1,0 +1,164 @@
+"""Faults between the words of a job file: each word is in order by itself, together they cannot be true."""
+
+from collections.abc import Iterator
+
+from standfast.faults import Fault
+from standfast.reading import Document, engine
+from standfast.reading.complaints import nearest
+from standfast.reading.positions import Path
+from standfast.survey.measures import measured
+from standfast.survey.model import Job
+from standfast.survey.power import Panel
+
+ENDS = frozenset({"battery", "disconnect", "inverter", "island-switch", "utility"})
+"""Ends of a route that are no panel."""
+OUTSIDE = "outside"
+_BETWEEN_V = {"120/240 V single-phase": 240, "120/208 V single-phase": 208, "120/208 V three-phase": 208}
+
+
+def crossed(survey: Document[Job]) -> Iterator[Fault]:
+    """Every fault between words of the job."""
+    for rule in (_names, _references, measured, _dates, _place, _panels, _feeds, _backup):
+        yield from rule(survey)
+
+
+def _names(survey: Document[Job]) -> Iterator[Fault]:
+    """Two things with one id."""
+    job = survey.content
+    for word in ("rooms", "walls", "panels", "routes", "documents"):
+        yield from engine.doubles(survey, word)
+    yield from engine.same(survey, ("land", "buildings"), [each.id for each in job.land.buildings])
+    yield from engine.same(survey, ("land", "marks"), [each.id for each in job.land.marks])
+    yield from engine.same(survey, ("loads", "appliances"), [each.id for each in job.loads.appliances])
+    for number, wall in enumerate(job.walls):
+        yield from engine.same(survey, ("walls", number, "openings"), [each.id for each in wall.openings])
+        yield from engine.same(survey, ("walls", number, "obstacles"), [each.id for each in wall.obstacles])
+    for number, panel in enumerate(job.panels):
+        yield from engine.same(survey, ("panels", number, "circuits"), [each.id for each in panel.circuits])
+
+
+def _refers(survey: Document[Job], path: Path, word: str | None, known: set[str], what: str) -> Iterator[Fault]:
+    if word is not None and word not in known:
+        advice = nearest(word, sorted(known)) if known else f"add the {what}"
+        yield survey.fault(path, f'there is no {what} "{word}"', "", advice)
+
+
+def _references(survey: Document[Job]) -> Iterator[Fault]:
+    """Words that name a thing that is not there."""
+    job = survey.content
+    rooms, walls, panels = survey.named("rooms") | {OUTSIDE}, survey.named("walls"), survey.named("panels")
+    for number, room in enumerate(job.rooms):
+        yield from _refers(survey, ("rooms", number, "opens_into"), room.opens_into, rooms, "room")
+    for number, wall in enumerate(job.walls):
+        at: Path = ("walls", number)
+        yield from _refers(survey, (*at, "room"), wall.room, rooms, "room")
+        yield from _refers(survey, (*at, "behind"), wall.behind, rooms, "room")
+        for nth, opening in enumerate(wall.openings):
+            yield from _refers(survey, (*at, "openings", nth, "leads_into"), opening.leads_into, rooms, "room")
+        for nth, thing in enumerate(wall.obstacles):
+            yield from _refers(survey, (*at, "obstacles", nth, "panel"), thing.panel, panels, "panel")
+    for number, panel in enumerate(job.panels):
+        yield from _refers(survey, ("panels", number, "wall"), panel.wall, walls, "wall")
+        yield from _refers(survey, ("panels", number, "fed_from"), panel.fed_from, panels | {"utility"}, "panel")
+        for nth, circuit in enumerate(panel.circuits):
+            way = ("panels", number, "circuits", nth, "feeds")
+            yield from _refers(survey, way, circuit.feeds, panels | ENDS, "panel or unit")
+    for number, route in enumerate(job.routes):
+        yield from _refers(survey, ("routes", number, "from"), route.from_, panels | ENDS, "end of a route")
+        yield from _refers(survey, ("routes", number, "to"), route.to, panels | ENDS, "end of a route")
+        if route.from_ == route.to:
+            yield survey.fault(("routes", number, "to"), f'route "{route.id}" ends where it starts', "", "name its end")
+    yield from _refers(survey, ("wishes", "wall"), job.wishes.wall, walls, "wall")
+
+
+def _dates(survey: Document[Job]) -> Iterator[Fault]:
+    job, day = survey.content, survey.content.job.date
+    ends = job.contractor.licence_expires
+    if ends is not None and ends < day:
+        what = f"licence_expires: the licence ended on {ends.isoformat()}"
+        why = f"the job is dated {day.isoformat()}"
+        yield survey.fault(("contractor", "licence_expires"), what, why, "renew it, or correct one of the two dates")
+    built = job.site.year_built
+    if built is not None and not 1600 <= built <= day.year:
+        why = f"the job is dated {day.isoformat()}"
+        yield survey.fault(("site", "year_built"), f"year_built: {built} cannot be", why, "check the year")
+
+
+def _place(survey: Document[Job]) -> Iterator[Fault]:
+    """Conditions and supply that contradict themselves."""
+    conditions, supply = survey.content.conditions, survey.content.supply
+    high, low = conditions.temperature_high, conditions.temperature_low
+    if high is not None and low is not None and high.number <= low.number:
+        what = f"temperature_high ({high.text}) is not above temperature_low ({low.text})"
+        yield survey.fault(("conditions", "temperature_high"), what, "", "check both and their units")
+    sds = conditions.seismic_sds
+    if sds is not None and sds.number > 4:
+        why = "no mapped site in the adopted standard is so high"
+        yield survey.fault(("conditions", "seismic_sds"), f'"{sds.text}" cannot be', why, "write it in g: 1.05 g")
+    if supply.system is not None and supply.voltage is not None:
+        due = _BETWEEN_V[supply.system]
+        if supply.voltage.number != due:
+            what = f'voltage is "{supply.voltage.text}" in a system of {supply.system}'
+            yield survey.fault(("supply", "voltage"), what, "", f'write the voltage between lines: "{due} V"')
+
+
+def _panels(survey: Document[Job]) -> Iterator[Fault]:
+    """Spaces, poles and loads of the circuits."""
+    for number, panel in enumerate(survey.content.panels):
+        yield from _spaces(survey, ("panels", number), panel)
+        for nth, circuit in enumerate(panel.circuits):
+            at: Path = ("panels", number, "circuits", nth)
+            if circuit.spaces and circuit.poles is not None and len(circuit.spaces) != circuit.poles:
+                what = f'"{circuit.id}" has {circuit.poles} poles and {len(circuit.spaces)} spaces'
+                yield survey.fault((*at, "spaces"), what, "a pole takes a space", "list one space for each pole")
+            part, whole = circuit.continuous, circuit.load
+            if part is not None and whole is not None and part.number > whole.number:
+                what = f'"{circuit.id}": the continuous part is more than the load'
+                yield survey.fault((*at, "continuous"), what, "", "check load and continuous")
+
+
+def _spaces(survey: Document[Job], at: Path, panel: Panel) -> Iterator[Fault]:
+    taken: dict[int, str] = {}
+    for nth, circuit in enumerate(panel.circuits):
+        for space in circuit.spaces:
+            way = (*at, "circuits", nth, "spaces")
+            if space in taken:
+                what = f'space {space} is taken by "{taken[space]}" and by "{circuit.id}"'
+                yield survey.fault(way, what, "", "look into the panel again")
+            elif space < 1 or (panel.spaces is not None and space > panel.spaces):
+                what = f'"{circuit.id}" is in space {space}'
+                why = f'panel "{panel.id}" has {panel.spaces} spaces' if panel.spaces else "spaces count from 1"
+                yield survey.fault(way, what, why, "check the number")
+            taken.setdefault(space, circuit.id)
+    if panel.spaces is not None and panel.free_spaces is not None and panel.free_spaces > panel.spaces:
+        what = f"free_spaces ({panel.free_spaces}) is more than spaces ({panel.spaces})"
+        yield survey.fault((*at, "free_spaces"), what, "", "count again")
+
+
+def _feeds(survey: Document[Job]) -> Iterator[Fault]:
+    """Panels that feed each other."""
+    panels = survey.content.panels
+    fed = {panel.id: panel.fed_from for panel in panels}
+    for number, panel in enumerate(panels):
+        seen, at = {panel.id}, panel.fed_from
+        while at in fed and at not in seen:
+            seen.add(at)
+            at = fed[at]
+        if at == panel.id:
+            what = f'panel "{panel.id}" is fed from itself'
+            why = "directly or through other panels"
+            yield survey.fault(("panels", number, "fed_from"), what, why, 'one panel is fed from "utility"')
+
+
+def _backup(survey: Document[Job]) -> Iterator[Fault]:
+    """The mode against the circuits."""
+    job = survey.content
+    carried = [circuit.id for panel in job.panels for circuit in panel.circuits if circuit.backed_up]
+    if job.backup.mode == "none" and carried:
+        what = 'mode is "none", but circuits say backed_up = true'
+        yield survey.fault(("backup", "mode"), what, ", ".join(carried), "change one of the two")
+    if job.backup.mode == "circuits" and job.panels and not carried:
+        what = 'mode is "circuits", but no circuit says backed_up = true'
+        yield survey.fault(("backup", "mode"), what, "", "say which circuits the battery shall carry")
+    if job.equipment.battery is not None and job.equipment.quantity == 0:
+        yield survey.fault(("equipment", "quantity"), "quantity is 0, but a battery is chosen", "", "write how many")

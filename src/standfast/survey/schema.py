@@ -1,0 +1,15 @@
+"""What editors and people need to write a job file: its JSON Schema and its reference."""
+
+from standfast.reading import reference as _reference
+from standfast.reading import schema as _schema
+from standfast.survey.model import Job
+
+
+def schema() -> _schema.Schema:
+    """JSON Schema of the job file, for ``#:schema ./job.schema.json``."""
+    return _schema.schema(Job, "standfast job file")
+
+
+def reference() -> str:
+    """Every word of the job file as Markdown."""
+    return _reference.reference(Job)
