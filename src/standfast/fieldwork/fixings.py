@@ -1,0 +1,117 @@
+"""Fasteners with spares, sealants, and what stands between a vehicle and the unit or warns of its fire."""
+
+from standfast.fieldwork.material import Material, material
+from standfast.fieldwork.plan import Plan
+from standfast.sheet import Value, chosen, total, work
+from standfast.shelf import Edition
+from standfast.survey.house import Room, Wall
+
+ALONE = ("none", "smoke alarm, alone")
+"""Detection that does not sound in the dwelling."""
+
+
+def fastener_rows(plan: Plan, practice: Edition) -> list[Material]:
+    """Screws and anchors by data sheet, with spares."""
+    placed: dict[str, list[tuple[str, Value]]] = {}
+    names: dict[str, str] = {}
+    for held in plan.held:
+        sheet = held.fastener.sheet
+        names[sheet.id] = sheet.name
+        count = chosen("n_placed", float(len(held.spots)), "1", f"holes of {held.name}", None)
+        placed.setdefault(sheet.id, []).append((held.name, count))
+    rows = []
+    for id, found in placed.items():
+        needed = total("n_placed", [count for _, count in found], "1")
+        share = practice.number("spare_fasteners")
+        bought = work("n_buy", "n_placed + max(1, ceil(n_placed * k_spare / 100))", "1", None, needed, share)
+        spare = bought.quantity - needed.quantity
+        amount = plan.say("materials.fastener_set", placed=f"{needed.quantity:g}", spare=f"{spare:g}")
+        use = plan.say("materials.fastener_use", names=", ".join(name for name, _ in found))
+        what = plan.say("materials.fastener", name=names[id])
+        rows.append(material("fixing", what, bought, use, plan.language, f"{bought.quantity:g}: {amount}"))
+    return rows
+
+
+def sealing_rows(plan: Plan) -> list[Material]:
+    """Sealants, by what the runs and walls ask."""
+    rows = []
+    if plan.outdoors:
+        rows.append(_one(plan, "weather_seal", "a run is outdoors or wet"))
+    for wall in _walls(plan):
+        if _separates(plan, wall):
+            rows.append(_one(plan, "fire_seal", f"wall {wall.id} separates garage and dwelling"))
+        elif wall.build_up.lining not in (None, "none"):
+            rows.append(_one(plan, "board_seal", f"wall {wall.id} is lined", wall=wall.id))
+    return rows
+
+
+def detection_rows(plan: Plan) -> list[Material]:
+    """An alarm where the room of the unit has none that sounds in the dwelling."""
+    rows = []
+    for room in _unit_rooms(plan):
+        if room.kind == "outside" or not (room.detection is None or room.detection in ALONE):
+            continue
+        what = "detector" if "garage" in room.kind else "smoke_alarm"
+        state = room.detection or plan.say("common.not_known")
+        key = "detector_use" if room.detection else "detector_unknown"
+        use = plan.say(f"materials.{key}", room=room.id, state=state)
+        count = chosen("n", 1.0, "1", f"room {room.id} holds the unit", None)
+        rows.append(material("detection", plan.say(f"materials.{what}"), count, use, plan.language))
+    return rows
+
+
+def barrier_rows(plan: Plan) -> list[Material]:
+    """A barrier where a vehicle can reach the wall at the unit and nothing stands before it."""
+    rows = []
+    for wall in _unit_walls(plan):
+        path = wall.vehicle_path
+        if path is None or path.protection not in (None, "none") or not _in_path(plan, wall):
+            continue
+        count = chosen("n", 1.0, "1", f"wall {wall.id} lies on a vehicle path", None)
+        use = plan.say("materials.barrier_use", wall=wall.id)
+        rows.append(material("vehicle protection", plan.say("materials.barrier"), count, use, plan.language))
+    return rows
+
+
+def _in_path(plan: Plan, wall: Wall) -> bool:
+    """True unless every hole of a unit on the wall is known to lie beside the path by more than the unit's width."""
+    path = wall.vehicle_path
+    width = plan.sheets["battery"].fact("body.width", "w", "mm")
+    if path is None:
+        return False
+    left, right = float(path.left.number), float(path.right.number)
+    spots = [spot.x for held in plan.held if held.wall == wall.id and _is_unit(plan, held.id) for spot in held.spots]
+    if width.missing or any(x.missing for x in spots):
+        return True
+    return any(left - width.quantity < x.quantity < right + width.quantity for x in spots)
+
+
+def _separates(plan: Plan, wall: Wall) -> bool:
+    kinds = {room.id: room.kind for room in plan.survey.job.rooms}
+    garage = "garage" in kinds.get(wall.room, "")
+    behind = kinds.get(wall.behind or "", "outside")
+    return garage and behind != "outside" and "garage" not in behind
+
+
+def _walls(plan: Plan) -> list[Wall]:
+    drilled = {held.wall for held in plan.held}
+    return [wall for wall in plan.survey.job.walls if wall.id in drilled]
+
+
+def _unit_walls(plan: Plan) -> list[Wall]:
+    here = {held.wall for held in plan.held if _is_unit(plan, held.id)}
+    return [wall for wall in plan.survey.job.walls if wall.id in here]
+
+
+def _unit_rooms(plan: Plan) -> list[Room]:
+    here = {wall.room for wall in _unit_walls(plan)}
+    return [room for room in plan.survey.job.rooms if room.id in here]
+
+
+def _is_unit(plan: Plan, id: str) -> bool:
+    return id in {part.id for part in plan.installation.of_kind("battery")}
+
+
+def _one(plan: Plan, key: str, why: str, **words: str) -> Material:
+    use = plan.say(f"materials.{key}_use", **words)
+    return material("sealing", plan.say(f"materials.{key}"), chosen("n", 1.0, "1", why, None), use, plan.language)

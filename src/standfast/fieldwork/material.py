@@ -1,0 +1,40 @@
+"""One row of the bill of materials."""
+
+from typing import Literal, NamedTuple
+
+from standfast.fieldwork.rows import counted, open_needs
+from standfast.sheet import Value
+
+Group = Literal[
+    "conductors", "raceway", "switchgear", "fixing", "sealing", "labels", "detection", "vehicle protection",
+    "asked by a check", "named by the maker", "protective equipment",
+]  # fmt: skip
+
+
+class Material(NamedTuple):
+    """One thing that is not in the box and must be on the van.
+
+    Attributes:
+        group: shelf it comes from.
+        what: what it is, with its size.
+        quantity: how much; its trail says why.
+        amount: the quantity for print.
+        use: what it is for; cuts of conductors.
+        ground: where the quantity comes from, for print: ``common practice`` and so on.
+        needs: what must be found out before the quantity is known.
+    """
+
+    group: Group
+    what: str
+    quantity: Value
+    amount: str
+    use: str
+    ground: str
+    needs: tuple[str, ...]
+
+
+def material(group: Group, what: str, quantity: Value, use: str, language: str, amount: str = "") -> Material:
+    """A row; `amount` overrules how the quantity is printed."""
+    grounds = dict.fromkeys(value.seen for value in quantity.trail() if value.seen is not None)
+    shown = amount or counted(quantity, language)
+    return Material(group, what, quantity, shown, use, ", ".join(grounds), open_needs(quantity))

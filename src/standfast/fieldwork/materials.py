@@ -1,0 +1,168 @@
+"""The bill of materials: everything that is not in the box, derived from the design."""
+
+import csv
+from io import StringIO
+from typing import NamedTuple
+
+from standfast.design.installation.graph import PartKind
+from standfast.fieldwork.fixings import barrier_rows, detection_rows, fastener_rows, sealing_rows
+from standfast.fieldwork.material import Group, Material, material
+from standfast.fieldwork.plan import Plan
+from standfast.fieldwork.rows import counted
+from standfast.fieldwork.runs import conductor_rows, raceway_rows
+from standfast.sheet import Value, chosen
+from standfast.survey.power import Panel
+
+HEAD = ("group", "what", "amount", "use", "ground")
+"""Columns of the CSV."""
+
+
+class Materials(NamedTuple):
+    """The bill: rows in the order of the van, and what must be found out before it is complete."""
+
+    rows: tuple[Material, ...]
+    needs: tuple[str, ...]
+
+    def of(self, group: Group) -> list[Material]:
+        """The rows of one group."""
+        return [row for row in self.rows if row.group == group]
+
+
+def materials(plan: Plan) -> Materials:
+    """The bill of materials of a job."""
+    practice = plan.practice
+    rows = conductor_rows(plan, practice)
+    for run in plan.runs:
+        rows += raceway_rows(plan, practice, run)
+    rows += _switchgear(plan)
+    rows += fastener_rows(plan, practice)
+    rows += sealing_rows(plan)
+    rows += _labels(plan)
+    rows += detection_rows(plan)
+    rows += barrier_rows(plan)
+    rows += [_condition(plan, text) for text in plan.conditions]
+    rows += _named_by_maker(plan)
+    rows += _protective(plan)
+    needs = dict.fromkeys(need for row in rows for need in row.needs)
+    return Materials(tuple(rows), tuple(needs))
+
+
+def as_csv(bill: Materials) -> str:
+    """The bill as CSV text, one row a material, lines ended by CR LF as the format asks."""
+    text = StringIO()
+    writer = csv.writer(text)
+    writer.writerow(HEAD)
+    for row in bill.rows:
+        writer.writerow((row.group, row.what, row.amount, row.use, row.ground))
+    return text.getvalue()
+
+
+def _switchgear(plan: Plan) -> list[Material]:
+    rows = [_panel(plan, panel) for panel in plan.survey.job.panels if panel.state == "new"]
+    rows += _breakers(plan)
+    for role in ("disconnect", "island_switch"):
+        names = [part.name for part in plan.installation.of_kind(_KINDS[role]) if not part.existing]
+        if role in plan.sheets and names:
+            rows.append(_device(plan, role, names))
+    for panel in plan.survey.job.panels:
+        if panel.state == "new" and any(circuit.state == "existing" for circuit in panel.circuits):
+            count = _count(1, "circuits are moved")
+            use = plan.say("materials.splices_use", panel=panel.name or panel.id)
+            amount = plan.say("common.count_on_site")
+            rows.append(material("switchgear", plan.say("materials.splices"), count, use, plan.language, amount))
+    return rows
+
+
+_KINDS: dict[str, PartKind] = {"disconnect": "disconnect", "island_switch": "transfer equipment"}
+
+
+def _panel(plan: Plan, panel: Panel) -> Material:
+    path = f"panels.{panel.id}"
+    facts = {
+        "busbar": plan.survey.fact(f"{path}.busbar", "I_bus", "A"),
+        "main": plan.survey.fact(f"{path}.main", "I_main", "A"),
+        "spaces": plan.survey.fact(f"{path}.spaces", "n_space", "1"),
+        "withstand": plan.survey.fact(f"{path}.short_circuit_rating", "I_scc", "kA"),
+    }
+    words = {name: counted(value, plan.language) for name, value in facts.items()}
+    what = plan.say("materials.panel", name=panel.name or panel.id, **words)
+    count = _count(1, f"panel {panel.id} is new")
+    return material("switchgear", what, count, plan.say("materials.panel_use"), plan.language)
+
+
+def _breakers(plan: Plan) -> list[Material]:
+    """Breakers of new circuits, and of every circuit of a new panel."""
+    found: dict[tuple[str, str, str, str], list[str]] = {}
+    for panel in plan.survey.job.panels:
+        for circuit in panel.circuits:
+            if circuit.state != "new" and panel.state != "new":
+                continue
+            rating = plan.survey.fact(f"panels.{panel.id}.circuits.{circuit.id}.breaker", "I_n", "A")
+            if circuit.source_output is not None:
+                rating = plan.battery_breaker
+            key = (panel.name or panel.id, str(circuit.poles or "?"), counted(rating, plan.language), _family(panel))
+            found.setdefault(key, []).append(circuit.name or circuit.id)
+    rows = []
+    for (panel_name, poles, shown, family), names in found.items():
+        known = plan.say("materials.family", family=family) if family else ""
+        what = plan.say("materials.breaker", poles=poles, rating=shown, family=known)
+        use = plan.say("materials.breaker_use", panel=panel_name, names=", ".join(names))
+        count = _count(len(names), f"circuits of {panel_name}")
+        rows.append(material("switchgear", what, count, use, plan.language))
+    return rows
+
+
+def _family(panel: Panel) -> str:
+    return " or ".join(panel.accepts)
+
+
+def _device(plan: Plan, role: str, names: list[str]) -> Material:
+    sheet = plan.sheets[role].sheet
+    ratings = sheet.switch.ratings if sheet.switch is not None else ()
+    known = plan.say("materials.device_rating", rating=ratings[0].text) if len(ratings) == 1 else ""
+    what = plan.say("materials.device", maker=sheet.maker, name=sheet.name, rating=known)
+    use = plan.say("materials.device_use", name=", ".join(names))
+    return material("switchgear", what, _count(len(names), f"{role} of the job"), use, plan.language)
+
+
+def _labels(plan: Plan) -> list[Material]:
+    if not plan.labels:
+        return []
+    count = _count(len(plan.labels), "label schedule")
+    ids = ", ".join(label.id for label in plan.labels)
+    what = plan.say("materials.label", count=len(plan.labels))
+    return [material("labels", what, count, plan.say("materials.label_use", ids=ids), plan.language)]
+
+
+def _condition(plan: Plan, text: str) -> Material:
+    what = plan.say("materials.condition", condition=text)
+    use = plan.say("materials.condition_use")
+    return material("asked by a check", what, _count(1, "condition"), use, plan.language)
+
+
+def _named_by_maker(plan: Plan) -> list[Material]:
+    rows = []
+    sheet = plan.sheets["battery"]
+    for number, item in enumerate(sheet.sheet.box.not_in_box):
+        count = sheet.fact(f"box.not_in_box.{number}.count", "n_item", "1")
+        reason = plan.say("materials.maker_for", use=item.use) if item.use else ""
+        use = plan.say("materials.maker", use=reason)
+        rows.append(material("named by the maker", item.name, count, use, plan.language))
+    return rows
+
+
+def _protective(plan: Plan) -> list[Material]:
+    people = plan.lift.people if plan.lift is not None else 1
+    drill = ("glasses", "respirator", "hearing") if plan.held else ("glasses",)
+    uses = [(name, "ppe_use_drill") for name in drill] + [(name, "ppe_use_lift") for name in ("gloves", "shoes")]
+    uses.append(("arc", "ppe_use_test"))
+    rows = []
+    for name, use in uses:
+        count = _count(1 if name == "arc" else people, "one a person" if name != "arc" else "one set")
+        what, text = plan.say(f"materials.{name}"), plan.say(f"materials.{use}")
+        rows.append(material("protective equipment", what, count, text, plan.language))
+    return rows
+
+
+def _count(number: int, why: str) -> Value:
+    return chosen("n", float(number), "1", why, None)

@@ -1,0 +1,153 @@
+"""What the work on site needs to know of the design, in one place.
+
+Design fills it; everything in this room is derived from it.
+"""
+
+from collections.abc import Mapping, Sequence
+from typing import Literal, NamedTuple
+
+from standfast.design.installation import Installation
+from standfast.design.labels.schedule import Label
+from standfast.equipment.read import DataSheet
+from standfast.sheet import Value
+from standfast.shelf import Edition
+from standfast.survey.read import Survey
+from standfast.words import ENGLISH, say
+
+Use = Literal["line", "neutral", "ground"]
+End = Literal["panel", "disconnect", "unit"]
+Base = Literal["wood", "concrete", "masonry"]
+
+
+class Wire(NamedTuple):
+    """Equal conductors of a run.
+
+    Attributes:
+        use: what they carry.
+        size: AWG up to ``4/0``, then kcmil.
+        material: ``cu`` or ``al``.
+        insulation: ``thhn`` and so on.
+        number: how many, parallel sets counted.
+    """
+
+    use: Use
+    size: str
+    material: str
+    insulation: str
+    number: int
+
+
+class Run(NamedTuple):
+    """A new run of conductors in a raceway.
+
+    Attributes:
+        id: id of the route in the job file.
+        name: from which device to which, by their names.
+        ends: what stands at each end: how much conductor is left there.
+        length: along the run, ft.
+        waste: tolerance of the length, %.
+        wet: true where any of it is outdoors or damp.
+        raceway: ``emt`` and so on.
+        trade_size: of the raceway.
+        wires: its conductors.
+    """
+
+    id: str
+    name: str
+    ends: tuple[End, End]
+    length: Value
+    waste: Value
+    wet: bool | None
+    raceway: str
+    trade_size: str
+    wires: tuple[Wire, ...]
+
+
+class Spot(NamedTuple):
+    """Centre of a hole on the face of a wall, mm: `x` from the left end seen facing it, `y` from the floor."""
+
+    x: Value
+    y: Value
+
+
+class Held(NamedTuple):
+    """A thing that is fixed to a wall.
+
+    Attributes:
+        id: device: ``battery-1``.
+        name: its name everywhere.
+        wall: id of the wall.
+        base: what the fasteners hold in.
+        fastener: data sheet of the screw or anchor.
+        plate: thickness of what is held at the hole, mm.
+        lining: board on the face, mm; 0 where there is none.
+        dense: wood of specific gravity above 0.50; None where it is not wood or not known.
+        spots: hole centres.
+    """
+
+    id: str
+    name: str
+    wall: str
+    base: Base
+    fastener: DataSheet
+    plate: Value
+    lining: Value
+    dense: bool | None
+    spots: tuple[Spot, ...]
+
+
+class Lift(NamedTuple):
+    """How the heaviest part gets up: people, the aid's name or empty, and the reason in one sentence."""
+
+    people: int
+    aid: str
+    reason: str
+
+
+class Plan(NamedTuple):
+    """Everything that the work is derived from.
+
+    Attributes:
+        survey: the job file.
+        sheets: data sheets by role: ``battery``, ``breaker``, ``disconnect``, ``island_switch``, ``aid``.
+        installation: the graph.
+        runs: new runs.
+        held: what is fixed to walls, with its holes.
+        labels: the label schedule.
+        lift: how the unit gets up; None where no way was found that is allowed.
+        battery_breaker: rating of the breaker of the battery circuit, A.
+        practice: rules of thumb of the trade, as the adoption names them.
+        conditions: what passing checks ask to be provided, in their words.
+        language: of all texts.
+    """
+
+    survey: Survey
+    sheets: Mapping[str, DataSheet]
+    installation: Installation
+    runs: Sequence[Run]
+    held: Sequence[Held]
+    labels: Sequence[Label]
+    lift: Lift | None
+    battery_breaker: Value
+    practice: Edition
+    conditions: Sequence[str] = ()
+    language: str = ENGLISH
+
+    def say(self, key: str, /, **parts: object) -> str:
+        """A text of the catalogue in the language of the job."""
+        return say(key, self.language, **parts)
+
+    @property
+    def units(self) -> list[str]:
+        """Names of the battery units, in order."""
+        return [part.name for part in self.installation.of_kind("battery")]
+
+    @property
+    def outdoors(self) -> bool:
+        """True where any new run is wet."""
+        return any(run.wet for run in self.runs)
+
+    @property
+    def bases(self) -> list[Base]:
+        """What is drilled, each once."""
+        return list(dict.fromkeys(held.base for held in self.held))

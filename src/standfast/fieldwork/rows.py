@@ -1,0 +1,53 @@
+"""How quantities stand in the lists of this room."""
+
+from fractions import Fraction
+from math import ceil
+
+from standfast.sheet import Value, needs
+from standfast.units import convert, feet_inches, inches, show, torque_both
+from standfast.words import say
+
+
+def counted(value: Value, language: str) -> str:
+    """A count or quantity for a list; says so where it is not known."""
+    if value.missing:
+        return say("common.not_known", language)
+    return show(value.quantity, value.unit)
+
+
+def length_both(mm: float) -> str:
+    """A length as a person measures it: ``3 ft 0-3/8 in (924 mm)``."""
+    text = feet_inches(mm) if mm >= 304.8 else inches(mm)
+    return f"{text} ({mm:.0f} mm)"
+
+
+def length_of(value: Value, language: str) -> str:
+    """A length in any length unit, in both units of the tape."""
+    if value.missing:
+        return say("common.not_known", language)
+    return length_both(convert(value.quantity, value.unit, "mm"))
+
+
+def bit_both(value: Value, language: str) -> str:
+    """A bit, as it is sold in inches to the nearest 64th, and in mm."""
+    if value.missing:
+        return say("common.not_known", language)
+    mm = convert(value.quantity, value.unit, "mm")
+    return f"{inches(mm, 64)} ({mm:.1f} mm)"
+
+
+def torque_of(value: Value, language: str) -> str:
+    """A torque in both units; the words *as marked* where the data sheet does not state it."""
+    if value.missing:
+        return say("common.torque_as_marked", language)
+    return torque_both(convert(value.quantity, value.unit, "N·m"))
+
+
+def whole_up(number: float) -> int:
+    """The next whole number; a float's own noise does not count."""
+    return ceil(Fraction(number).limit_denominator(10**6))
+
+
+def open_needs(*values: Value) -> tuple[str, ...]:
+    """What must be found out before the values are known."""
+    return tuple(dict.fromkeys(need for value in values if value.missing for need in needs(value)))

@@ -1,0 +1,65 @@
+"""Opens the catalogue: one folder a language, one TOML file a subject, one text a key.
+
+A text may hold names in braces, which are replaced when it is said: ``"Drill {count} holes."``
+"""
+
+from collections.abc import Mapping
+from functools import cache
+from importlib.resources import files
+from typing import Any
+
+import tomli
+
+ENGLISH = "en"
+
+
+def say(key: str, language: str = ENGLISH, /, **parts: object) -> str:
+    """A text of the catalogue.
+
+    Args:
+        key: subject and name: ``materials.bushing``.
+        language: two letters.
+        parts: what stands for the names in braces.
+
+    Raises:
+        LookupError: where the language holds no such text, or the text names a part that was not given.
+    """
+    try:
+        return _texts(language)[key].format_map(parts)
+    except KeyError as error:
+        raise LookupError(f"the catalogue {language!r} cannot say {key!r}: {error} is not there") from None
+
+
+def has(key: str, language: str = ENGLISH) -> bool:
+    """True where the language holds the text."""
+    return key in _texts(language)
+
+
+def languages() -> list[str]:
+    """The languages of the catalogue."""
+    return sorted(folder.name for folder in files("standfast.words").iterdir() if len(folder.name) == 2)
+
+
+def keys(language: str = ENGLISH) -> list[str]:
+    """All keys of a language."""
+    return sorted(_texts(language))
+
+
+@cache
+def _texts(language: str) -> Mapping[str, str]:
+    folder = files("standfast.words") / language
+    if not folder.is_dir():
+        raise LookupError(f"the catalogue holds no language {language!r}")
+    found: dict[str, str] = {}
+    for path in sorted(folder.iterdir(), key=lambda each: each.name):
+        if path.name.endswith(".toml"):
+            found.update(_flat(path.name.removesuffix(".toml"), tomli.loads(path.read_text("utf-8"))))
+    return found
+
+
+def _flat(before: str, table: Mapping[str, Any]) -> dict[str, str]:
+    found: dict[str, str] = {}
+    for name, value in table.items():
+        key = f"{before}.{name}"
+        found.update(_flat(key, value) if isinstance(value, Mapping) else {key: str(value)})
+    return found
