@@ -124,8 +124,12 @@ def conductor_load(book: Edition, symbol: str, currents: Sequence[Value], larges
 
 def service_rating(book: Edition, load: Value) -> Value:
     """Least standard rating in A of the service of a one-family dwelling with a load in A."""
-    least = book.number("service_least_one_family", "I_least")
-    return next_standard(book, worst("I_needed", [load, least], "max", book.clause("service_least")))
+    return next_standard(book, worst("I_needed", [load, service_least(book)], "max", book.clause("service_least")))
+
+
+def service_least(book: Edition) -> Value:
+    """Least rating in A of the service of a one-family dwelling."""
+    return book.number("service_least_one_family", "I_least")
 
 
 def optional_new(

@@ -1,0 +1,184 @@
+"""What the battery carries when the grid is away: every load it has to carry, and the motor that is hardest to start.
+
+Article 702 asks what the source must be able to carry; Article 710 asks at least the largest single appliance. From the
+2023 edition on a grid-connected system that runs as an island is under 702; authorities differ, so both are checked and
+each verdict names its clause.
+"""
+
+from collections.abc import Mapping, Sequence
+from typing import NamedTuple
+
+from standfast.design.installation.build import JobFile, SheetFile
+from standfast.design.wiring.house import Row
+from standfast.design.wiring.starting import Start, starting_currents
+from standfast.sheet import Check, Value, at_most, given, is_, missing, not_applicable, total, work, worst
+from standfast.shelf import Edition
+from standfast.survey.power import Circuit
+
+WAYS: dict[str, str] = {"automatic": "standby_automatic", "manual": "standby_manual"}
+
+
+class Carried(NamedTuple):
+    """One backed-up circuit: its panel, the circuit, and its load in VA."""
+
+    panel: str
+    circuit: Circuit
+    load: Value
+
+
+class BackupSheet(NamedTuple):
+    """The backup calculation.
+
+    Attributes:
+        title: what is backed up.
+        rows: lines of the sheet.
+        load: current in A of all that is backed up; missing where nothing is.
+        checks: verdicts.
+    """
+
+    title: str
+    rows: tuple[Row, ...]
+    load: Value
+    checks: tuple[Check, ...]
+
+
+def backup_load(book: Edition, job: JobFile, sheets: Mapping[str, SheetFile], house: Value) -> BackupSheet:
+    """The backed-up load against the battery.
+
+    Args:
+        book: NFPA 70 in force.
+        job: the job file.
+        sheets: data sheets by role; ``battery`` must be there.
+        house: current in A of the whole house without the battery, from the load calculation; for ``whole house``.
+    """
+    mode = job.fact("backup.mode", "mode")
+    if mode.number == "none":
+        none = missing("I_backup", "A", "the job backs nothing up")
+        clause, reason = book.clause("standby_capacity"), "the job backs nothing up"
+        check = not_applicable("backup.capacity", "The battery carries all that is backed up", clause, reason)
+        return BackupSheet("No backup", (), none, (check,))
+    voltage, battery = job.fact("supply.voltage", "U", "V"), sheets["battery"]
+    output, carried = continuous_output(job, battery, voltage), backed_up(job)
+    if mode.number == "whole house":
+        load, rows = house, [Row("Whole house, by the load calculation", house)]
+    elif mode.missing or not carried:
+        need = mode.how if mode.missing else f"{job.file}: no circuit says backed_up = true"
+        load, rows = missing("I_backup", "A", need), []
+    else:
+        whole = total("S_backup", [each.load for each in carried], "VA")
+        load = work("I_backup", "S / U", "A", None, S=whole, U=voltage)
+        rows = [Row(each.circuit.name or each.circuit.id, each.load) for each in carried]
+        rows.append(Row("Backed-up circuits, connected load", whole))
+    starts = starting_currents(book, job, carried)
+    rows += [
+        Row("Backed-up load", load),
+        Row("Continuous output without the grid", output),
+        *(Row(f"Start of {each.name}", each.current) for each in starts),
+    ]
+    checks = [_forms_grid(book, battery), _capacity(book, job, load, output)]
+    checks += _largest(book, carried, voltage, output)
+    checks += _legs(book, job, carried, output) if mode.number == "circuits" else []
+    checks.append(_start(book, battery, starts, voltage, unknown=_not_listed(mode, carried)))
+    titles = {"whole house": "Backup of the whole house", "circuits": "Backup of chosen circuits"}
+    return BackupSheet(titles.get(str(mode.number), "Backup"), tuple(rows), load, tuple(checks))
+
+
+def backed_up(job: JobFile) -> list[Carried]:
+    """The circuits that the battery shall carry: those marked, or every circuit with a load for the whole house."""
+    whole = job.content.backup.mode == "whole house"
+    return [
+        Carried(
+            panel.id,
+            circuit,
+            job.fact(f"panels.{panel.id}.circuits.{circuit.id}.load", f"S_{circuit.id.replace('-', '_')}", "VA"),
+        )
+        for panel in job.content.panels
+        for circuit in panel.circuits
+        if circuit.backed_up or (whole and circuit.load is not None)
+    ]
+
+
+def continuous_output(job: JobFile, battery: SheetFile, voltage: Value) -> Value:
+    """Continuous output in A of all units: the lesser of rated current and of rated power at the service voltage."""
+    current = battery.fact("electrical.output_current", "I_out", "A")
+    power = battery.fact("electrical.output_power", "P_out", "W")
+    least = worst("I_unit", [current, work("I_P", "P / U", "A", None, P=power, U=voltage)], "min")
+    return work("I_cont", "n_units * I_unit", "A", None, job.fact("equipment.quantity", "n_units", "1"), least)
+
+
+def _forms_grid(book: Edition, battery: SheetFile) -> Check:
+    id, title = "backup.forms-grid", "The battery unit can supply a house while the grid is away"
+    wanted = given("needed", True, "", "the job backs circuits up")
+    return is_(id, title, book.clause("standby_capacity"), battery.fact("electrical.forms_grid", "forms_grid"), wanted)
+
+
+def _capacity(book: Edition, job: JobFile, load: Value, output: Value) -> Check:
+    """702.4: all that is switched over automatically, or all that is meant to run together."""
+    id, transfer = "backup.capacity", job.fact("backup.transfer", "transfer")
+    title = "The battery carries all that is backed up at the same time"
+    clause = book.clause("standby_capacity")
+    if transfer.missing:
+        load = missing("I_backup", "A", transfer.how, transfer)
+    else:
+        clause = book.clause(WAYS[transfer.word])
+    return at_most(id, title, clause, load, output)
+
+
+def _largest(book: Edition, carried: Sequence[Carried], voltage: Value, output: Value) -> list[Check]:
+    """710.15(A): the largest single load by itself."""
+    if not carried:
+        return []
+    id, title = "backup.largest-load", "The battery carries the largest single load by itself"
+    largest = worst("S_largest", [each.load for each in carried], "max")
+    current = work("I_largest", "S / U", "A", None, S=largest, U=voltage)
+    return [at_most(id, title, book.clause("stand_alone_capacity"), current, output)]
+
+
+def _legs(book: Edition, job: JobFile, carried: Sequence[Carried], output: Value) -> list[Check]:
+    """Each line conductor by itself, since loads from line to neutral sit on one of the two."""
+    ground = job.fact("supply.voltage_to_ground", "U_LN", "V")
+    voltage = job.fact("supply.voltage", "U_LL", "V")
+    found = []
+    for leg in (1, 2):
+        parts = [part for each in carried if (part := _on_leg(job, each, leg, voltage, ground)) is not None]
+        load = total(f"I_leg_{leg}", parts, "A")
+        id, title = f"backup.line/{leg}", f"Line {leg} of the battery carries its part of the backed-up load"
+        found.append(at_most(id, title, book.clause("standby_capacity"), load, output))
+    return found
+
+
+def _on_leg(job: JobFile, each: Carried, leg: int, voltage: Value, ground: Value) -> Value | None:
+    """Current in A of a circuit on a line conductor; None where it is on the other one. Rows of a panel alternate."""
+    path = f"panels.{each.panel}.circuits.{each.circuit.id}"
+    symbol = f"I_{each.circuit.id.replace('-', '_')}"
+    phases = job.fact(f"{path}.phases", "phases")
+    if phases.missing:
+        return missing(symbol, "A", phases.how, phases)
+    if phases.word != "line to neutral":
+        return work(symbol, "S / U_LL", "A", None, voltage, S=each.load)
+    if not each.circuit.spaces:
+        return missing(symbol, "A", f"{path}.spaces: which spaces its breaker takes decides its line conductor")
+    row = (each.circuit.spaces[0] + 1) // 2
+    return work(symbol, "S / U_LN", "A", None, ground, S=each.load) if 2 - row % 2 == leg else None
+
+
+def _start(book: Edition, battery: SheetFile, starts: Sequence[Start], voltage: Value, unknown: str) -> Check:
+    """The hardest motor start against what the battery can start."""
+    id, title = "backup.motor-start", "The battery starts the largest backed-up motor"
+    clause = book.clause("standby_capacity")
+    if unknown:
+        return at_most(id, title, clause, missing("I_LR", "A", unknown), missing("I_start", "A", unknown))
+    if not starts:
+        return not_applicable(id, title, clause, "no backed-up circuit names a motor")
+    largest = worst("I_LR", [each.current for each in starts], "max")
+    rating = battery.fact("electrical.motor_start_current", "I_start", "A")
+    if rating.missing:
+        peak = battery.fact("electrical.peak_power", "P_peak", "W")
+        rating = work("I_peak", "P / U", "A", None, P=peak, U=voltage)
+    return at_most(id, title, clause, largest, rating)
+
+
+def _not_listed(mode: Value, carried: Sequence[Carried]) -> str:
+    if mode.missing:
+        return mode.how
+    return "" if carried else "no circuit is named that the battery carries"

@@ -1,0 +1,147 @@
+"""Load of the service with the battery: what the house takes, what charging adds, what the service carries.
+
+The battery's charging is a load that runs for hours, so it is counted as continuous and in full beside the method's
+demand: no method gives a factor for it. Only a listed control that watches the service current takes it out; then the
+setting of the control counts as a continuous load where it is more than the house without the battery.
+"""
+
+from collections.abc import Mapping
+from typing import NamedTuple
+
+from standfast.design.installation.build import JobFile, SheetFile
+from standfast.design.wiring.house import House, Row, house_load
+from standfast.faults import Refusal
+from standfast.rulebooks.nfpa70 import loads
+from standfast.sheet import (
+    Check,
+    Value,
+    at_least,
+    at_most,
+    chosen,
+    given,
+    is_,
+    missing,
+    settle,
+    total,
+    work,
+    worst,
+)
+from standfast.shelf import Edition
+
+CONTROL_SHOWN = "the listing of the control that the job file names is in the set and the authority accepts it"
+
+
+class LoadSheet(NamedTuple):
+    """The load calculation of the service.
+
+    Attributes:
+        title: name of the method, with its clause.
+        rows: lines of the sheet, in the order they are added up.
+        house: current in A without the battery.
+        needed: current in A that the service has to carry.
+        checks: verdicts.
+    """
+
+    title: str
+    rows: tuple[Row, ...]
+    house: Value
+    needed: Value
+    checks: tuple[Check, ...]
+
+
+def service_load(book: Edition, job: JobFile, sheets: Mapping[str, SheetFile]) -> LoadSheet:
+    """The load of the service by the method that the job names, with the battery's charging.
+
+    Args:
+        book: NFPA 70 in force.
+        job: the job file.
+        sheets: data sheets by role; ``battery`` must be there.
+    """
+    house = _house(book, job)
+    service = job.fact("supply.service", "I_service", "A")
+    charging = charging_current(book, job, sheets["battery"])
+    limited, listed = _control(book, job, sheets["battery"])
+    if limited is not None and listed.number is True:
+        setting = work(
+            "I_set_cont",
+            "k_cont * I_set",
+            "A",
+            book.clause("controlled_load"),
+            book.number("continuous_factor"),
+            limited,
+        )
+        needed = worst("I_needed", [house.current, setting], "max", book.clause("controlled_load"))
+        extra = Row("Battery charging, stopped by the listed control at its setting, counted as continuous", setting)
+    else:
+        needed = total("I_needed", [house.current, charging], "A", book.clause("service_continuous"))
+        extra = Row("Battery charging, counted as a continuous load", charging)
+    rows = (
+        *house.rows,
+        Row("House without the battery", house.current),
+        extra,
+        Row("The service has to carry", needed),
+        Row("Rating of the service", service),
+    )
+    checks = [*house.checks]
+    if limited is not None:
+        checks.append(_control_check(book, listed, job))
+    checks.append(
+        at_most(
+            "load.service",
+            "The service carries the house and the charging of the battery",
+            house.clause,
+            needed,
+            service,
+        )
+    )
+    checks.append(_least(book, service))
+    return LoadSheet(house.title, rows, house.current, needed, tuple(checks))
+
+
+def charging_current(book: Edition, job: JobFile, battery: SheetFile) -> Value:
+    """Current in A that the charging of all battery units counts for, as a continuous load."""
+    count = job.fact("equipment.quantity", "n_units", "1")
+    current = battery.fact("electrical.charge_current", "I_charge", "A")
+    factor, clause = book.number("continuous_factor"), book.clause("service_continuous")
+    return work("I_charging", "k_cont * n_units * I_charge", "A", clause, factor, count, current)
+
+
+def _house(book: Edition, job: JobFile) -> House:
+    try:
+        return house_load(book, job)
+    except Refusal as refusal:
+        current = missing("I_house", "A", str(refusal))
+        return House("Load calculation", (), current, book.clause("standard_load"), ())
+
+
+def _control(book: Edition, job: JobFile, battery: SheetFile) -> tuple[Value | None, Value]:
+    """The setting of a control that limits charging, and whether its listing is known."""
+    listed = battery.fact("electrical.charge_limit_listed", "listed", "")
+    if not job.has("loads.charging_limit"):
+        return None, listed
+    setting = job.fact("loads.charging_limit", "I_set", "A")
+    if listed.number is not True and job.has("loads.charging_control"):
+        named = job.fact("loads.charging_control", "control", "")
+        listed = chosen("listed", True, "", "the job file names the listing", book.clause("controlled_load"), named)
+    return setting, listed
+
+
+def _control_check(book: Edition, listed: Value, job: JobFile) -> Check:
+    id, title = "load.charging-control", "The control that limits charging is listed for it"
+    condition = CONTROL_SHOWN if listed.kind == "chosen" else ""
+    wanted = given("listed_needed", True, "", "a control that is not listed counts for nothing")
+    return is_(id, title, book.clause("controlled_load"), listed, wanted, condition=condition)
+
+
+def _least(book: Edition, service: Value) -> Check:
+    id, title, clause = (
+        "load.service-least",
+        "The service is not under the least of a one-family dwelling",
+        "service_least",
+    )
+    return settle(
+        id,
+        title,
+        book.clause(clause),
+        lambda: at_least(id, title, book.clause(clause), service, loads.service_least(book)),
+    )
