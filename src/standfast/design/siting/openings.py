@@ -124,7 +124,7 @@ def _row_fits(ask: Ask, layout: Layout) -> Check:
     needed = sum(unit.width for unit in units) + between * (len(units) - 1)
     usable = max((part.high - part.low for part in parts), default=0)
     if needed > usable and _packed(units, parts, between):
-        usable = sum(part.high - part.low for part in parts)
+        usable = parts[-1].high - parts[0].low
     limit = measured("row_mm", needed / TENTHS, "mm", "widths of the units and the spacings between them", apart)
     return ask.clear(title, usable / TENTHS, "stretch of wall less the clearance of openings", limit)
 
