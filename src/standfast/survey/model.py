@@ -154,8 +154,9 @@ class Paper(Table):
     id: Id
     """Name by which the set refers to it."""
     kind: Literal[
-        "cut sheet", "listing certificate", "fire test report", "evaluation report", "utility letter", "photo", "other"
-    ]
+        "cut sheet", "instructions", "listing certificate", "fire test report", "evaluation report", "utility letter",
+        "photo", "other",
+    ]  # fmt: skip
     """What it is."""
     title: Text
     """Title, as the index of the set prints it."""
