@@ -10,7 +10,7 @@ from standfast.rulebooks.aci318 import headed, shear, steel, tension
 from standfast.rulebooks.aci318.interaction import Form, interaction
 from standfast.rulebooks.en1992_4 import shear as en_shear
 from standfast.rulebooks.en1992_4 import tension as en_tension
-from standfast.sheet import attempt, given
+from standfast.sheet import attempt, given, work
 from standfast.shelf import edition
 
 _INSTALL = {"cast_in": "cast-in", "post_installed": "post-installed"}
@@ -25,10 +25,11 @@ def steel_strength(case: Inputs) -> dict[str, Any]:
     book = edition("aci318", "2019")
     A_se, f_uta = positive(case, "ase_in2", "A_se", "in2"), positive(case, "futa_psi", "f_uta", "psi")
     N_sa = steel.steel_tension(book, A_se, f_uta)
+    answer: dict[str, Any] = {"nsa_lb": N_sa.quantity} | reduced(book, case, "phi_tension", "phi_nsa_lb", N_sa)
+    if "shear_factor" not in case:
+        return answer
     V_sa = steel.steel_shear(book, A_se, f_uta, case.value("shear_factor", "k_V", "1"))
-    answer: dict[str, Any] = {"nsa_lb": N_sa.quantity, "vsa_lb": V_sa.quantity}
-    answer |= reduced(book, case, "phi_tension", "phi_nsa_lb", N_sa)
-    return answer | reduced(book, case, "phi_shear", "phi_vsa_lb", V_sa)
+    return answer | {"vsa_lb": V_sa.quantity} | reduced(book, case, "phi_shear", "phi_vsa_lb", V_sa)
 
 
 @method("aci318.tension_breakout")
@@ -53,7 +54,7 @@ def tension_breakout(case: Inputs) -> dict[str, Any]:
     answer: dict[str, Any] = {
         "anc_in2": found.A_Nc.quantity,
         "anco_in2": found.A_Nco.quantity,
-        "area_ratio": found.A_Nc.quantity / found.A_Nco.quantity,
+        "area_ratio": work("r_A", "A_Nc / A_Nco", "1", None, found.A_Nc, found.A_Nco).quantity,
         "psi_ed": found.psi_ed.quantity,
         "nb_lb": found.N_b.quantity,
         "ncb_lb": found.N_cb.quantity,
@@ -284,6 +285,6 @@ def _area_answer(found: shear.Area) -> dict[str, Any]:
     return {
         "avc_in2": found.A_Vc.quantity,
         "avco_in2": found.A_Vco.quantity,
-        "area_ratio": found.A_Vc.quantity / found.A_Vco.quantity,
+        "area_ratio": work("r_A", "A_Vc / A_Vco", "1", None, found.A_Vc, found.A_Vco).quantity,
         "psi_ed": found.psi_ed.quantity,
     }

@@ -120,9 +120,11 @@ def _grounded(case: Inputs) -> bool:
 
 def _height_factor(book: Edition, case: Inputs) -> Value:
     T_a = case.value("ta_s", "T_a", "s") if "ta_s" in case else None
+    z = case.value("z_over_h", "z_over_h", "1") if "z_over_h" in case else None
     if "hf" in case:
         return case.value("hf", "H_f", "1")
-    z = case.value("z_over_h", "z_over_h", "1")
+    if z is None:
+        raise BadCase("one of the inputs 'hf' and 'z_over_h' must be given")
     return components.at_grade(book)[0] if z.quantity <= 0 else components.height_factor(book, z, T_a)
 
 

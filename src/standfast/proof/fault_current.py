@@ -3,11 +3,11 @@
 from typing import Any
 
 from standfast import shelf
-from standfast.proof.inputs import BadCase, Inputs
+from standfast.proof.inputs import BadCase, Inputs, known
 from standfast.proof.methods import method
 from standfast.rulebooks.handbook import fault_current as faults
 from standfast.rulebooks.iec60909 import peak
-from standfast.sheet import Value, given
+from standfast.sheet import Value, given, missing
 
 ONE = given("one", 1.0, "1", "the case names none")
 LOOPS: dict[str, faults.Loop] = {
@@ -23,10 +23,10 @@ def transformer(case: Inputs) -> dict[str, Any]:
     system = case.word("system")
     if system not in ("single_phase", "three_phase"):
         raise BadCase(f"the system {system!r} is not single_phase or three_phase")
-    z, tol = _ratio(case, "z_pct"), case.value("z_tolerance", "k_z", "1", 1.0)
-    power = _thousand(case, "kva", "S", "VA")
+    z = _ratio(case, "z_pct") if "z_pct" in case else missing("z", "1", "the case states no impedance")
+    power, tol = _thousand(case, "kva", "S", "VA"), case.value("z_tolerance", "k_z", "1", 1.0)
     found = faults.at_transformer(_book(), system == "three_phase", power, case.value("voltage_v", "U", "V"), z, tol)
-    return {"full_load_a": found.full_load.quantity, "fault_a": found.fault.quantity}
+    return known({"full_load_a": found.full_load, "fault_a": found.fault})
 
 
 @method("fault.point_to_point")
@@ -41,6 +41,8 @@ def point_to_point(case: Inputs) -> dict[str, Any]:
         if loop != "single_phase_line_neutral":
             raise BadCase("line_neutral_multiplier belongs to a fault from line to neutral")
         start = faults.line_to_neutral(_book(), start, case.value("line_neutral_multiplier", "k_LN", "1"))
+    if "c_ft_per_ohm" not in case and "length_ft" not in case:
+        return {"available_a": start.quantity}
     found = faults.along_run(
         _book(),
         loop,
@@ -66,17 +68,13 @@ def impedance_chain(case: Inputs) -> dict[str, Any]:
         for each in case.items("cables", [])
     ]
     source = case.value("source_r_mohm", "R_s", "mohm"), case.value("source_x_mohm", "X_s", "mohm")
-    found = faults.chain(_book(), case.value("voltage_v", "U", "V"), *source, cables)
+    voltage = case.value("voltage_v", "U", "V") if "voltage_v" in case else missing("U", "V", "the case states none")
+    found = faults.chain(_book(), voltage, *source, cables)
     book = shelf.edition("iec60909", "2016")
     factor = peak.kappa(book, found.r, found.x)
     top = peak.peak_current(book, factor, found.fault)
-    return {
-        "r_mohm": found.r.quantity,
-        "x_mohm": found.x.quantity,
-        "fault_ka": found.fault.quantity,
-        "kappa": factor.quantity,
-        "peak_ka": top.quantity,
-    }
+    answers = {"r_mohm": found.r, "x_mohm": found.x, "fault_ka": found.fault, "kappa": factor, "peak_ka": top}
+    return known(answers)
 
 
 @method("fault.source_impedance")

@@ -15,6 +15,10 @@ def permissible_current(case: Inputs) -> dict[str, Any]:
     """Short-circuit current that a conductor stands."""
     book = shelf.edition("iec60949", "1988")
     area, time = case.value("area_mm2", "S", "mm2"), case.value("time_s", "t", "s")
+    constants = case.value("x_sqrt_mm2_per_s", "X", "(mm2/s)^0.5", 0.0), case.value("y_mm2_per_s", "Y", "mm2/s", 0.0)
+    epsilon = short_circuit.non_adiabatic_factor(book, *constants, area, time)
+    if not any(name in case for name in ("k_constant", "beta_c", "initial_c", "final_c")):
+        return {"epsilon": epsilon.quantity}
     adiabatic = short_circuit.adiabatic(
         book,
         case.value("k_constant", "K", "A s^0.5/mm2"),
@@ -24,8 +28,6 @@ def permissible_current(case: Inputs) -> dict[str, Any]:
         case.value("final_c", "theta_f", "°C"),
         time,
     )
-    constants = case.value("x_sqrt_mm2_per_s", "X", "(mm2/s)^0.5", 0.0), case.value("y_mm2_per_s", "Y", "mm2/s", 0.0)
-    epsilon = short_circuit.non_adiabatic_factor(book, *constants, area, time)
     return {
         "adiabatic_ka": adiabatic.quantity / 1000,
         "epsilon": epsilon.quantity,

@@ -1,5 +1,6 @@
 """The inputs of a case, as an adapter reads them."""
 
+import math
 from collections.abc import Mapping
 from typing import Any
 
@@ -7,7 +8,7 @@ from standfast.sheet import Value, given
 
 
 class BadCase(Exception):
-    """A case that cannot be asked: an input is absent, of the wrong kind, or has a word that the method does not know."""
+    """A case that cannot be asked: an input is absent, of the wrong kind, or a word that the method does not know."""
 
 
 class Inputs:
@@ -29,19 +30,21 @@ class Inputs:
         return value
 
     def number(self, name: str, default: float | None = None) -> float:
-        """A number."""
+        """A finite number."""
         value = self.raw(name, default)
-        if isinstance(value, bool) or not isinstance(value, int | float):
+        number = _finite(value)
+        if number is None:
             raise BadCase(f"the input {name!r} is not a number: {value!r}")
-        return float(value)
+        return number
 
     def numbers(self, name: str, default: list[float] | None = None) -> list[float]:
         """A list of numbers; a single number is a list of one."""
         value = self.raw(name, default)
-        items = value if isinstance(value, list) else [value]
-        if any(isinstance(item, bool) or not isinstance(item, int | float) for item in items):
+        numbers = [_finite(item) for item in (value if isinstance(value, list) else [value])]
+        found = [number for number in numbers if number is not None]
+        if len(found) < len(numbers):
             raise BadCase(f"the input {name!r} is not a list of numbers: {value!r}")
-        return [float(item) for item in items]
+        return found
 
     def word(self, name: str, default: str | None = None) -> str:
         """A word."""
@@ -78,3 +81,19 @@ class Inputs:
     def unused(self) -> list[str]:
         """Inputs that no adapter asked for."""
         return sorted(set(self._values) - self._used)
+
+
+def known(answers: Mapping[str, Value]) -> dict[str, Any]:
+    """The answers that the inputs were enough for: those whose value is not missing."""
+    return {name: value.number for name, value in answers.items() if not value.missing}
+
+
+def _finite(value: Any) -> float | None:
+    """A number as a float; None for anything else, and for one that no float holds."""
+    if isinstance(value, bool) or not isinstance(value, int | float):
+        return None
+    try:
+        number = float(value)
+    except OverflowError:
+        return None
+    return number if math.isfinite(number) else None

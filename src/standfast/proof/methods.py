@@ -1,4 +1,4 @@
-"""Which adapter answers which method. An adapter turns words and numbers of a case into a call of the job's calculator."""
+"""Which adapter answers which method. An adapter turns words and numbers of a case into a call of a calculator."""
 
 from collections.abc import Callable
 from importlib import import_module

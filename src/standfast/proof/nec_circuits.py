@@ -16,7 +16,7 @@ from standfast.rulebooks.nfpa70 import (
     storage,
     working_space,
 )
-from standfast.sheet import Check, Value, given
+from standfast.sheet import Check, Value, given, missing
 from standfast.shelf import edition
 
 BOOK = edition("nfpa70", "2023")
@@ -72,13 +72,16 @@ def service_83pct(case: Inputs) -> dict[str, Any]:
 @method("nec.ampacity")
 def ampacity(case: Inputs) -> dict[str, Any]:
     """Ampacity after ambient and bundling."""
-    column = insulation(case)
     if "base_ampacity_a" in case:
         tabulated = case.value("base_ampacity_a", "I_tab", "A")
     else:
-        tabulated = conductors.tabulated(BOOK, material(case), size(case), column)
+        tabulated = conductors.tabulated(BOOK, material(case), size(case), insulation(case))
     count = case.value("current_carrying_conductors", "n_ccc", "1", BOOK.number("adjustment_free").quantity)
-    factor = conductors.ambient_factor(BOOK, column, _ambient(case)) if _has_ambient(case) else _unity("k_amb")
+    factor = _unity("k_amb")
+    if _has_ambient(case):
+        factor = conductors.ambient_factor(BOOK, insulation(case), _ambient(case))
+    elif "insulation_c" in case:
+        insulation(case)  # without an ambient temperature nothing is corrected by it
     found = conductors.corrected(BOOK, tabulated, factor, conductors.bundling_factor(BOOK, count))
     return {"ampacity_a": found.quantity}
 
@@ -119,18 +122,18 @@ def select(case: Inputs) -> dict[str, Any]:
 @method("nec.ocpd.largest")
 def largest_device(case: Inputs) -> dict[str, Any]:
     """Largest device that may protect a conductor."""
-    round_up = given("round_up", case.yes("next_size_up_allowed"), "", "case, next_size_up_allowed")
+    metal = conductor = None
     if "ampacity_a" in case:
         total = case.value("ampacity_a", "I_z", "A")
-        device = overcurrent.largest(BOOK, total, round_up, None, None)
     else:
-        sets = case.value("parallel_sets", "n_set", "1", ONE)
         metal, conductor = material(case), size(case)
-        total = conductors.of_sets(
-            BOOK, conductors.tabulated(BOOK, metal, conductor, insulation(case)), sets, conductor
-        )
-        device = overcurrent.largest(BOOK, total, round_up, metal, conductor)
-    return {"ampacity_a": total.quantity, "ocpd_a": device.quantity, "max_load_a": total.quantity}
+        sets, column = case.value("parallel_sets", "n_set", "1", ONE), insulation(case)
+        total = conductors.of_sets(BOOK, conductors.tabulated(BOOK, metal, conductor, column), sets, conductor)
+    answers: dict[str, Any] = {"ampacity_a": total.quantity, "max_load_a": total.quantity}
+    if "next_size_up_allowed" in case:
+        round_up = given("round_up", case.yes("next_size_up_allowed"), "", "case, next_size_up_allowed")
+        answers["ocpd_a"] = overcurrent.largest(BOOK, total, round_up, metal, conductor).quantity
+    return answers
 
 
 @method("nec.ocpd.continuous")
@@ -156,16 +159,15 @@ def jumper(case: Inputs) -> dict[str, Any]:
     service, conductor = material(case), size(case)
     sets = case.value("parallel_sets", "n_set", "1", ONE)
     answers: dict[str, Any] = {}
-    for metal in ("cu", "al"):
+    for metal in (service.word, "al" if service.word == "cu" else "cu"):
         kind = given("jumper_material", metal, "", "case")
         try:
             found = grounding.bonding_jumper(BOOK, service, conductor, sets, kind)
-        except OutsideTable:
-            if metal == service.word:
-                raise
+        except OutsideTable:  # no conductor of that metal in the table carries what the service conductors carry
             continue
         answers["service_area_cmil"] = found.service_area.quantity
-        answers[f"jumper_{metal}_size"] = found.size.word
+        if not found.size.missing:
+            answers[f"jumper_{metal}_size"] = found.size.word
         if found.least_area is not None and metal == service.word:
             answers["jumper_area_cmil"] = found.least_area.quantity
     return answers
@@ -174,15 +176,12 @@ def jumper(case: Inputs) -> dict[str, Any]:
 @method("nec.busbar")
 def busbar(case: Inputs) -> dict[str, Any]:
     """A source on a busbar, each option for itself."""
-    if "sources_a" in case:
-        sources = busbars.sources_125(BOOK, amperes(case, "sources_a"))
-    else:
-        sources = busbars.sources_by_devices(BOOK, amperes(case, "source_ocpd_a"))
-    answers: dict[str, Any] = {"sources_125_a": sources.quantity}
+    sources = _sources(case)
+    answers: dict[str, Any] = {} if sources is None else {"sources_125_a": sources.quantity}
     bus = case.value("bus_a", "I_bus", "A") if "bus_a" in case else None
     main = case.value("main_a", "I_main", "A") if "main_a" in case else None
     ends = case.yes("opposite_end") if "opposite_end" in case else None
-    if main is not None:
+    if main is not None and sources is not None:
         both = busbars.with_main(BOOK, main, sources)
         answers["option_1_sum_a"] = answers["option_2_sum_a"] = both.quantity
         answers["option_1_bus_a"] = both.quantity
@@ -192,7 +191,7 @@ def busbar(case: Inputs) -> dict[str, Any]:
     if bus is not None:
         limit = busbars.limit_120(BOOK, bus)
         answers["option_2_limit_a"] = limit.quantity
-        if main is not None and ends is not None:
+        if main is not None and sources is not None and ends is not None:
             opposite = given("opposite_ends", ends, "", "case, opposite_end")
             answers["option_2"] = judge(busbars.option_2(BOOK, "option-2", both, bus, opposite))
     if "branch_ocpd_a" in case:
@@ -207,13 +206,16 @@ def busbar(case: Inputs) -> dict[str, Any]:
 def largest_source(case: Inputs) -> dict[str, Any]:
     """What still fits on a busbar."""
     bus, main = case.value("bus_a", "I_bus", "A"), case.value("main_a", "I_main", "A")
-    centre = case.yes("centre_fed")
-    first, second = busbars.room(BOOK, bus, main), busbars.room_120(BOOK, bus, main, centre)
+    first = busbars.room(BOOK, bus, main)
     answers: dict[str, Any] = {
         "option_1_sources_125_a": first.sources_125.quantity,
         "option_1_output_a": first.output.quantity,
     }
     voltage = case.value("voltage_v", "U", "V") if "voltage_v" in case else None
+    if "centre_fed" not in case:
+        return answers
+    centre = case.yes("centre_fed")
+    second = busbars.room_120(BOOK, bus, main, centre)
     if centre:
         answers["option_4_sources_125_a"] = second.sources_125.quantity
         answers["ends_usable"] = BOOK.number("centre_fed_ends").quantity
@@ -238,18 +240,24 @@ def feeder_tap(case: Inputs) -> dict[str, Any]:
             raise BadCase(f"the input 'tap_rule_ft' is {other:g}, not 10 or 25")
     feeder, sources = case.value("feeder_ocpd_a", "I_feeder", "A"), case.value("sources_125_a", "I_src", "A")
     least = feeders.tap(BOOK, feeder, sources, rule)
-    found = conductors.smallest(BOOK, least, _unity("n_set"), material(case), insulation(case))
-    return {"min_ampacity_a": least.quantity, "size": found.size.word}
+    answers: dict[str, Any] = {"min_ampacity_a": least.quantity}
+    if "material" in case or "insulation_c" in case:
+        found = conductors.smallest(BOOK, least, _unity("n_set"), material(case), insulation(case))
+        answers["size"] = found.size.word
+    return answers
 
 
 @method("nec.feeder.with_source")
 def feeder_with_source(case: Inputs) -> dict[str, Any]:
     """Feeder on the load side of a source connection."""
-    primary, own = case.value("primary_ocpd_a", "I_primary", "A"), case.value("feeder_ampacity_a", "I_z", "A")
+    primary = case.value("primary_ocpd_a", "I_primary", "A")
     needed = feeders.needed_beyond_source(BOOK, primary, amperes(case, "sources_a"))
+    answers: dict[str, Any] = {"required_a": needed.quantity}
     device = case.value("load_side_ocpd_a", "I_load_side", "A") if "load_side_ocpd_a" in case else None
-    check = feeders.beyond_source(BOOK, "feeder", own, needed, device)
-    return {"required_a": needed.quantity, "verdict": judge(check)}
+    if "feeder_ampacity_a" in case:
+        own = case.value("feeder_ampacity_a", "I_z", "A")
+        answers["verdict"] = judge(feeders.beyond_source(BOOK, "feeder", own, needed, device))
+    return answers
 
 
 @method("nec.interrupting_rating")
@@ -263,14 +271,16 @@ def interrupting_rating(case: Inputs) -> dict[str, Any]:
 def disconnect_location(case: Inputs) -> dict[str, Any]:
     """Where a disconnecting means may stand."""
     names = ("inside_unit", "in_sight", "distance_ft", "lockable")
-    raw = {name: case.raw(name) for name in names}
+    raw = {name: case.raw(name) for name in names if name in case}
+    if not any(each != [] for each in raw.values()):
+        raise BadCase(f"none of the inputs {', '.join(names)} is given")
     many = any(isinstance(each, list) for each in raw.values())
     columns = {name: each if isinstance(each, list) else [each] for name, each in raw.items()}
     longest = max(len(each) for each in columns.values())
     if any(len(each) not in (1, longest) for each in columns.values()):
         raise BadCase("the lists of positions have different lengths")
-    places = [Inputs({name: each[i % len(each)] for name, each in columns.items()}) for i in range(longest)]
-    verdicts = [_disconnect(place) for place in places]
+    rows = [{name: each[i % len(each)] for name, each in columns.items()} for i in range(longest)]
+    verdicts = [_disconnect(Inputs({name: fact for name, fact in row.items() if fact is not None})) for row in rows]
     return {"verdict": verdicts if many else verdicts[0]}
 
 
@@ -287,10 +297,25 @@ def space(case: Inputs) -> dict[str, Any]:
 
 
 def _disconnect(place: Inputs) -> str:
-    facts = [given(name, place.yes(name), "", f"case, {name}") for name in ("inside_unit", "in_sight", "lockable")]
-    inside, in_sight, lockable = facts
-    distance = place.value("distance_ft", "d", "ft")
-    return judge(storage.disconnect(BOOK, "disconnect", inside, in_sight, distance, lockable))
+    """The verdict on one position. A fact that is not stated is missing: it never makes a position pass."""
+
+    def fact(name: str, unit: str) -> Value:
+        if name in place:
+            number = place.number(name) if unit else place.yes(name)
+            return given(name, number, unit, f"case, {name}")
+        return missing(name, unit, f"the case does not state {name!r}")
+
+    inside, in_sight, lockable = (fact(name, "") for name in ("inside_unit", "in_sight", "lockable"))
+    return judge(storage.disconnect(BOOK, "disconnect", inside, in_sight, fact("distance_ft", "ft"), lockable))
+
+
+def _sources(case: Inputs) -> Value | None:
+    """125 % of the outputs, or the ratings of the source devices in its place; None where the case asks for neither."""
+    if "sources_a" in case:
+        return busbars.sources_125(BOOK, amperes(case, "sources_a"))
+    if "source_ocpd_a" in case or "branch_ocpd_a" not in case:
+        return busbars.sources_by_devices(BOOK, amperes(case, "source_ocpd_a"))
+    return None
 
 
 def _has_ambient(case: Inputs) -> bool:

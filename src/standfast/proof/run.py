@@ -46,6 +46,8 @@ def read(file: str, text: str) -> list[Mapping[str, Any]]:
         cases = json.loads(text)
     except json.JSONDecodeError as error:
         raise FaultsFound([Fault(file, error.lineno, error.colno, error.msg, "", "write valid JSON")]) from error
+    except (ValueError, RecursionError) as error:
+        raise FaultsFound([Fault(file, 1, 1, f"it cannot be read: {error}", "", "write valid JSON")]) from error
     if not isinstance(cases, list):
         raise FaultsFound([Fault(file, 1, 1, "not a list of cases", "", "write a JSON list of objects")])
     faults = [
@@ -53,6 +55,12 @@ def read(file: str, text: str) -> list[Mapping[str, Any]]:
         for number, case in enumerate(cases, 1)
         for key, kind in (("id", str), ("method", str), ("inputs", dict), ("expected", dict))
         if not isinstance(case, dict) or not isinstance(case.get(key), kind)
+    ]
+    faults += [
+        Fault(file, 0, 0, f"case {number}: {what}", "", "give for each answer a number of at least 0, or one per item")
+        for number, case in enumerate(cases, 1)
+        if isinstance(case, dict) and isinstance(case.get("expected"), dict)
+        for what in _spread_faults(case.get("tolerance"), case["expected"])
     ]
     if faults:
         raise FaultsFound(faults)
@@ -92,6 +100,24 @@ def _one(file: str, case: Mapping[str, Any]) -> Outcome:
     return outcome("disagrees" if wrong else "agrees", shown, f"differs in {', '.join(wrong)}" if wrong else "")
 
 
+def _spread_faults(tolerance: Any, expected: Mapping[str, Any]) -> list[str]:
+    if tolerance is None:
+        return []
+    if not isinstance(tolerance, dict):
+        return [f"the tolerance is not an object: {tolerance!r}"]
+    return [
+        f"the tolerance of {key!r} does not fit: {spread!r}"
+        for key, spread in tolerance.items()
+        if not _fits(spread, expected.get(key))
+    ]
+
+
+def _fits(spread: Any, right: Any) -> bool:
+    if isinstance(spread, list):
+        return isinstance(right, list) and len(spread) == len(right) and all(_fits(each, None) for each in spread)
+    return spread is None or (not isinstance(spread, bool) and isinstance(spread, int | float) and spread >= 0)
+
+
 def _agrees(ours: Any, right: Any, tolerance: Any) -> bool:
     if isinstance(right, list):
         if not isinstance(ours, list) or len(ours) != len(right):
@@ -100,7 +126,7 @@ def _agrees(ours: Any, right: Any, tolerance: Any) -> bool:
         return all(_agrees(*each) for each in zip(ours, right, spread, strict=True))
     if isinstance(right, (bool, str)) or right is None:
         return type(ours) is type(right) and bool(ours == right)
-    if isinstance(ours, bool) or not isinstance(ours, int | float):
+    if any(isinstance(each, bool) or not isinstance(each, int | float) for each in (ours, right)):
         return False
     slack = max(float(tolerance or 0), 1e-9 * max(1.0, math.fabs(right)))
     return math.fabs(ours - right) <= slack * (1 + 1e-9)

@@ -1,5 +1,6 @@
 """Voltage drop: by resistance, by the constant K, in per cent, and by British figures per ampere and metre."""
 
+from functools import partial
 from typing import Any
 
 from standfast.proof.inputs import BadCase, Inputs
@@ -7,7 +8,7 @@ from standfast.proof.methods import method
 from standfast.proof.nec_circuits import BOOK, material, size
 from standfast.rulebooks.handbook import voltage_drop as drops
 from standfast.rulebooks.nfpa70 import resistance, sizes
-from standfast.sheet import Value
+from standfast.sheet import Value, attempt
 from standfast.shelf import edition
 
 HANDBOOK = edition("handbook", "2026")
@@ -21,15 +22,19 @@ def by_ohms(case: Inputs) -> dict[str, Any]:
         ohms = case.value("ohm_per_kft", "R_kft", "ohm/kft")
     else:
         ohms = resistance.direct(BOOK, material(case), size(case))
-    system, current = _system(case), case.value("current_a", "I", "A")
     answers: dict[str, Any] = {"ohm_per_kft": ohms.quantity}
-    voltage = _optional(case, "voltage_v", "V", "V")
-    if "length_ft" in case:
-        drop = drops.by_resistance(HANDBOOK, system, ohms, current, case.value("length_ft", "L", "ft"))
+    system = _system(case) if "system" in case else None
+    current, voltage = _optional(case, "current_a", "I", "A"), _optional(case, "voltage_v", "V", "V")
+    length, limit = _optional(case, "length_ft", "L", "ft"), _optional(case, "limit_v", "V_lim", "V")
+    if length is None and limit is None:
+        return answers
+    if system is None or current is None:
+        raise BadCase("a drop and a length need the inputs 'system' and 'current_a'")
+    if length is not None:
+        drop = drops.by_resistance(HANDBOOK, system, ohms, current, length)
         answers["drop_v"] = drop.quantity
         if voltage is not None:
             answers["drop_pct"] = drops.percent(HANDBOOK, drop, voltage).quantity
-    limit = _optional(case, "limit_v", "V_lim", "V")
     if limit is not None:
         answers["max_length_ft"] = drops.longest(HANDBOOK, system, ohms, current, limit).quantity
     return answers
@@ -51,7 +56,9 @@ def by_k(case: Inputs) -> dict[str, Any]:
         limit = drops.limit(HANDBOOK, voltage, case.value("limit_pct", "p", "%"))
         least = drops.least_area(HANDBOOK, system, k, current, length, limit)
         answers["min_area_cmil"] = least.quantity
-        answers.setdefault("size", sizes.with_area(BOOK, least).word)
+        found = attempt("size", "", partial(sizes.with_area, BOOK, least))
+        if not found.missing:
+            answers["size"] = found.word
     if not answers:
         raise BadCase("neither 'size' nor 'limit_pct' is given")
     return answers

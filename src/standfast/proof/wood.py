@@ -16,8 +16,9 @@ def withdrawn(case: Inputs) -> dict[str, Any]:
     fastener = case.word("fastener")
     W = withdrawal.per_inch(book, fastener, case.value("g", "G", "1"), case.value("d_in", "D", "in"))
     answer = {"w_lb_per_in": W.quantity}
-    if "penetration_in" in case:
-        p_t = withdrawal.holding(book, fastener, case.value("penetration_in", "p", "in"), _tip(case, fastener))
+    tip = _tip(case, fastener) if "tip_in" in case or "penetration_in" in case else None
+    if "penetration_in" in case and tip is not None:
+        p_t = withdrawal.holding(book, fastener, case.value("penetration_in", "p", "in"), tip)
         answer["w_total_lb"] = withdrawal.whole(book, fastener, W, p_t).quantity
     return answer
 

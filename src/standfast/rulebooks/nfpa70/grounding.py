@@ -4,10 +4,11 @@ Three tables with three entries: 250.122 goes by the overcurrent device, 250.66 
 service conductors.
 """
 
+from functools import partial
 from typing import NamedTuple
 
 from standfast.rulebooks.nfpa70 import conductors, sizes
-from standfast.sheet import Value, chosen, work
+from standfast.sheet import Value, attempt, chosen, work
 from standfast.shelf import Edition
 
 
@@ -99,6 +100,12 @@ def bonding_jumper(book: Edition, service: Value, size: Value, sets: Value, mate
         size: their size.
         sets: how many in parallel.
         material: of the jumper.
+
+    Returns:
+        Areas and size; the size is missing where the area is beyond the largest conductor held.
+
+    Raises:
+        OutsideTable: where no conductor of the jumper's material has the ampacity of the service conductors.
     """
     area = _service_area(book, size, sets)
     table = book.table("bonding_jumper")
@@ -111,7 +118,8 @@ def bonding_jumper(book: Edition, service: Value, size: Value, sets: Value, mate
     own = area if same else _service_area(book, _equivalent(book, service, size, material), sets)
     clause, factor = book.clause("bonding_jumper_beyond"), book.number("jumper_fraction")
     least = work("A_jumper", "k_jumper * A_service", "cmil", clause, factor, A_service=own)
-    return Jumper(area, least, sizes.with_area(book, least, "jumper", "bonding_jumper_beyond"))
+    size_of = partial(sizes.with_area, book, least, "jumper", "bonding_jumper_beyond")
+    return Jumper(area, least, attempt("jumper", "", size_of))
 
 
 def _service_area(book: Edition, size: Value, sets: Value) -> Value:
