@@ -4,6 +4,7 @@ import csv
 from io import StringIO
 from typing import NamedTuple
 
+from standfast.design.installation.build import BATTERY
 from standfast.design.installation.graph import PartKind
 from standfast.fieldwork.fixings import barrier_rows, detection_rows, fastener_rows, sealing_rows
 from standfast.fieldwork.material import Group, Material, material
@@ -98,7 +99,7 @@ def _breakers(plan: Plan) -> list[Material]:
             if circuit.state != "new" and panel.state != "new":
                 continue
             rating = plan.survey.fact(f"panels.{panel.id}.circuits.{circuit.id}.breaker", "I_n", "A")
-            if circuit.source_output is not None:
+            if circuit.feeds == BATTERY:
                 rating = plan.battery_breaker
             key = (panel.name or panel.id, str(circuit.poles or "?"), counted(rating, plan.language), _family(panel))
             found.setdefault(key, []).append(circuit.name or circuit.id)
@@ -119,7 +120,8 @@ def _family(panel: Panel) -> str:
 def _device(plan: Plan, role: str, names: list[str]) -> Material:
     sheet = plan.sheets[role].sheet
     ratings = sheet.switch.ratings if sheet.switch is not None else ()
-    known = plan.say("materials.device_rating", rating=ratings[0].text) if len(ratings) == 1 else ""
+    said = len(ratings) != 1 or ratings[0].text in sheet.name
+    known = "" if said else plan.say("materials.device_rating", rating=ratings[0].text)
     what = plan.say("materials.device", maker=sheet.maker, name=sheet.name, rating=known)
     use = plan.say("materials.device_use", name=", ".join(names))
     return material("switchgear", what, _count(len(names), f"{role} of the job"), use, plan.language)

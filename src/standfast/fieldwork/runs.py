@@ -25,7 +25,8 @@ def conductor_rows(plan: Plan, practice: Edition) -> list[Material]:
     rows = []
     for (size, metal, insulation, colour), found in cuts.items():
         bought = work("L_buy", "ceil(L_sum)", "ft", None, total("L_sum", [pieces for _, _, pieces in found], "ft"))
-        words = {"size": named_size(size), "material": plan.say(f"materials.{metal}"), "insulation": insulation.upper()}
+        words = {"size": named_size(size)}
+        words |= {"material": plan.say(f"materials.{metal}"), "insulation": plan.say(f"materials.{insulation}")}
         what = plan.say("materials.conductor", colour=colour, **words)
         text = "; ".join(text for _, text, _ in found)
         use = plan.say("materials.conductor_use", use=plan.say(f"materials.{found[0][0].use}"), cuts=text)
@@ -51,7 +52,8 @@ def raceway_rows(plan: Plan, practice: Edition, run: Run) -> list[Material]:
     rows.append(_straps(plan, practice, run, length, words))
     bends = missing("n_bend", "1", plan.say("common.count_on_site"))
     use, what = plan.say("materials.bend_use", name=run.name), plan.say("materials.bend", **words)
-    rows.append(material("raceway", what, bends, use, plan.language, plan.say("common.count_on_site")))
+    on_site = material("raceway", what, bends, use, plan.language, plan.say("common.count_on_site"))
+    rows.append(on_site._replace(needs=()))
     if any(_needs_bushing(practice, wire) for wire in run.wires):
         rows.append(_row(plan, "bushing", two, plan.say("materials.bushing_use", name=run.name), size=run.trade_size))
     if run.raceway.startswith("pvc"):

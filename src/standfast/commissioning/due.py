@@ -1,0 +1,174 @@
+"""The tests that are due on a job, with the limits that have a source and space for readings.
+
+A limit is printed only where a source states it, and the source stands beside it. Where none does, the reading is
+recorded and judged by the licensed person.
+"""
+
+from collections.abc import Mapping
+from typing import Literal, NamedTuple
+
+from standfast.design.installation import Installation
+from standfast.equipment.read import DataSheet
+from standfast.sheet import Value
+from standfast.shelf import Edition
+from standfast.survey.read import Survey
+from standfast.terms import SEEN_WORDS
+from standfast.units import show
+from standfast.words import ENGLISH, say
+
+When = Literal["before power", "before the unit", "unit running"]
+
+
+class Blank(NamedTuple):
+    """A space for one reading: what, and its unit."""
+
+    what: str
+    unit: str
+
+
+class DueTest(NamedTuple):
+    """One test.
+
+    Attributes:
+        id: T1, T2, …
+        when: part of the work in which it is done.
+        what: what is tested.
+        how: how it is done.
+        limit: what the reading is compared with; empty where no source states a limit.
+        ground: where the limit was read; empty where there is none.
+        value: the limit on the sheet; None where there is none or it is a state.
+        readings: spaces.
+    """
+
+    id: str
+    when: When
+    what: str
+    how: str
+    limit: str
+    ground: str
+    value: Value | None
+    readings: tuple[Blank, ...]
+
+
+class Site(NamedTuple):
+    """What the tests are derived from: job file, data sheets by role, the graph, rules of thumb, language."""
+
+    survey: Survey
+    sheets: Mapping[str, DataSheet]
+    installation: Installation
+    practice: Edition
+    language: str = ENGLISH
+
+    def say(self, key: str, /, **parts: object) -> str:
+        """A text of the catalogue."""
+        return say(key, self.language, **parts)
+
+
+def tests_due(site: Site) -> list[DueTest]:
+    """The tests of a job in the order in which they are done."""
+    found = [_insulation(site), _continuity(site), _identity(site)]
+    found += _one_bond(site)
+    found += [_voltages(site)]
+    found += _indications(site)
+    found += [_direction(site)]
+    found += _loss_of_grid(site)
+    found += [_return(site), _shutdown(site), _alarm(site)]
+    return [test._replace(id=f"T{number}") for number, test in enumerate(found, 1)]
+
+
+def _test(site: Site, key: str, when: When, readings: list[Blank], **parts: object) -> DueTest:
+    what, how = site.say(f"tests.{key}", **parts), site.say(f"tests.{key}_how", **parts)
+    return DueTest("", when, what, how, "", "", None, tuple(readings))
+
+
+def _limited(test: DueTest, limit: str, value: Value, ground: str) -> DueTest:
+    return test._replace(limit=limit, value=value, ground=ground)
+
+
+def _ground(value: Value) -> str:
+    clause = "" if value.clause is None else value.clause.clause
+    seen = "" if value.seen is None else SEEN_WORDS[value.seen]
+    return "; ".join(part for part in (clause, seen) if part)
+
+
+def _insulation(site: Site) -> DueTest:
+    least, volts = site.practice.number("insulation_least"), site.practice.number("insulation_test")
+    runs = [route.id for route in site.survey.job.routes if route.state != "existing"]
+    readings = [Blank(site.say("tests.run_reading", run=run), "MΩ") for run in runs]
+    test = _test(site, "insulation", "before power", readings, volts=show(volts.quantity, "V"))
+    ground = site.say("tests.not_required", ground=_ground(least))
+    return _limited(test, site.say("tests.at_least", value=f"{least.quantity:g} MΩ"), least, ground)
+
+
+def _continuity(site: Site) -> DueTest:
+    units = [part.name for part in site.installation.of_kind("battery")]
+    readings = [Blank(site.say("tests.to_bar", name=name), "Ω") for name in units]
+    return _test(site, "continuity", "before power", readings)
+
+
+def _identity(site: Site) -> DueTest:
+    return _test(site, "identity", "before power", [Blank(site.say("tests.each_run"), "")])
+
+
+def _one_bond(site: Site) -> list[DueTest]:
+    """For each new panel: a second joint of neutral and ground would put current on metal that people touch."""
+    panels = [part.name for part in site.installation.of_kind("busbar") if not part.existing]
+    blanks = [Blank(site.say("tests.neutral_to_ground"), "Ω")]
+    return [_test(site, "one_bond", "before power", blanks, name=name) for name in panels]
+
+
+def _voltages(site: Site) -> DueTest:
+    volts = site.survey.fact("supply.voltage", "V_LL", "V")
+    shown = site.say("common.not_known") if volts.missing else show(volts.quantity, "V")
+    readings = [Blank(pair, "V") for pair in ("L1–L2", "L1–N", "L2–N", "L1–G", "L2–G", "N–G")]
+    return _test(site, "voltages", "before the unit", readings, volts=shown)
+
+
+def _indications(site: Site) -> list[DueTest]:
+    """What the data sheet says that the unit shows when all is well, with the time in which it does."""
+    sheet = site.sheets["battery"]
+    found = []
+    for indication in sheet.sheet.indications:
+        if not indication.good:
+            continue
+        readings = [Blank(site.say("tests.seen_after"), "s")]
+        test = _test(site, "indication", "unit running", readings, shows=indication.shows, meaning=indication.meaning)
+        within = sheet.fact(f"indications.{indication.id}.within", "t", "s")
+        if not within.missing:
+            limit = site.say("tests.within", value=show(within.quantity, "s"))
+            test = _limited(test, limit, within, site.say("tests.data_sheet", file=sheet.file))
+        found.append(test)
+    return found
+
+
+def _direction(site: Site) -> DueTest:
+    names = ("charge_unit", "charge_service", "discharge_unit", "discharge_service")
+    return _test(site, "direction", "unit running", [Blank(site.say(f"tests.{name}"), "W") for name in names])
+
+
+def _loss_of_grid(site: Site) -> list[DueTest]:
+    mode = site.survey.job.backup.mode
+    if mode in (None, "none"):
+        return [_test(site, "stops", "unit running", [Blank(site.say("tests.stopped_after"), "s")])]
+    blanks = [Blank(site.say("tests.back_after"), "s"), Blank("L1–N", "V"), Blank("L2–N", "V")]
+    test = _test(site, "carries", "unit running", blanks)
+    island = site.sheets.get("island_switch")
+    if island is not None and island.has("switch.transfer_time"):
+        time = island.fact("switch.transfer_time", "t", "s")
+        limit = site.say("tests.within", value=show(time.quantity, "s"))
+        test = _limited(test, limit, time, site.say("tests.data_sheet", file=island.file))
+    return [test]
+
+
+def _return(site: Site) -> DueTest:
+    delay = site.practice.number("return_delay")
+    test = _test(site, "return", "unit running", [Blank(site.say("tests.returned_after"), "s")])
+    return _limited(test, site.say("tests.not_before", value=show(delay.quantity, "s")), delay, _ground(delay))
+
+
+def _shutdown(site: Site) -> DueTest:
+    return _test(site, "shutdown", "unit running", [Blank(site.say("tests.stopped_after"), "s")])
+
+
+def _alarm(site: Site) -> DueTest:
+    return _test(site, "alarm", "unit running", [Blank(site.say("tests.heard_in"), "")])

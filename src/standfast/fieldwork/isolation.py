@@ -1,0 +1,100 @@
+"""What must be open before hands reach into a panel, and how it is proved dead.
+
+Taken from the installation graph: every source that can feed the panel, and the switches between. What lies before the
+first open switch stays live, whatever is locked.
+"""
+
+from itertools import combinations
+from typing import NamedTuple
+
+from standfast.design.installation.graph import SWITCHES, Part
+from standfast.fieldwork.plan import Plan
+
+CONDUCTORS: dict[str, tuple[str, ...]] = {
+    "120/240 V single-phase": ("L1", "L2", "N", "G"),
+    "120/208 V single-phase": ("L1", "L2", "N", "G"),
+    "120/208 V three-phase": ("L1", "L2", "L3", "N", "G"),
+}
+"""Conductors of each system, in the order in which their pairs are tested."""
+MOST = "120/208 V three-phase"
+"""The system with the most conductors: its pairs are tested where the system is not known."""
+
+
+class Opening(NamedTuple):
+    """A switch that is opened, locked and tagged, and the sources that it holds off."""
+
+    switch: str
+    sources: tuple[str, ...]
+
+
+class Isolation(NamedTuple):
+    """How one panel is made dead.
+
+    Attributes:
+        id: of the panel.
+        panel: its name.
+        openings: switches to open, lock and tag.
+        kept_open: new switches that stay open until the power steps, with the new sources behind them.
+        live: sources that no switch holds off: a reason to stop.
+        pairs: conductors between which voltage is sought, every pair once.
+    """
+
+    id: str
+    panel: str
+    openings: tuple[Opening, ...]
+    kept_open: tuple[Opening, ...]
+    live: tuple[str, ...]
+    pairs: tuple[str, ...]
+
+
+def isolations(plan: Plan) -> list[Isolation]:
+    """One for each panel that exists and is opened by this job."""
+    return [isolation(plan, panel) for panel in worked_panels(plan) if panel.existing]
+
+
+def worked_panels(plan: Plan) -> list[Part]:
+    """The panels that something new is joined to, and those that are new themselves."""
+    return [
+        panel
+        for panel in plan.installation.of_kind("busbar")
+        if not panel.existing or any(not part.existing for part, _ in plan.installation.beside(panel.id))
+    ]
+
+
+def isolation(plan: Plan, panel: Part) -> Isolation:
+    """How a panel is made dead."""
+    graph = plan.installation
+    held: dict[str, list[str]] = {}
+    kept: dict[str, list[str]] = {}
+    live = []
+    for source in graph.feeding(panel.id):
+        switches = [part for part in graph.path(source.id, panel.id) if part.kind in SWITCHES]
+        if not source.existing and switches:
+            kept.setdefault(switches[0].name, []).append(source.name)
+        elif not switches:
+            live.append(source.name)
+        else:
+            held.setdefault(switches[-1].name, []).append(source.name)
+    for name, breaker in _other_sources(plan):
+        held.setdefault(breaker, []).append(name)
+    system = plan.survey.job.supply.system or MOST
+    return Isolation(panel.id, panel.name, _openings(held), _openings(kept), tuple(live), pairs(CONDUCTORS[system]))
+
+
+def pairs(conductors: tuple[str, ...]) -> tuple[str, ...]:
+    """Every pair once: ``L1–L2``, ``L1–N`` and so on."""
+    return tuple(f"{a}–{b}" for a, b in combinations(conductors, 2))
+
+
+def _other_sources(plan: Plan) -> list[tuple[str, str]]:
+    """Power sources that already stand on a circuit of a panel, and the breaker of that circuit."""
+    return [
+        (circuit.name or circuit.id, plan.installation.parts[f"{panel.id}/{circuit.id}"].name)
+        for panel in plan.survey.job.panels
+        for circuit in panel.circuits
+        if circuit.state != "new" and circuit.source_output is not None
+    ]
+
+
+def _openings(held: dict[str, list[str]]) -> tuple[Opening, ...]:
+    return tuple(Opening(switch, tuple(sources)) for switch, sources in held.items())

@@ -1,0 +1,107 @@
+"""Every joint of the job that is tightened to a torque: bolts of the unit, terminals, anchors."""
+
+from typing import NamedTuple
+
+from standfast.design.installation.graph import Part
+from standfast.equipment.read import DataSheet
+from standfast.fieldwork.plan import Held, Plan
+from standfast.fieldwork.rows import torque_of
+from standfast.sheet import Value, chosen, missing
+
+ROLES: dict[str, str] = {"breaker": "breaker", "disconnect": "disconnect", "transfer equipment": "island_switch"}
+"""Kind of a new part to the role of its data sheet."""
+
+
+class Joint(NamedTuple):
+    """Equal joints of one device.
+
+    Attributes:
+        id: device and joint: ``battery-1/ac-lines``.
+        name: what is tightened, with the device's name.
+        torque: N·m; missing where the data sheet does not state it.
+        shown: in both units, or *as marked on the part*.
+        number: how many.
+        tool: what fits, as the data sheet says; empty where it does not.
+        terminal: true for a terminal of a conductor, false for a bolt or anchor.
+    """
+
+    id: str
+    name: str
+    torque: Value
+    shown: str
+    number: Value
+    tool: str
+    terminal: bool
+
+
+def joints(plan: Plan) -> list[Joint]:
+    """All joints of the job, device by device."""
+    found: list[Joint] = []
+    for unit in plan.installation.of_kind("battery"):
+        found += _bolts(plan, unit)
+        found += _terminals(plan, plan.sheets["battery"], unit.id, unit.name)
+    for part in plan.installation.of_kind("breaker", "disconnect", "transfer equipment"):
+        role = ROLES[part.kind]
+        if is_fitted(plan, part) and role in plan.sheets:
+            found += [_of_breaker(plan, part, each) for each in _terminals(plan, plan.sheets[role], part.id, part.name)]
+    found += [_bars(plan, panel) for panel in plan.installation.of_kind("busbar")]
+    for held in plan.held:
+        if held.fastener.has("anchor.torque"):
+            found.append(_anchor(plan, held))
+    return found
+
+
+def is_fitted(plan: Plan, part: Part) -> bool:
+    """True where the part is put in by this job: a new one, and every breaker of a new panel."""
+    new = {panel.id for panel in plan.installation.of_kind("busbar") if not panel.existing}
+    return not part.existing or (part.kind == "breaker" and part.id.partition("/")[0] in new)
+
+
+def _bars(plan: Plan, panel: Part) -> Joint:
+    """The bars of a panel that conductors of the job land on; no data sheet states their torque."""
+    need = plan.say("joints.bars_need", name=panel.name)
+    torque = missing("T", "N·m", need)
+    number = missing("n", "1", need)
+    name = plan.say("joints.bars", name=panel.name)
+    return Joint(f"{panel.id}/bars", name, torque, torque_of(torque, plan.language), number, "", terminal=True)
+
+
+def _bolts(plan: Plan, unit: Part) -> list[Joint]:
+    sheet = plan.sheets["battery"]
+    rows = []
+    for joint in sheet.sheet.joints:
+        torque = sheet.fact(f"joints.{joint.id}.torque", "T", "N·m")
+        count = sheet.fact(f"joints.{joint.id}.count", "n", "1")
+        name = f"{unit.name}: {joint.name or joint.id}"
+        shown = torque_of(torque, plan.language)
+        rows.append(Joint(f"{unit.id}/{joint.id}", name, torque, shown, count, joint.tool or "", terminal=False))
+    return rows
+
+
+def _terminals(plan: Plan, sheet: DataSheet, device: str, name: str) -> list[Joint]:
+    rows = []
+    for terminal in sheet.sheet.terminals:
+        torque = sheet.fact(f"terminals.{terminal.id}.torque", "T", "N·m")
+        count = sheet.fact(f"terminals.{terminal.id}.count", "n", "1")
+        shown = torque_of(torque, plan.language)
+        label = f"{name}: {terminal.name or terminal.id}"
+        rows.append(Joint(f"{device}/{terminal.id}", label, torque, shown, count, "", terminal=True))
+    return rows
+
+
+def _of_breaker(plan: Plan, part: Part, joint: Joint) -> Joint:
+    """A breaker of a circuit has a terminal for each of its poles, whatever the sheet of its family shows."""
+    panel, _, circuit = part.id.partition("/")
+    if part.kind != "breaker" or panel not in plan.survey.ids("panels"):
+        return joint
+    return joint._replace(number=plan.survey.fact(f"panels.{panel}.circuits.{circuit}.poles", "n", "1"))
+
+
+def _anchor(plan: Plan, held: Held) -> Joint:
+    torque = held.fastener.fact("anchor.torque", "T", "N·m")
+    count = chosen("n", float(len(held.spots)), "1", f"holes of {held.name}", None)
+    name = f"{held.name}: {held.fastener.sheet.name}"
+    drive = held.fastener.sheet.anchor.drive if held.fastener.sheet.anchor is not None else None
+    return Joint(
+        f"{held.id}/anchors", name, torque, torque_of(torque, plan.language), count, drive or "", terminal=False
+    )

@@ -1,0 +1,197 @@
+"""The tools of the job, derived from its joints, holes, raceways and tests."""
+
+from typing import Literal, NamedTuple
+
+from standfast.fieldwork.holes import passes
+from standfast.fieldwork.joints import Joint, joints
+from standfast.fieldwork.plan import Held, Plan
+from standfast.fieldwork.rows import bit_both, length_of
+from standfast.sheet import Value
+from standfast.shelf import Edition
+from standfast.units import convert, show
+
+Shelf = Literal[
+    "torque",
+    "drilling",
+    "finding",
+    "dust",
+    "testing",
+    "isolation",
+    "wiring",
+    "lifting",
+    "setting out",
+    "named by the maker",
+]
+Ground = Literal["data sheet", "electrical code", "common practice", "job"]
+
+
+class Tool(NamedTuple):
+    """One tool: where it lies, what it is with its size, what for, and on what ground it is asked."""
+
+    shelf: Shelf
+    what: str
+    use: str
+    ground: Ground
+
+
+class Tools(NamedTuple):
+    """The tool list, and the joints that no listed torque tool covers."""
+
+    rows: tuple[Tool, ...]
+    uncovered: tuple[str, ...]
+
+
+def tools(plan: Plan) -> Tools:
+    """The tools of a job."""
+    torque, uncovered = torque_tools(plan, joints(plan))
+    rows = torque + _drilling(plan) + _finding(plan) + _testing(plan) + _isolation(plan) + _wiring(plan)
+    rows += _lifting(plan) + _setting_out(plan)
+    return Tools(tuple(rows), tuple(uncovered))
+
+
+def torque_tools(plan: Plan, all_joints: list[Joint]) -> tuple[list[Tool], list[str]]:
+    """The fewest torque tools that cover every stated torque, smallest tool first, and the joints left over.
+
+    A tool counts from a fifth of its greatest setting (common practice). Going up the torques, each is given to the
+    tool already taken if it covers it, else to the tool that covers it and reaches highest.
+    """
+    ladder = _ladder(plan.practice)
+    stated = sorted((j for j in all_joints if not j.torque.missing), key=lambda j: (j.torque.quantity, j.id))
+    taken: dict[str, list[Joint]] = {}
+    uncovered = [plan.say("tools.torque_not_stated", name=j.name) for j in all_joints if j.torque.missing]
+    for joint in stated:
+        fitting = [tool for tool in ladder if tool.least_nm <= joint.torque.quantity <= tool.greatest_nm]
+        if not fitting:
+            uncovered.append(plan.say("tools.torque_uncovered", name=joint.name, torque=joint.shown))
+            continue
+        had = next((tool for tool in fitting if tool.name in taken), None)
+        taken.setdefault((had or fitting[-1]).name, []).append(joint)
+    rows = []
+    for tool in ladder:
+        if tool.name in taken:
+            span = {"least": show(tool.least, tool.unit), "greatest": show(tool.greatest, tool.unit)}
+            what = plan.say("tools.torque", tool=plan.say(f"tools.{_key(tool.name)}"), **span)
+            rows.append(Tool("torque", what, _settings(taken[tool.name]), "electrical code"))
+    fits = dict.fromkeys(joint.tool for joint in all_joints if joint.tool)
+    rows += [Tool("torque", fit, plan.say("tools.fits"), "data sheet") for fit in fits]
+    return rows, uncovered
+
+
+def _settings(covered: list[Joint]) -> str:
+    """``1.81 N·m (16.0 lbf·in): Battery 1: L1, L2; Battery 1: N``, one entry a setting."""
+    named: dict[str, list[str]] = {}
+    for joint in covered:
+        named.setdefault(joint.shown, []).append(joint.name)
+    return " · ".join(f"{shown}: {'; '.join(names)}" for shown, names in named.items())
+
+
+class _Torque(NamedTuple):
+    name: str
+    least: float
+    greatest: float
+    unit: str
+    least_nm: float
+    greatest_nm: float
+
+
+def _ladder(practice: Edition) -> list[_Torque]:
+    table = practice.table("torque_tools")
+    share = practice.number("torque_tool_least").quantity / 100
+    unit = table.unit("greatest")
+    found = []
+    for row in table.rows:
+        greatest = table.pick("T_max", "greatest", tool=row["tool"]).quantity
+        ends = (convert(share * greatest, unit, "N·m"), convert(greatest, unit, "N·m"))
+        found.append(_Torque(str(row["tool"]), share * greatest, greatest, unit, *ends))
+    return sorted(found, key=lambda tool: tool.greatest)
+
+
+def _drilling(plan: Plan) -> list[Tool]:
+    """One bit a diameter and material, long enough for the deepest hole it drills."""
+    deepest: dict[tuple[str, float], tuple[Value, Value]] = {}
+    rows = []
+    for held in plan.held:
+        for each in passes(held):
+            if each.bit.missing or each.depth.missing:
+                rows.append(Tool("drilling", plan.say("tools.bit_unknown", name=held.name), held.name, "job"))
+                continue
+            key = (held.base, each.bit.quantity)
+            known = deepest.get(key)
+            if known is None or known[1].quantity < each.depth.quantity:
+                deepest[key] = (each.bit, each.depth)
+    for (base, _), (bit, depth) in sorted(deepest.items()):
+        words = {"bit": bit_both(bit, plan.language), "depth": length_of(depth, plan.language)}
+        rows.append(Tool("drilling", plan.say(f"tools.bit_{base}", **words), plan.say("tools.bit_use"), "data sheet"))
+    rows += [
+        Tool("drilling", plan.say(f"tools.drill_{base}"), plan.say("tools.drill_use"), "job") for base in plan.bases
+    ]
+    drives = dict.fromkeys(_drive(held) for held in plan.held)
+    rows += [Tool("drilling", each, plan.say("tools.drive_use"), "data sheet") for each in drives if each]
+    return list(dict.fromkeys(rows))
+
+
+def _drive(held: Held) -> str:
+    sheet = held.fastener.sheet
+    return next((each.drive for each in (sheet.fastener, sheet.anchor) if each is not None and each.drive), "")
+
+
+def _finding(plan: Plan) -> list[Tool]:
+    rows = [Tool("finding", plan.say("tools.detector"), plan.say("tools.detector_use"), "common practice")]
+    if "wood" in plan.bases:
+        rows.append(Tool("finding", plan.say("tools.stud"), plan.say("tools.stud_use"), "common practice"))
+    for base in plan.bases:
+        rows.append(Tool("dust", plan.say(f"tools.dust_{base}"), plan.say("tools.dust_use"), "common practice"))
+    return rows
+
+
+def _testing(plan: Plan) -> list[Tool]:
+    volts = plan.survey.fact("supply.voltage", "V_LL", "V")
+    shown = plan.say("common.not_known") if volts.missing else show(volts.quantity, "V")
+    names = ("tester", "proving_unit", "meter", "insulation", "clamp")
+    return [
+        Tool("testing", plan.say(f"tools.{name}", volts=shown), plan.say(f"tools.{name}_use"), "common practice")
+        for name in names
+    ]
+
+
+def _isolation(plan: Plan) -> list[Tool]:
+    return [Tool("isolation", plan.say("tools.lock"), plan.say("tools.lock_use"), "common practice")]
+
+
+def _wiring(plan: Plan) -> list[Tool]:
+    rows = []
+    sizes = sorted({(run.raceway, run.trade_size) for run in plan.runs})
+    for raceway, size in sizes:
+        words = {"raceway": plan.say(f"materials.{raceway}"), "size": size}
+        kind = "bender" if raceway in ("emt", "imc", "rmc") else "cutter"
+        rows.append(
+            Tool("wiring", plan.say(f"tools.{kind}", **words), plan.say(f"tools.{kind}_use"), "common practice")
+        )
+        rows.append(
+            Tool("wiring", plan.say("tools.knockout", size=size), plan.say("tools.knockout_use"), "common practice")
+        )
+    if plan.runs:
+        wires = ", ".join(dict.fromkeys(wire.size for run in plan.runs for wire in run.wires))
+        rows.append(Tool("wiring", plan.say("tools.strippers", sizes=wires), plan.say("tools.strippers_use"), "job"))
+        rows.append(Tool("wiring", plan.say("tools.fish"), plan.say("tools.fish_use"), "common practice"))
+    return list(dict.fromkeys(rows))
+
+
+def _lifting(plan: Plan) -> list[Tool]:
+    if plan.lift is None or not plan.lift.aid:
+        return []
+    return [Tool("lifting", plan.lift.aid, plan.lift.reason, "job")]
+
+
+def _setting_out(plan: Plan) -> list[Tool]:
+    names = ("level", "tape", "camera")
+    rows = [
+        Tool("setting out", plan.say(f"tools.{name}"), plan.say(f"tools.{name}_use"), "common practice")
+        for name in names
+    ]
+    named = dict.fromkeys(tool for step in plan.sheets["battery"].sheet.steps for tool in step.tools)
+    return rows + [Tool("named by the maker", tool, plan.say("tools.maker_use"), "data sheet") for tool in named]
+
+
+def _key(name: str) -> str:
+    return name.replace(" ", "_").replace("/", "_")

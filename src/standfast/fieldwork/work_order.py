@@ -1,0 +1,91 @@
+"""The work order: every step of the job in one order, with torques, indications, cautions and spaces for readings."""
+
+from typing import NamedTuple
+
+from standfast.commissioning.due import DueTest, Site, tests_due
+from standfast.fieldwork import own_steps
+from standfast.fieldwork.holes import HoleCard, hole_card
+from standfast.fieldwork.isolation import Isolation, isolations
+from standfast.fieldwork.joints import Joint, joints
+from standfast.fieldwork.order import ordered
+from standfast.fieldwork.plan import Plan
+from standfast.fieldwork.steps import WorkStep, from_sheet
+
+
+class WorkOrder(NamedTuple):
+    """The work order of a job.
+
+    Attributes:
+        head: name, place, revision, date and scope, as they stand in the job file.
+        rule: how the order was made, one sentence; it is printed, because the order is one of several allowed ones.
+        rules: what holds the whole day, before any step.
+        steps: in order.
+        numbers: step id → its number on paper.
+        isolations: how each panel is made dead.
+        joints: the torque table.
+        holes: the hole card.
+        tests: the tests due.
+    """
+
+    head: tuple[tuple[str, str], ...]
+    rule: str
+    rules: tuple[str, ...]
+    steps: tuple[WorkStep, ...]
+    numbers: dict[str, int]
+    isolations: tuple[Isolation, ...]
+    joints: tuple[Joint, ...]
+    holes: HoleCard
+    tests: tuple[DueTest, ...]
+
+
+def work_order(plan: Plan) -> WorkOrder:
+    """Put the work order of a job together.
+
+    Raises:
+        BadFormula: where the steps of a data sheet and those of the job wait for each other.
+    """
+    card, all_joints = hole_card(plan), joints(plan)
+    site = Site(plan.survey, plan.sheets, plan.installation, plan.practice, plan.language)
+    tests, dead = tests_due(site), isolations(plan)
+    steps = own_steps.arriving(plan) + own_steps.fixing(plan, card, all_joints)
+    mounted = [step.id for step in steps if step.id.startswith("job.mount-")]
+    runs = own_steps.running(plan, mounted)
+    ran = tuple(step.id for step in runs)
+    units = [
+        step
+        for unit in plan.installation.of_kind("battery")
+        for step in from_sheet(plan, unit.id, all_joints, own_steps.bounds(plan, unit.id))
+    ]
+    steps += units + runs + own_steps.isolating(plan, dead, ran or tuple(mounted))
+    steps += own_steps.connecting(plan, tests, list(ran), all_joints)
+    steps += own_steps.finishing(plan, tests, steps, units)
+    done = ordered(steps)
+    numbers = {step.id: number for number, step in enumerate(done, 1)}
+    rules = tuple(plan.say(f"order.rule_{name}") for name in ("person", "maker", "stop", "two", "retorque", "cells"))
+    return WorkOrder(
+        _head(plan),
+        plan.say("order.rule"),
+        rules,
+        tuple(done),
+        numbers,
+        tuple(dead),
+        tuple(all_joints),
+        card,
+        tuple(tests),
+    )
+
+
+def _head(plan: Plan) -> tuple[tuple[str, str], ...]:
+    job = plan.survey.job
+    rows = [
+        ("job", job.job.name),
+        ("address", job.site.address or plan.say("common.not_known")),
+        ("revision", job.job.revision),
+        ("date", job.job.date.isoformat()),
+        ("firm", job.contractor.firm or plan.say("common.not_known")),
+        ("responsible", job.contractor.responsible or plan.say("common.not_known")),
+        ("scope", job.job.scope or plan.say("common.not_known")),
+    ]
+    if job.job.invented:
+        rows.append(("invented", plan.say("order.invented")))
+    return tuple((plan.say(f"order.head_{key}"), text) for key, text in rows)
