@@ -29,6 +29,14 @@ def tabulated(book: Edition, material: Value, size: Value, insulation: Value, sy
     return book.table("ampacity").look(symbol, "ampacity", material=material, insulation_c=insulation, size=size)
 
 
+def insulation_temperature(book: Edition, insulation: Value, wet: Value) -> Value:
+    """Greatest temperature in °C of an insulation (``thhn``, ``xhhw``, ``thw``); `wet` is yes outdoors and where damp."""
+    if wet.missing:
+        return chosen("T_ins", 0.0, "°C", "", None, wet)
+    place = chosen("place", "wet" if wet.yes else "dry", "", "where the conductors run", None, wet)
+    return book.table("insulation_temperature").look("T_ins", "temperature", insulation=insulation, place=place)
+
+
 def celsius(book: Edition, fahrenheit: Value) -> Value:
     """An ambient temperature in °C. The bands of the correction table are decided in °C, after conversion."""
     return work("T_amb", "(T_F - 32) * 5 / 9", "°C", None, T_F=fahrenheit)

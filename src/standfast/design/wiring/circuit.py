@@ -1,0 +1,162 @@
+"""The circuit of the unit: current, device, conductor, equipment grounding conductor, raceways, voltage."""
+
+from collections.abc import Iterator, Sequence
+from typing import NamedTuple
+
+from standfast.design.wiring import conductor, drop, ends, raceway
+from standfast.design.wiring.conductor import Conductor, Need
+from standfast.design.wiring.ends import End
+from standfast.design.wiring.material import Material
+from standfast.design.wiring.raceway import Raceway
+from standfast.design.wiring.runs import Run
+from standfast.rulebooks.nfpa70 import grounding, sizes
+from standfast.rulebooks.nfpa70.raceways import Group
+from standfast.sheet import Check, Value, at_least, at_most, attempt, chosen, given, settle, total
+
+
+class Circuit(NamedTuple):
+    """One circuit as it is to be built; drawings, schedules and material lists read it.
+
+    Attributes:
+        id: ``battery-1``, or the name of the feeder.
+        title: what people call it.
+        need: amperes before and after factors, device, own current-carrying conductors.
+        conductor: the ungrounded conductors, and the neutral where there is one.
+        neutral: yes where a neutral is run, of the size of the ungrounded conductors.
+        ground: size of the equipment grounding conductor, of the metal of the circuit.
+        ground_least: size by the device alone.
+        raceways: one for each run.
+        length: of all runs at the bad end of the survey, in ft.
+    """
+
+    id: str
+    title: str
+    need: Need
+    conductor: Conductor
+    neutral: Value
+    ground: Value
+    ground_least: Value
+    raceways: tuple[Raceway, ...]
+    length: Value
+
+    @property
+    def part(self) -> drop.Part:
+        """Its conductors, for voltage along them."""
+        return drop.Part(self.conductor.conditions.material, self.conductor.size, self.length)
+
+
+def own_conductors(task: Material) -> Value:
+    """Current-carrying conductors of a 120/240 V circuit: two lines; its neutral carries only their imbalance."""
+    clause = task.nec.clause("neutral_not_counted")
+    return chosen("n_own", 2.0, "1", "two lines; the neutral carries only their imbalance", clause)
+
+
+def build(
+    task: Material, id: str, title: str, need: Need, at: Sequence[End], runs: Sequence[Run], neutral: Value,
+    current: Value,
+) -> Circuit:  # fmt: skip
+    """Work out one circuit.
+
+    Args:
+        task: the job.
+        id: of the circuit.
+        title: what people call it.
+        need: what its conductors have to do.
+        at: its ends.
+        runs: at least one.
+        neutral: yes where it has one.
+        current: in A, for the change of voltage that a size has to keep within.
+    """
+    column = ends.column(task.nec, need.device, list(at))
+    metals = [metal for metal in ("cu", "al") if all(_takes(each, metal) for each in at)]
+    where = conductor.conditions(task.nec, column, need.own, runs, metals)
+    length = total("L_max", [run.longest for run in runs], "ft")
+    stated = next((run.size for run in runs if run.size is not None), None)
+
+    def takes(size: Value) -> bool:
+        return _within(task, size, at)
+
+    def steady(size: Value) -> bool:
+        change = drop.along(task, "V_d", [drop.Part(where.material, size, length)], current).percent
+        return change.missing or change.quantity <= task.handbook.number("rise_limit").quantity
+
+    found = conductor.choose(task.nec, where, need, stated, takes, steady)
+    least = attempt("EGC", "", lambda: grounding.equipment(task.nec, where.material, need.device))
+    ground = attempt("EGC", "", lambda: _ground(task, least, found))
+    groups = _groups(task, found, ground, neutral)
+    tubes = tuple(raceway.plan(task.nec, run, groups) for run in runs)
+    return Circuit(id, title, need, found, neutral, ground, least, tubes, length)
+
+
+def checks(task: Material, circuit: Circuit, at: Sequence[End]) -> Iterator[Check]:
+    """Conductor, protection, grounding, terminals and raceways of a circuit."""
+    nec, id, carried = task.nec, circuit.id, circuit.conductor.carried
+    clause = nec.clause("termination_temperature")
+    yield at_least(
+        f"wiring.conductor-terminations/{id}", f"{circuit.title}: conductor at its terminations, before factors",
+        clause, carried.at_terminations, circuit.need.before,
+    )  # fmt: skip
+    yield at_least(
+        f"wiring.conductor-ampacity/{id}", f"{circuit.title}: conductor after ambient and bundling",
+        nec.clause("ampacity_corrected"), carried.after_factors, circuit.need.after,
+    )  # fmt: skip
+    yield at_most(
+        f"wiring.conductor-protection/{id}", f"{circuit.title}: its device protects the conductor",
+        nec.clause("conductor_protection"), circuit.need.device, carried.device,
+    )  # fmt: skip
+    yield _ground_check(task, circuit)
+    size, metal = circuit.conductor.size, circuit.conductor.conditions.material
+    yield from ends.checks(task, id, "line", size, metal, list(at))
+    for tube in circuit.raceways:
+        yield from raceway.checks(task, id, tube)
+
+
+def _ground(task: Material, least: Value, found: Conductor) -> Value:
+    if least.missing or found.size.missing or found.least.missing:
+        return chosen("EGC", "", "", "", None, least, found.size, found.least)
+    capped = grounding.equipment_capped(task.nec, least, found.size)
+    if found.size.word == found.least.word:
+        return capped
+    return grounding.equipment_upsized(task.nec, capped, found.least, found.size).size
+
+
+def _ground_check(task: Material, circuit: Circuit) -> Check:
+    id = f"wiring.equipment-ground/{circuit.id}"
+    title = f"{circuit.title}: equipment grounding conductor"
+    clause = task.nec.clause("equipment_ground")
+
+    def ask() -> Check:
+        have = sizes.area(task.nec, circuit.ground, "A_EGC")
+        least = grounding.equipment_capped(task.nec, circuit.ground_least, circuit.conductor.size)
+        return at_least(id, title, clause, have, sizes.area(task.nec, least, "A_least"))
+
+    return settle(id, title, clause, ask)
+
+
+def _groups(task: Material, found: Conductor, ground: Value, neutral: Value) -> list[Group]:
+    insulation = found.conditions.insulation
+    lines = given("n_lines", 2.0, "1", "two ungrounded conductors")
+    one = given("n_ground", 1.0, "1", "one equipment grounding conductor")
+    groups = [Group(lines, found.size, insulation), Group(one, ground, insulation)]
+    if neutral.missing:
+        groups.append(Group(chosen("n_neutral", 1.0, "1", "", None, neutral), found.size, insulation))
+    elif neutral.yes:
+        groups.append(Group(given("n_neutral", 1.0, "1", "one neutral"), found.size, insulation))
+    return groups
+
+
+def _within(task: Material, size: Value, at: Sequence[End]) -> bool:
+    def reaches(larger: Value | None, smaller: Value | None) -> bool:
+        if larger is None or smaller is None or larger.missing or smaller.missing:
+            return True
+        return sizes.not_smaller(task.nec, larger.word, smaller.word)
+
+    return all(reaches(size, end.smallest) and reaches(end.largest, size) for end in at)
+
+
+def _takes(end: End, metal: str) -> bool:
+    return (
+        end.metals is None
+        or end.metals.missing
+        or (isinstance(end.metals.number, tuple) and metal in end.metals.number)
+    )

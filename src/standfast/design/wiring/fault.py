@@ -1,0 +1,114 @@
+"""Fault current at every bus, with what the sources of the house add, against what each device can break or stand.
+
+The current at the service is taken undiminished along the feeders: never less than the true one, so a pass is safe.
+"""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+
+from standfast.design.wiring.material import Material
+from standfast.design.wiring.sources import other_sources
+from standfast.rulebooks.handbook import fault_current
+from standfast.rulebooks.nfpa70 import overcurrent
+from standfast.sheet import Check, Clause, Value, at_most, chosen, settle, total, work
+
+SERVICE = "service-disconnect"
+
+
+def at_service(task: Material) -> Value:
+    """Available fault current at the service in kA: as the utility states it, else from its transformer.
+
+    From the transformer it is the current at the transformer's own terminals, of the greater of both loops.
+    """
+    if task.job.has("supply.fault_current") or not task.job.has("supply.transformer"):
+        return task.job.fact("supply.fault_current", "I_sc", "kA")
+    fact, path = task.job.fact, "supply.transformer"
+    power, voltage = fact(f"{path}.rating", "S", "VA"), fact("supply.voltage", "U", "V")
+    z = work("z", "z_pct / 100", "1", None, fact(f"{path}.impedance", "z_pct", "%"))
+    system = fact("supply.system", "system")
+    if system.missing:
+        return chosen("I_sc", 0.0, "kA", "", None, system)
+    three_phase = system.word == "120/208 V three-phase"
+    low = _tolerance(task)
+    found = fault_current.at_transformer(task.handbook, three_phase, power, voltage, z, low).fault
+    if system.word == "120/240 V single-phase":
+        multiplier = task.handbook.number("line_neutral_multiplier")
+        found = fault_current.line_to_neutral(task.handbook, found, multiplier)
+    return work("I_sc", "I_A / 1000", "kA", None, I_A=found)
+
+
+def added(task: Material, unit: Value) -> Value:
+    """What the sources of the house add to a fault, in kA.
+
+    Args:
+        task: the job.
+        unit: fault contribution of the unit in kA.
+    """
+    multiple, clause = task.handbook.number("inverter_fault_multiple"), task.handbook.clause("inverter_fault")
+    others = [
+        work(
+            "I_other", "k_inv * I_out / 1000", "kA", clause, multiple,
+            I_out=task.job.fact(f"panels.{panel}.circuits.{circuit.id}.source_output", "I_out", "A"),
+        )
+        for panel in task.job.ids("panels")
+        for circuit in other_sources(task, panel)
+    ]  # fmt: skip
+    return total("I_added", [unit, *others], "kA")
+
+
+def at_buses(task: Material, panel: str) -> dict[str, Value]:
+    """Fault current in kA at the service, at every busbar on the way to the unit, at its disconnect and at the unit."""
+    unit = task.of("battery", "electrical.fault_contribution", "I_unit", "kA")
+    service, more = at_service(task), added(task, unit)
+    names = [SERVICE, *reversed(task.way_up(panel))]
+    if "disconnect" in task.sheets:
+        names.append(f"{task.unit}/disconnect")
+    names.append(f"{task.unit}/inverter")
+    return {name: work("I_fault", "I_sc + I_added", "kA", None, more, I_sc=service) for name in names}
+
+
+def checks(task: Material, panel: str, faults: Mapping[str, Value]) -> Iterator[Check]:
+    """Interrupting ratings and short-circuit ratings against the fault current."""
+    fact, nec = task.job.fact, task.nec
+    main = fact("supply.main_interrupting", "I_cu", "kA")
+    yield _breaks(task, "service-disconnect", "Service disconnect", faults[SERVICE], main)
+    stands = nec.clause("short_circuit_rating")
+    for each in task.way_up(panel):
+        name = task.panel(each).name or each
+        breakers = fact(f"panels.{each}.breaker_interrupting", "I_cu", "kA")
+        yield _breaks(task, each, f"Breakers of the {name}", faults[each], breakers)
+        board = fact(f"panels.{each}.short_circuit_rating", "I_scc", "kA")
+        clause = nec.clause("panelboard_short_circuit") if _above(task, faults[each]) else stands
+        yield _stands(each, f"Short-circuit rating of the {name}", clause, faults[each], board)
+    new = task.of("breaker", "switch.interrupting", "I_cu", "kA")
+    yield _breaks(task, f"{task.unit}/breaker", "Breaker of the unit", faults[panel], new)
+    for role, at in (("disconnect", f"{task.unit}/disconnect"), ("island_switch", panel)):
+        if role in task.sheets:
+            board = task.of(role, "switch.short_circuit_rating", "I_scc", "kA")
+            name, with_ = role.replace("_", "-"), task.of(role, "switch.short_circuit_with", "with")
+            check = _stands(f"{task.unit}/{name}", f"Short-circuit rating of the {name}", stands, faults[at], board)
+            yield check if with_.missing or check.verdict != "pass" else replace(check, condition=with_.word)
+    own = task.of("battery", "electrical.short_circuit_rating", "I_scc", "kA")
+    yield _stands(task.unit, "Short-circuit rating of the unit", stands, faults[f"{task.unit}/inverter"], own)
+
+
+def _breaks(task: Material, id: str, name: str, fault: Value, marked: Value) -> Check:
+    rating = overcurrent.marked_interrupting(task.nec, marked)
+    id, title = f"wiring.interrupting-rating/{id}", f"{name}: interrupting rating"
+    clause = task.nec.clause("interrupting_rating")
+    return settle(id, title, clause, lambda: overcurrent.interrupting(task.nec, id, title, fault, rating))
+
+
+def _stands(id: str, title: str, clause: Clause, fault: Value, rating: Value) -> Check:
+    return at_most(f"wiring.short-circuit-rating/{id}", title, clause, fault, rating)
+
+
+def _above(task: Material, fault: Value) -> bool:
+    return not fault.missing and fault.quantity > task.nec.number("panelboard_evaluated").quantity
+
+
+def _tolerance(task: Material) -> Value:
+    if task.job.has("supply.transformer.tolerance"):
+        stated = task.job.fact("supply.transformer.tolerance", "tol", "%")
+        return work("k_z", "1 - tol / 100", "1", None, stated)
+    return task.handbook.number("impedance_tolerance")

@@ -1,0 +1,70 @@
+"""What the wiring of a job is worked out from: the books in force, the job file and the data sheets by role."""
+
+from collections.abc import Mapping
+from typing import NamedTuple
+
+from standfast.equipment.model import Sheet, Terminal
+from standfast.reading import Document
+from standfast.sheet import Value, missing
+from standfast.shelf import Edition
+from standfast.survey.model import Job
+from standfast.survey.power import Panel
+
+SheetFile = Document[Sheet]
+JobFile = Document[Job]
+
+
+class Material(NamedTuple):
+    """The input of the wiring.
+
+    Attributes:
+        nec: the electrical code in force.
+        handbook: methods that no code owns.
+        job: the job file.
+        sheets: data sheets by role: ``battery``, ``breaker``, ``disconnect``, ``island_switch``.
+        unit: name of the unit, ``battery-1``.
+    """
+
+    nec: Edition
+    handbook: Edition
+    job: JobFile
+    sheets: Mapping[str, SheetFile]
+    unit: str
+
+    def of(self, role: str, path: str, symbol: str, unit: str = "") -> Value:
+        """A fact of a data sheet; missing where no such equipment was chosen."""
+        sheet = self.sheets.get(role)
+        if sheet is None:
+            return missing(symbol, unit, f"equipment.{role}: choose one by the id of its data sheet")
+        return sheet.fact(path, symbol, unit)
+
+    def terminal(self, role: str, use: str) -> Terminal | None:
+        """The terminals of a piece of equipment for one use; None where its sheet names none."""
+        sheet = self.sheets.get(role)
+        terminals = () if sheet is None else sheet.content.terminals
+        return next((each for each in terminals if each.use == use), None)
+
+    def panel(self, id: str) -> Panel:
+        """A panel by its id. KeyError where the job has none of that name."""
+        for panel in self.job.content.panels:
+            if panel.id == id:
+                return panel
+        raise KeyError(f"panels has no {id}")
+
+    def way_up(self, panel: str) -> list[str]:
+        """The panels from one to the service, both included, as far as the job says what feeds them."""
+        known, found = self.job.ids("panels"), [panel]
+        while True:
+            above = self.panel(found[-1]).fed_from
+            if above is None or above not in known or above in found:
+                return found
+            found.append(above)
+
+    def below(self, panel: str) -> list[str]:
+        """A panel and every panel that is fed from it, directly or through others."""
+        return [each for each in self.job.ids("panels") if panel in self.way_up(each)]
+
+    def battery_circuit(self, panel: str) -> str | None:
+        """The circuit of a panel that belongs to the unit: its id is ``battery`` or the name of the unit."""
+        names = ("battery", self.unit)
+        return next((each.id for each in self.panel(panel).circuits if each.id in names), None)

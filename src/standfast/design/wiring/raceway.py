@@ -1,0 +1,77 @@
+"""Which trade size a run takes, and how full it is."""
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from standfast.design.wiring.material import Material
+from standfast.design.wiring.runs import Run
+from standfast.rulebooks.nfpa70 import raceways
+from standfast.sheet import Check, Value, at_most, attempt, chosen, missing, settle
+from standfast.shelf import Edition
+
+
+class Raceway(NamedTuple):
+    """The raceway of one run: kind, trade size, area of the conductors and limit in in2, fill in per cent."""
+
+    run: Run
+    kind: Value
+    trade_size: Value
+    area: Value
+    limit: Value
+    percent: Value
+
+
+def plan(book: Edition, run: Run, groups: list[raceways.Group]) -> Raceway:
+    """The raceway of a run: the trade size that the job fixes, else the smallest that takes the conductors.
+
+    Args:
+        book: the code.
+        run: the run.
+        groups: the conductors of the circuit, equipment grounding conductor included.
+    """
+    unknown = _unknown(run, groups)
+    if unknown is not None:
+        return Raceway(run, run.raceway, unknown, *(_as(unknown, each) for each in ("A_cond", "A_lim", "fill_pct")))
+    size = run.trade_size
+    if size is None:
+        size = attempt("trade_size", "", lambda: _smallest(book, run, groups))
+    if size.missing:
+        return Raceway(run, run.raceway, size, *(_as(size, each) for each in ("A_cond", "A_lim", "fill_pct")))
+
+    def ask(symbol: str, unit: str, at: int, size: Value = size) -> Value:
+        return attempt(symbol, unit, lambda: raceways.fill(book, run.raceway, size, groups)[at])
+
+    return Raceway(
+        run, run.raceway, size, ask("A_cond", "in2", 0), ask("A_lim", "in2", 1), ask("fill_pct", "%", 2)
+    )  # fmt: skip
+
+
+def checks(task: Material, circuit: str, found: Raceway) -> Iterator[Check]:
+    """The raceway is not too full."""
+    clause, title = task.nec.clause("raceway_fill"), f"Fill of the raceway {found.run.id}"
+    id = f"wiring.raceway-fill/{circuit}/{found.run.id}"
+    yield settle(id, title, clause, lambda: at_most(id, title, clause, found.area, found.limit))
+
+
+def _smallest(book: Edition, run: Run, groups: list[raceways.Group]) -> Value:
+    for word in raceways.trade_sizes(book, run.raceway):
+        size = chosen("trade_size", word, "", "smallest that takes the conductors", None, run.raceway)
+        found = raceways.fill(book, run.raceway, size, groups)
+        if found.area.quantity <= found.limit.quantity:
+            return chosen("trade_size", word, "", "smallest that takes the conductors",
+                          book.clause("raceway_fill"), found.area, found.limit)  # fmt: skip
+    return missing("trade_size", "", f"no trade size of {run.raceway.word} takes the conductors: use two raceways")
+
+
+def _unknown(run: Run, groups: list[raceways.Group]) -> Value | None:
+    inputs = [run.raceway, run.others, *(value for group in groups for value in group)]
+    if any(each.missing for each in inputs):
+        return chosen("trade_size", "", "", "", None, *inputs)
+    if run.others.quantity > 0:
+        need = f"routes.{run.id}: sizes of the other conductors in this raceway, or a raceway of its own"
+        return missing("trade_size", "", need)
+    return None
+
+
+def _as(unknown: Value, symbol: str) -> Value:
+    return missing(symbol, "%" if symbol == "fill_pct" else "in2", unknown.how, unknown)

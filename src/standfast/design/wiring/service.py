@@ -1,0 +1,60 @@
+"""The service of the dwelling: its rating, its emergency disconnect, its grounding electrode conductor."""
+
+from collections.abc import Iterator
+
+from standfast.design.wiring.material import Material
+from standfast.rulebooks.nfpa70 import grounding, sizes
+from standfast.sheet import Check, Value, at_least, chosen, none_of, not_applicable, settle
+
+RODS = frozenset({"ground rods", "plate"})
+CONCRETE = frozenset({"concrete-encased electrode"})
+
+
+def checks(task: Material, panel: str) -> Iterator[Check]:
+    """Rating of the service, emergency disconnect where the service is new, electrode conductor.
+
+    Args:
+        task: the job.
+        panel: the panel that the unit is on.
+    """
+    rating, clause = task.job.fact("supply.main", "I_main", "A"), task.nec.clause("service_rating")
+    least = task.nec.number("service_least_one_family")
+    yield at_least("wiring.service-rating", "Rating of the service of the dwelling", clause, rating, least)
+    yield _emergency(task, task.way_up(panel)[-1])
+    yield _electrode(task)
+
+
+def _emergency(task: Material, service_panel: str) -> Check:
+    id, title = "wiring.emergency-disconnect", "Emergency disconnect of the dwelling"
+    clause = task.nec.clause("emergency_disconnect")
+    if task.panel(service_panel).state == "existing":
+        why = "the service equipment stays; the clause asks it of new and replaced service equipment"
+        return not_applicable(id, title, clause, why)
+    refused = chosen("refused", ("none",), "", "an outdoor disconnect is asked", clause)
+    return none_of(id, title, clause, task.job.fact("supply.emergency_disconnect", "emergency_disconnect"), refused)
+
+
+def _electrode(task: Material) -> Check:
+    id, title = "wiring.electrode-conductor", "Grounding electrode conductor of the service"
+    clause, fact = task.nec.clause("electrode_conductor"), task.job.fact
+
+    def ask() -> Check:
+        service, size = fact("supply.conductors.material", "service"), fact("supply.conductors.size", "size")
+        sets = fact("supply.conductors.sets", "n_set", "1")
+        metal = fact("supply.electrode_conductor.material", "material")
+        least = grounding.electrode(task.nec, service, size, sets, metal, _kind(task))
+        have = sizes.area(task.nec, fact("supply.electrode_conductor.size", "size"), "A_GEC")
+        return at_least(id, title, clause, have, _area(task, least))
+
+    return settle(id, title, clause, ask)
+
+
+def _kind(task: Material) -> str:
+    kinds = set(task.job.content.supply.electrodes)
+    if kinds and kinds <= RODS:
+        return "rod"
+    return "concrete" if kinds and kinds <= CONCRETE else "other"
+
+
+def _area(task: Material, size: Value) -> Value:
+    return sizes.area(task.nec, size, "A_least")
