@@ -1,0 +1,85 @@
+"""Whether an anchor may be used in its wall at all: what its report covers, and least dimensions (ACI 318 17.9)."""
+
+from collections.abc import Iterator
+
+from standfast.design.anchorage import loads
+from standfast.design.anchorage.concrete import Anchors
+from standfast.design.anchorage.task import Task
+from standfast.rulebooks.aci318 import distances
+from standfast.sheet import Check, Clause, Value, at_least, at_most, chosen, exactly, given, is_, not_applicable, work
+from standfast.sheet import worst as worst_of
+
+
+def checks(task: Task, each: Anchors) -> Iterator[Check]:
+    """Does the report cover this use, and does the anchor fit?"""
+    yield from _report(task, each)
+    yield _no_board(task)
+    yield from _dimensions(task, each)
+
+
+def _report(task: Task, each: Anchors) -> Iterator[Check]:
+    clause, yes = _report_clause(each), given("required", True, "", "asked of an anchor in this wall")
+    fact = each.sheet.fact
+    for rule, title, word, why_not in (
+        ("concrete-cracked", "The anchor is evaluated for cracked concrete", "cracked",
+         "" if each.cracked.missing or each.cracked.yes else "an analysis shows that the concrete does not crack"),
+        ("concrete-seismic", "The anchor is evaluated for earthquake", "seismic",
+         "" if loads.seismic(task) else "the seismic design category does not ask for it"),
+    ):  # fmt: skip
+        if why_not:
+            yield not_applicable(task.id(rule), title, clause, why_not)
+        else:
+            yield is_(task.id(rule), title, clause, fact(f"anchor.{word}", word), yes)
+
+
+def _no_board(task: Task) -> Check:
+    """A bracket on board before concrete bends its anchors, which the anchor chapter does not cover."""
+    title = "The bracket bears on the concrete itself"
+    zero = given("g_max", 0.0, "in", "no board between bracket and concrete")
+    return exactly(task.id("concrete-bearing"), title, task.practice.clause("hanging"), task.lining, zero)
+
+
+def _dimensions(task: Task, each: Anchors) -> Iterator[Check]:
+    book, sheet, ground, clause = each.book, each.sheet, each.ground, _report_clause(each)
+    h_a = ground.thickness
+
+    def fact(word: str, symbol: str) -> Value:
+        return sheet.fact(f"anchor.{word}", symbol, "in")
+
+    title = "The concrete is thick enough for the anchor"
+    yield at_least(task.id("concrete-thickness"), title, clause, h_a, fact("least_thickness", "h_min"))
+    title, most = "The anchor is not too deep for the concrete", distances.greatest_depth(book, h_a)
+    yield at_most(task.id("concrete-depth"), title, book.clause("member_thickness"), each.h_ef, most)
+    title = "The anchors keep their distance from every edge"
+    yield at_least(task.id("concrete-edge-distance"), title, clause, ground.nearest, fact("least_edge", "c_min"))
+    if ground.layout.gaps:
+        gap = worst_of("s_least", ground.layout.gaps, "min")
+        title = "The anchors stand far enough apart"
+        yield at_least(task.id("concrete-spacing"), title, clause, gap, _least_spacing(each))
+    plate = task.battery.fact("fixing.plate", "l_s", "in")
+    there = work("h_there", "L - l_s", "in", None, fact("length", "L"), plate)
+    title = "The anchor is long enough for bracket and embedment"
+    yield at_least(task.id("concrete-embedment"), title, clause, there, fact("nominal_embedment", "h_nom"))
+    title = "The hole does not go through the concrete"
+    yield at_most(task.id("concrete-hole"), title, clause, fact("hole_depth", "h_hole"), h_a)
+
+
+def _least_spacing(each: Anchors) -> Value:
+    """Of the report; of the code where the report states none."""
+    if each.sheet.has("anchor.least_spacing"):
+        return each.sheet.fact("anchor.least_spacing", "s_min", "in")
+    return distances.least_spacing(each.book, each.d_a, "post-installed", torqued=True)
+
+
+def _report_clause(each: Anchors) -> Clause:
+    anchor = each.sheet.content.anchor
+    report = anchor.report if anchor is not None and anchor.report else "report not stated"
+    return Clause(each.sheet.content.name, "evaluation report", report)
+
+
+def suits_concrete(task: Task, each: Anchors) -> Check:
+    """Is the anchor made for concrete?"""
+    title, clause = "The anchor is evaluated for concrete", _report_clause(each)
+    base = each.sheet.content.anchor.base if each.sheet.content.anchor is not None else ()
+    made = given("made_for_concrete", "concrete" in base, "", each.sheet.place("anchor.base"))
+    return is_(task.id("concrete-base"), title, clause, made, chosen("asked", True, "", "the wall is concrete", None))

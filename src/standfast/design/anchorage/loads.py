@@ -1,0 +1,116 @@
+"""What pulls at the fixings: the weight for good, and the earthquake in every direction (ASCE 7).
+
+Wood is designed at allowable-stress level and concrete at strength level, each with its own combinations. The
+earthquake acts outward and along the wall, with the part of it that acts across at the same time.
+"""
+
+from typing import Literal, NamedTuple
+
+from standfast.design.anchorage.task import Task, nothing
+from standfast.rulebooks.asce7 import combinations, components
+from standfast.rulebooks.asce7.components import Force
+from standfast.sheet import Value, chosen, work
+from standfast.shelf import Edition
+
+
+class Case(NamedTuple):
+    """One combination of loads.
+
+    Attributes:
+        name: ``permanent``, ``quake_out``, ``quake_along`` or ``quake_light``.
+        W: downward force, lb.
+        out: force away from the wall, lb.
+        along: force along the wall, to the worse side, lb.
+    """
+
+    name: Literal["permanent", "quake_out", "quake_along", "quake_light"]
+    W: Value
+    out: Value
+    along: Value
+
+    @property
+    def quake(self) -> bool:
+        """True where the earthquake is in it."""
+        return self.name != "permanent"
+
+
+def weight(task: Task) -> Value:
+    """Weight of the whole unit as it hangs, lb."""
+    return task.battery.fact("body.mass", "W_p", "lb")
+
+
+def acceleration(task: Task) -> Value:
+    """S_DS of the site, multiple of g."""
+    return task.job.fact("conditions.seismic_sds", "S_DS", "g")
+
+
+def seismic(task: Task) -> bool:
+    """Whether the category of the house asks for seismic detailing; an unknown one counts as one that does."""
+    return task.job.content.conditions.seismic_design_category not in ("A", "B")
+
+
+def height_ratio(task: Task) -> Value:
+    """Height of the upper row of fixings over the height of the roof, both above grade."""
+    asce = task.books.book("asce7")
+    h = task.job.fact("site.building_height", "h", "in")
+    if h.missing:
+        return asce.bounding("height_ratio_most", "the height of the house is not known", "z_over_h")
+    floor = task.of_wall("floor_above_grade", "z_floor", "in")
+    if floor.missing:
+        return asce.bounding("height_ratio_most", "the level of the floor above grade is not known", "z_over_h")
+    bottom = work("y_bottom", "x / 25.4", "in", None, x=task.place.bottom)
+    top = task.battery.fact("body.height", "h_unit", "in")
+    text = "min(1, max(0, (z_floor + y_bottom + h_unit) / h))"
+    return work("z_over_h", text, "1", asce.clause("horizontal_force"), floor, bottom, top, h)
+
+
+def earthquake(task: Task) -> Force:
+    """F_p on the unit, strength level: at grade the minimum governs, higher up the calculated force may."""
+    asce = task.books.book("asce7")
+    ratio = height_ratio(task)
+    if not ratio.missing and ratio.quantity <= 0:
+        H_f, R_mu = components.at_grade(asce)
+    else:
+        H_f, R_mu = components.height_factor(asce, ratio, None), components.ductility_unknown(asce)
+    C_AR = components.component(asce, "C_AR", "C_AR_above", "battery")
+    R_po = components.component(asce, "R_po", "R_po", "battery")
+    I_p = asce.number("importance_ordinary")
+    return components.force_by_resonance(asce, acceleration(task), I_p, weight(task), H_f, R_mu, C_AR, R_po)
+
+
+def for_wood(task: Task) -> list[Case]:
+    """Allowable-stress combinations."""
+    asce, D, S_DS = task.books.book("asce7"), weight(task), acceleration(task)
+    E = combinations.allowable_earthquake(asce, earthquake(task).F_p)
+    down, held = combinations.allowable_down(asce, D, S_DS), combinations.allowable_up(asce, D, S_DS)
+    return _cases(asce, work("D", "W_p", "lb", None, D), down, held, E)
+
+
+def for_concrete(task: Task) -> list[Case]:
+    """Strength combinations, the earthquake with overstrength before anything else is done with it."""
+    asce, D, S_DS = task.books.book("asce7"), weight(task), acceleration(task)
+    Omega = components.component(asce, "Omega_0p", "Omega_0p", "battery")
+    E = components.with_overstrength(asce, earthquake(task).F_p, Omega)
+    down, held = combinations.strength_down(asce, D, S_DS), combinations.strength_up(asce, D, S_DS)
+    return _cases(asce, combinations.strength_permanent(asce, D), down, held, E)
+
+
+def _cases(asce: Edition, permanent: Value, down: Value, held: Value, E: Value) -> list[Case]:
+    part = components.other_direction(asce, E)
+    none = nothing("E", "lb", "no earthquake in this combination")
+    return [
+        Case("permanent", permanent, none, none),
+        Case("quake_out", down, E, part),
+        Case("quake_along", down, part, E),
+        Case("quake_light", held, part, E),
+    ]
+
+
+def duration(case: Case) -> str:
+    """Load duration of the wood standard."""
+    return "ten minutes" if case.quake else "permanent"
+
+
+def shown(case: Case) -> Value:
+    """The combination by name, for a sheet."""
+    return chosen("case", case.name, "", "combination of loads", None)

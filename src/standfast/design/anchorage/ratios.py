@@ -1,0 +1,29 @@
+"""A demand over what holds it, in every combination of loads, and the check of the worst."""
+
+from collections.abc import Callable
+
+from standfast.design.anchorage.task import Task
+from standfast.sheet import Check, Clause, Value, at_most, settle, work, worst
+from standfast.shelf import Edition
+
+Ratios = Callable[[], list[Value]]
+"""Makes the demand over the resistance of every combination."""
+Ask = Callable[[str, str, Clause, Ratios], Check]
+
+
+def ratio(name: str, demand: Value, holds: Value, clause: Clause) -> Value:
+    """Part of a resistance that is used in a combination."""
+    return work(f"r_{name}", "S / R", "1", clause, S=demand, R=holds)
+
+
+def asker(task: Task, book: Edition) -> Ask:
+    """Makes the check of a mode: the worst combination must not use more than the whole of what holds."""
+
+    def ask(rule: str, title: str, clause: Clause, ratios: Ratios) -> Check:
+        def judged() -> Check:
+            used = worst("r", ratios(), "max", clause)
+            return at_most(task.id(rule), title, clause, used, book.number("ratio_full"))
+
+        return settle(task.id(rule), title, clause, judged)
+
+    return ask

@@ -1,0 +1,108 @@
+"""What the anchorage of one unit is worked out from: job, data sheet, place on the wall, books in force."""
+
+from typing import NamedTuple
+
+from standfast.equipment.model import Sheet
+from standfast.reading import Document
+from standfast.sheet import Clause, Value, chosen, given, work
+from standfast.shelf import Adoption, Edition
+from standfast.survey.house import BuildUp, Room, Wall
+from standfast.survey.model import Job
+
+JobFile = Document[Job]
+SheetFile = Document[Sheet]
+
+
+class Place(NamedTuple):
+    """Where a unit hangs: id of the wall, left edge from its left end and lower edge above the floor, both mm."""
+
+    wall: str
+    left: Value
+    bottom: Value
+
+
+class Task(NamedTuple):
+    """One unit to be held.
+
+    Attributes:
+        unit: its name everywhere: ``battery-1``.
+        job: the job file.
+        battery: data sheet of the unit.
+        place: where it hangs.
+        books: the editions in force.
+    """
+
+    unit: str
+    job: JobFile
+    battery: SheetFile
+    place: Place
+    books: Adoption
+
+    def id(self, rule: str, *parts: str) -> str:
+        """The stable id of a check: ``anchorage.wood-withdrawal/battery-1``."""
+        return "/".join((f"anchorage.{rule}", self.unit, *parts))
+
+    @property
+    def practice(self) -> Edition:
+        """Rules of thumb of the trade."""
+        return self.books.book("practice")
+
+    @property
+    def maker(self) -> Clause:
+        """The maker's word about fixing, as a clause."""
+        return Clause(self.battery.content.name, "data sheet", "[fixing]")
+
+    @property
+    def wall(self) -> Wall:
+        """The wall. KeyError where the job has none of that name."""
+        for wall in self.job.content.walls:
+            if wall.id == self.place.wall:
+                return wall
+        raise KeyError(self.place.wall)
+
+    @property
+    def build_up(self) -> BuildUp:
+        """What the wall is made of."""
+        return self.wall.build_up
+
+    @property
+    def room(self) -> Room | None:
+        """The room from which the wall is seen."""
+        return next((room for room in self.job.content.rooms if room.id == self.wall.room), None)
+
+    def of_wall(self, word: str, symbol: str, unit: str = "") -> Value:
+        """A fact of the wall."""
+        return self.job.fact(f"walls.{self.place.wall}.{word}", symbol, unit)
+
+    def of_build_up(self, word: str, symbol: str, unit: str = "") -> Value:
+        """A fact of what the wall is made of."""
+        return self.of_wall(f"build_up.{word}", symbol, unit)
+
+    @property
+    def tolerance(self) -> Value:
+        """Placing tolerance of the survey, in; the common one where the job states none."""
+        if self.job.has("tolerances.placing"):
+            return self.job.fact("tolerances.placing", "t_placing", "in")
+        return inches("t_placing", self.practice.number("placing_tolerance"))
+
+    @property
+    def lining(self) -> Value:
+        """Board between bracket and what carries, in; 0 where there is none."""
+        if self.build_up.lining == "none":
+            return chosen("g", 0.0, "in", "the wall has no board", None, self.of_build_up("lining", "lining"))
+        return self.of_build_up("lining_thickness", "g", "in")
+
+
+def inches(symbol: str, mm: Value) -> Value:
+    """A length in mm as inches."""
+    return work(symbol, "x / 25.4", "in", None, x=mm)
+
+
+def millimetres(symbol: str, value: Value) -> Value:
+    """A length in inches as mm."""
+    return work(symbol, "x * 25.4", "mm", None, x=value)
+
+
+def nothing(symbol: str, unit: str, why: str) -> Value:
+    """A load or length that is not there."""
+    return given(symbol, 0.0, unit, why)

@@ -1,0 +1,184 @@
+"""How one unit is held: the least-cost fixing that passes, its holes, and every check with its working."""
+
+from collections.abc import Mapping, Sequence
+from typing import NamedTuple
+
+from standfast.design.anchorage import concrete, concrete_fit, forces, joints, loads, walls, wood, wood_fit
+from standfast.design.anchorage.forces import Asked
+from standfast.design.anchorage.pattern import Pattern, pattern
+from standfast.design.anchorage.task import JobFile, Place, SheetFile, Task, millimetres
+from standfast.faults import Refusal
+from standfast.sheet import Check, Value, cannot_tell
+from standfast.shelf import Adoption
+
+KINDS: dict[str, tuple[str, ...]] = {"wood": ("lag screw", "wood screw"), "concrete": ("anchor",)}
+"""Base → kinds of data sheet that hold in it."""
+
+
+class Hole(NamedTuple):
+    """A row of the hole table, mm: `x` from the left end of the wall, `y` above the floor, `off` the stud's middle.
+
+    `off` is None where the wall has no studs.
+    """
+
+    id: str
+    x: Value
+    y: Value
+    off: Value | None
+
+
+class Tried(NamedTuple):
+    """A fixing that was tried: its data sheet, cost of all pieces where a price is known, and its checks."""
+
+    sheet: SheetFile
+    cost: float | None
+    checks: tuple[Check, ...]
+
+    @property
+    def open(self) -> int:
+        """How many of its checks stand in the way."""
+        return sum(check.open for check in self.checks)
+
+
+class Anchorage(NamedTuple):
+    """How one unit is held.
+
+    Attributes:
+        unit: ``battery-1``.
+        wall: id of the wall.
+        base: what the fixings hold in: ``wood`` or ``concrete``; None where the wall cannot carry the unit.
+        fixing: data sheet of the fixing; None where none was offered for this wall.
+        cost: of all its pieces; None where no price is known.
+        holes: the hole table, in the order of the data sheet.
+        plate: thickness of the bracket, mm.
+        lining: board behind it, mm.
+        gravity: specific gravity of the studs; None where there are none.
+        checks: every check, with ids ``anchorage.…/battery-1``.
+        tried: every fixing that was tried, in the order of cost.
+    """
+
+    unit: str
+    wall: str
+    base: walls.Base | None
+    fixing: SheetFile | None
+    cost: float | None
+    holes: tuple[Hole, ...]
+    plate: Value
+    lining: Value
+    gravity: Value | None
+    checks: tuple[Check, ...]
+    tried: tuple[Tried, ...]
+
+    @property
+    def passes(self) -> bool:
+        """True where nothing fails and nothing is open."""
+        return self.fixing is not None and not any(check.open for check in self.checks)
+
+
+def anchor(
+    job: JobFile,
+    battery: SheetFile,
+    fixings: Sequence[SheetFile],
+    books: Adoption,
+    place: Place,
+    *,
+    unit: str = "battery-1",
+    prices: Mapping[str, float] | None = None,
+    plug: SheetFile | None = None,
+) -> Anchorage:
+    """Hold a unit at a place on a wall.
+
+    Args:
+        job: the job file.
+        battery: data sheet of the unit.
+        fixings: data sheets of screws and anchors that may be used; those for another kind of wall are passed over.
+        books: the editions in force.
+        place: where the unit hangs.
+        unit: its name everywhere.
+        prices: price of one piece by data sheet, any one currency; a fixing without a price is tried after those
+            that have one, in the order given.
+        plug: data sheet of a plug, where one was chosen: it is judged, and never carries a hanging unit.
+
+    Returns:
+        The least-cost fixing whose checks all pass; where none passes, the one with the fewest open checks.
+
+    Raises:
+        KeyError: where the job has no wall of that name.
+    """
+    task = Task(unit, job, battery, place, books)
+    ground, found = walls.footing(task), pattern(task)
+    checks = [ground.check, walls.maker_allows(task), *joints.checks(books, battery, unit)]
+    checks += walls.plug(task, plug) if plug is not None else ()
+    tried = _try(task, found, ground.base, fixings, prices or {})
+    best = next((each for each in tried if not each.open), min(tried, key=lambda each: each.open, default=None))
+    if best is not None:
+        checks += best.checks
+    elif ground.base is not None:
+        checks.append(_no_fixing(task, ground.base))
+    return Anchorage(
+        unit,
+        place.wall,
+        ground.base,
+        best.sheet if best is not None else None,
+        best.cost if best is not None else None,
+        tuple(_row(hole.id, hole.x, hole.y, hole.off) for hole in found.holes),
+        battery.fact("fixing.plate", "t_plate", "mm"),
+        millimetres("t_lining", task.lining),
+        wood.gravity(task) if ground.base == "wood" else None,
+        tuple(checks),
+        tuple(tried),
+    )
+
+
+def _try(task: Task, found: Pattern, base: walls.Base | None, fixings: Sequence[SheetFile],
+         prices: Mapping[str, float]) -> list[Tried]:  # fmt: skip
+    """Every fixing for this base with its checks, cheapest first, those without a price last."""
+    if base is None:
+        return []
+    asked = forces.asked(task, found, loads.for_wood(task) if base == "wood" else loads.for_concrete(task))
+    fitting = [sheet for sheet in fixings if sheet.content.kind in KINDS[base]]
+    count = len(found.holes)
+    costs = {sheet.content.id: prices[sheet.content.id] * count for sheet in fitting if sheet.content.id in prices}
+    fitting.sort(key=lambda sheet: costs.get(sheet.content.id, float("inf")))
+    return [
+        Tried(sheet, costs.get(sheet.content.id), tuple(_judged(task, found, asked, base, sheet))) for sheet in fitting
+    ]
+
+
+def _judged(task: Task, found: Pattern, asked: Asked, base: walls.Base, sheet: SheetFile) -> list[Check]:
+    if not found.holes:
+        title = "The unit has holes for fasteners"
+        return [cannot_tell(task.id("holes"), title, task.maker, task.battery.fact("fixing.holes", "holes").how)]
+    if base == "wood":
+        one = wood.screw(task, sheet)
+        return [
+            *walls.bracket(task, len(found.holes), one.D),
+            wood_fit.least_studs(task, found),
+            *wood_fit.checks(task, found, asked, one, sheet),
+            *wood.checks(task, asked, one),
+        ]
+    return _in_concrete(task, found, asked, sheet)
+
+
+def _in_concrete(task: Task, found: Pattern, asked: Asked, sheet: SheetFile) -> list[Check]:
+    try:
+        each = concrete.anchors(task, found, sheet)
+    except Refusal as refusal:
+        clause = task.books.book("aci318").clause("group")
+        return [cannot_tell(task.id("concrete-group"), "The anchors can be worked out", clause, str(refusal))]
+    return [
+        concrete_fit.suits_concrete(task, each),
+        *walls.bracket(task, len(found.holes), each.d_a),
+        *concrete_fit.checks(task, each),
+        *concrete.checks(task, asked, each),
+    ]
+
+
+def _no_fixing(task: Task, base: walls.Base) -> Check:
+    kinds = " or ".join(KINDS[base])
+    reason = f"no data sheet of a {kinds} was offered: name one under [equipment]"
+    return cannot_tell(task.id("fixing"), "A fixing is chosen", task.practice.clause("hanging"), reason)
+
+
+def _row(id: str, x: Value, y: Value, off: Value | None) -> Hole:
+    return Hole(id, millimetres("x", x), millimetres("y", y), None if off is None else millimetres("off", off))

@@ -1,0 +1,128 @@
+"""Whether a screw fits its stud: depth, edge, spacing and lead hole (NDS 12.1, 12.5)."""
+
+from collections.abc import Iterator
+from itertools import combinations
+
+from standfast.design.anchorage.forces import Asked
+from standfast.design.anchorage.pattern import Hole, Pattern, studs_met
+from standfast.design.anchorage.task import SheetFile, Task
+from standfast.design.anchorage.wood import Screw
+from standfast.rulebooks.nds import adjustment
+from standfast.sheet import Check, Value, at_least, at_most, chosen, measured, settle, work, worst
+from standfast.units import inches as in_inches
+
+
+def checks(task: Task, found: Pattern, asked: Asked, one: Screw, sheet: SheetFile) -> Iterator[Check]:
+    """Does the screw sit where the wood can hold it?"""
+    yield _into_studs(task, found)
+    yield _deep_enough(task, one)
+    yield _not_through(task, one)
+    yield _edge(task, found, asked, one)
+    yield from _spacing(task, found, one)
+    yield _lead_hole(task, one, sheet)
+
+
+def _into_studs(task: Task, found: Pattern) -> Check:
+    """A hole beside its stud meets plasterboard alone, which carries nothing."""
+    id, title, clause = task.id("every-hole-in-a-stud"), "Every hole meets a stud", task.practice.clause("hanging")
+    half = work("b_half", "b_stud / 2", "in", None, task.of_build_up("stud_width", "b_stud", "in"))
+    off = worst("x_off", [_size(hole) for hole in found.holes], "max")
+    check = at_most(id, title, clause, off, half)
+    if check.verdict != "fail":
+        return check
+    reason = "a hole beside its stud meets plasterboard alone, which counts as nothing: move the unit to the studs"
+    return Check(id, title, clause, "fail", "≤", off, half, check.margin, reason=reason)
+
+
+def _deep_enough(task: Task, one: Screw) -> Check:
+    nds = task.books.book("nds")
+    id, title = task.id("wood-penetration"), "The screws reach deep enough into the studs"
+    clause = nds.clause(f"penetration_{one.fastener}")
+    there = work("p_E", "p - E", "in", clause, p=one.p, E=one.E) if one.fastener == "lag" else one.p
+    return at_least(id, title, clause, there, adjustment.least_penetration(nds, one.fastener, one.D))
+
+
+def _not_through(task: Task, one: Screw) -> Check:
+    """A point that comes out behind the stud can meet a cable or pipe."""
+    title, clause = "No screw comes out behind its stud", task.practice.clause("hanging")
+    return at_most(task.id("wood-depth"), title, clause, one.p, task.of_build_up("stud_depth", "h_stud", "in"))
+
+
+def _edge(task: Task, found: Pattern, asked: Asked, one: Screw) -> Check:
+    nds = task.books.book("nds")
+    id, title = task.id("wood-edge"), "The screws keep their distance from the edges of the studs"
+    clause = nds.clause("edge_distance")
+    width = task.of_build_up("stud_width", "b_stud", "in")
+    off = worst("x_off", [_size(hole) for hole in found.holes], "max")
+    there = work("e_edge", "b_stud / 2 - x_off", "in", clause, width, off)
+    least = _least_edge(task, asked, one)
+    stray = work("x_stray", "b_stud / 2 - e_min", "in", clause, width, e_min=least)
+    if stray.missing or there.missing:
+        return at_least(id, title, clause, there, least)
+    by = in_inches(max(0.0, stray.quantity) * 25.4, 32)
+    condition = f"both edges of each stud are found with a probe; a hole keeps within {by} of the middle of the stud"
+    return at_least(id, title, clause, there, least, condition=condition)
+
+
+def _least_edge(task: Task, asked: Asked, one: Screw) -> Value:
+    """Edge distance along the grain, or towards a loaded edge where a load lies more across the grain than along it."""
+    nds, limit = task.books.book("nds"), task.practice.number("angle_along_grain")
+    steepest = worst("theta", [force.theta for _, force in asked], "max")
+    if steepest.missing or steepest.quantity <= limit.quantity:
+        return _applies("load nearer to the grain", adjustment.least_edge(nds, one.D), steepest, limit)
+    return _applies("load across the grain", adjustment.least_loaded_edge(nds, one.D), steepest, limit)
+
+
+def _applies(why: str, least: Value, angle: Value, limit: Value) -> Value:
+    """The edge distance that applies, with the angle that chose it."""
+    number = 0.0 if least.missing else least.quantity
+    return chosen("e_min", number, "in", why, least.clause, least, angle, limit)
+
+
+def _spacing(task: Task, found: Pattern, one: Screw) -> Iterator[Check]:
+    """Two screws in one stud; nothing is asked where every stud has one."""
+    pairs = [(a, b) for a, b in combinations(found.holes, 2) if not a.x.missing and a.x.quantity == b.x.quantity]
+    if not pairs:
+        return
+    nds = task.books.book("nds")
+    gaps = [work("s_row", "max(a - b, b - a)", "in", None, a=a.up, b=b.up) for a, b in pairs]
+    title, clause = "Screws in one stud stand far enough apart", nds.clause("spacing")
+    least = adjustment.least_spacing(nds, one.D)
+    yield at_least(task.id("wood-spacing"), title, clause, worst("s", gaps, "min"), least)
+
+
+def _lead_hole(task: Task, one: Screw, sheet: SheetFile) -> Check:
+    """The lead hole of the data sheet against the greatest that the wood standard allows."""
+    nds = task.books.book("nds")
+    id, clause = task.id("wood-lead-hole"), nds.clause("lead_holes")
+    title = "The lead hole leaves the thread enough wood"
+
+    def ask() -> Check:
+        part = nds.table("lead_holes").look("k_lead", "most_part", G=one.G)
+        most = work("d_most", "k_lead * D", "in", clause, part, D=one.D)
+        return at_most(id, title, clause, lead_hole(one.G, sheet), most)
+
+    return settle(id, title, clause, ask)
+
+
+def lead_hole(G: Value, sheet: SheetFile) -> Value:
+    """The lead hole that the data sheet gives for wood of a density, in."""
+    dense = not G.missing and G.quantity > DENSE
+    return sheet.fact("fastener.pilot_hard" if dense else "fastener.pilot_soft", "d_lead", "in")
+
+
+DENSE = 0.5
+"""Specific gravity above which the words of a data sheet call wood hard."""
+
+
+def least_studs(task: Task, found: Pattern) -> Check:
+    """The maker's number of studs."""
+    title = "The fasteners reach the number of studs that the maker asks for"
+    least = task.battery.fact("fixing.least_studs", "n_studs_min", "1")
+    return at_least(task.id("studs"), title, task.maker, studs_met(task, found), least)
+
+
+def _size(hole: Hole) -> Value:
+    if hole.off is None:
+        return measured("x_off", 0.0, "in", "no studs in this wall")
+    return work("x_off", "max(x, -x)", "in", None, x=hole.off)
