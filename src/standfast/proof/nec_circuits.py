@@ -123,6 +123,8 @@ def select(case: Inputs) -> dict[str, Any]:
 def largest_device(case: Inputs) -> dict[str, Any]:
     """Largest device that may protect a conductor."""
     metal = conductor = None
+    if "size" in case:  # the limits of small conductors hold beside an ampacity after factors as well
+        metal, conductor = material(case), size(case)
     if "ampacity_a" in case:
         total = case.value("ampacity_a", "I_z", "A")
     else:
