@@ -9,6 +9,7 @@ from dataclasses import replace
 from typing import Literal, NamedTuple
 
 from standfast.design.siting.layout import Layout
+from standfast.design.siting.solid import less, tenths
 from standfast.faults import NotInEdition, Refusal
 from standfast.sheet import Check, Clause, Value, at_least, cannot_tell, chosen, measured
 from standfast.shelf import Adoption, Edition
@@ -18,12 +19,18 @@ PART = "siting."
 
 
 class Ask(NamedTuple):
-    """A rule, the edition and clause that state it, and the rules applied beside it."""
+    """A rule, the edition and clause that state it, the rules applied beside it, and the placing tolerance."""
 
     rule: str
     book: Edition
     clause: Clause
     beside: Mapping[str, "Ask"] = {}
+    placing: Value | None = None
+
+    @property
+    def slack(self) -> int:
+        """The placing tolerance in tenths: every zone is larger by it."""
+        return 0 if self.placing is None else tenths(self.placing.quantity)
 
     def id(self, *parts: str) -> str:
         """The stable id of one check of this rule."""
@@ -63,8 +70,11 @@ class Ask(NamedTuple):
         return cannot_tell(self.id(*parts), title, self.clause, f"not known: {fact}")
 
     def clear(self, title: str, actual_mm: float, how: str, limit: Value, *parts: str) -> Check:
-        """A length that is there against the one asked for."""
+        """A length that is there against the one asked for, taken at the bad end of the placing tolerance."""
         there = measured("clear_mm", actual_mm, "mm", how)
+        if self.placing is not None:
+            least = less(actual_mm, self.slack)
+            there = measured("clear_least", least, "mm", "less the placing tolerance", there, self.placing)
         return at_least(self.id(*parts), title, self.clause, there, limit)
 
 
@@ -127,7 +137,7 @@ def judge(adoption: Adoption, layout: Layout, ids: Iterable[str]) -> list[Check]
     checks: list[Check] = []
     asked = {id: bound(adoption, id) for id in ids}
     for id, found in asked.items():
-        ask = found._replace(beside=asked)
+        ask = found._replace(beside=asked, placing=layout.facts.placing)
         try:
             checks.extend(RULES[id].judge(ask, layout))
         except Refusal as refusal:

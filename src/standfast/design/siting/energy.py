@@ -33,8 +33,11 @@ def _place_energy(group: str) -> Judge:
         there = [unit for unit in layout.units if unit.place in places]
         if not there:
             return
-        counted = list(layout.units) if _whole_dwelling(ask, layout, limit) else there
-        energy = total("E_place", [_energy(unit) for unit in counted], "kWh", ask.clause)
+        whole = _whole_dwelling(ask, layout, limit)
+        energies = [_energy(unit) for unit in (layout.units if whole else there)]
+        if layout.room is not None:
+            energies += [energy for place, energy in layout.room.stored if whole or place in places]
+        energy = total("E_place", energies, "kWh", ask.clause)
         title = f"Is the energy of the place within its limit ({group.replace('-', ' ')})?"
         yield at_most(ask.id(), title, ask.clause, energy, limit)
 

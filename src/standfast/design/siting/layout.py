@@ -1,8 +1,9 @@
 """What is judged: units, the things round them, and the facts that decide how a rule reads.
 
-A fact that is not known is None, and a rule that hangs on it cannot be told.
+A fact that is not known is None, or a missing value, and a rule that hangs on it cannot be told.
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
@@ -13,7 +14,7 @@ Place = Literal[
     "exterior wall", "outdoors ground", "attached garage", "detached garage", "detached shed", "outbuilding",
     "utility closet", "utility room", "storage room", "basement", "closet", "cupboard", "understairs cupboard",
     "bedroom", "habitable room", "loft", "roof space", "void", "corridor", "under stairs", "under external stairs",
-    "walkway",
+    "walkway", "bathroom", "laundry",
 ]  # fmt: skip
 """Where a unit stands."""
 OUTDOORS: frozenset[Place] = frozenset(("exterior wall", "outdoors ground"))
@@ -30,9 +31,55 @@ ThingKind = Literal[
     "window", "door", "air brick", "vent", "weep hole", "garage door projection", "panel", "gas regulator vent",
     "gas meter", "fuel store", "gas cylinder", "air conditioner", "heat pump", "water heater", "cooktop", "appliance",
     "inverter", "socket outlet", "light switch", "barrier", "base flood level", "opposite face", "wheel stop",
-    "bollard", "shed", "house wall", "property line", "public way", "outside corner", "door leaf",
+    "bollard", "shed", "house wall", "property line", "public way", "outside corner", "door leaf", "disconnect",
+    "meter", "junction box", "pipe", "duct", "shelf", "other",
 ]  # fmt: skip
 Direction = Literal["plus x", "minus x", "plus y", "minus y"]
+OPENINGS: frozenset[ThingKind] = frozenset(("door", "window", "vent", "air brick"))
+BODIES: frozenset[ThingKind] = frozenset(
+    (
+        "panel", "gas regulator vent", "gas meter", "fuel store", "gas cylinder", "air conditioner", "heat pump",
+        "water heater", "cooktop", "appliance", "inverter", "socket outlet", "light switch", "disconnect", "meter",
+        "junction box", "pipe", "duct", "shelf", "other",
+    )
+)  # fmt: skip
+"""Things that take room on the wall or before it."""
+SERVICED: frozenset[ThingKind] = frozenset(("panel", "disconnect"))
+"""Electrical equipment that asks for working space before it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Maker:
+    """What the maker's instructions ask; missing values where they do not say.
+
+    Attributes:
+        clearances: free space, mm, by ``left``, ``right``, ``above``, ``below``, ``front``.
+        least_height: least height of the lower edge above the floor, mm.
+        greatest_height: greatest height of the lower edge above the floor, mm.
+        switch_height: height of its switch above its lower edge, mm.
+        listings: standards that it is listed to.
+        coldest: lowest temperature in use, °C.
+        hottest: highest temperature in use, °C.
+        place: indoors, outdoors, or both.
+        walls: kinds of wall that may hold it.
+        holes: centres of its holes from its lower left corner, tenths.
+    """
+
+    clearances: Mapping[str, Value]
+    least_height: Value
+    greatest_height: Value
+    switch_height: Value
+    listings: Value
+    coldest: Value
+    hottest: Value
+    place: Value
+    walls: Value
+    holes: tuple[tuple[int, int], ...] = ()
+
+    @property
+    def columns(self) -> list[int]:
+        """The distances of its holes from its left edge, each once."""
+        return sorted({x for x, _ in self.holes})
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,6 +93,7 @@ class Unit:
         energy: rated energy, kWh.
         place: where it stands.
         opens_into: the room that this place opens into directly.
+        maker: what its maker asks.
     """
 
     id: str
@@ -54,6 +102,7 @@ class Unit:
     energy: Value | None = None
     place: Place | None = None
     opens_into: RoomKind | None = None
+    maker: Maker | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,6 +123,8 @@ class Thing:
         leaf: door leaf: width, tenths.
         closed_towards: door leaf: where it points from the hinge when closed.
         opens_towards: door leaf: side it swings to.
+        on_wall: hangs on the wall that is judged, or goes through it.
+        new: added by this job.
     """
 
     id: str
@@ -89,6 +140,8 @@ class Thing:
     leaf: int | None = None
     closed_towards: Direction | None = None
     opens_towards: Direction | None = None
+    on_wall: bool = True
+    new: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,24 +170,65 @@ class Facts:
     detection_interlinked: bool | None = None
     outdoors_practicable: bool | None = None
     reason_recorded: bool | None = None
-    wall_build: Literal["timber frame", "brick veneer", "masonry", "concrete"] | None = None
+    wall_build: Literal["timber frame", "steel studs", "brick veneer", "masonry", "concrete"] | None = None
     wall_lining: Literal["plasterboard", "none"] | None = None
     room_behind: Behind | None = None
     ceiling: int | None = None
     side_by_side: bool = False
     wall_from: int | None = None
     wall_to: int | None = None
+    placing: Value | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Studs:
+    """Studs behind the lining: centre lines in tenths, and how far a screw may sit off one, mm."""
+
+    centres: tuple[int, ...]
+    off_centre: Value
+
+
+@dataclass(frozen=True, slots=True)
+class Room:
+    """What a job knows of the room and the wall beyond the facts of a layout.
+
+    Attributes:
+        detection: detector in the room.
+        vehicles: whether a vehicle can reach the wall.
+        protection: what is put up between vehicle and unit.
+        hottest: highest temperature in the room, °C.
+        coldest: lowest temperature in the room, °C.
+        stored: rated energy of other storage, by the place where it stands, kWh.
+        studs: studs of the wall; None where it is no frame.
+        owner_reach: greatest height of a handle that the owner wants to reach, mm; None without such a wish.
+        owner_clear: clear width that the owner wants in front of the wall, mm; None without such a wish.
+    """
+
+    detection: Value
+    vehicles: bool | None
+    protection: Value
+    hottest: Value
+    coldest: Value
+    stored: tuple[tuple[Place, Value], ...] = ()
+    studs: Studs | None = None
+    owner_reach: Value | None = None
+    owner_clear: Value | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Layout:
-    """Units, things and facts; `bodies` are other things beside a panel that stand out from the wall."""
+    """Units, things and facts; `room` is what only a job knows. Things with a body are obstacles of the job."""
 
     units: tuple[Unit, ...]
     things: tuple[Thing, ...] = ()
     facts: Facts = field(default_factory=Facts)
-    bodies: tuple[Thing, ...] = ()
+    room: Room | None = None
 
     def kind(self, *kinds: ThingKind) -> list[Thing]:
         """The things of some kinds."""
         return [thing for thing in self.things if thing.kind in kinds]
+
+    @property
+    def bodies(self) -> list[Thing]:
+        """The things of a job that take room: not openings, levels or lines."""
+        return [] if self.room is None else [each for each in self.things if each.kind in BODIES]

@@ -1,6 +1,17 @@
 """Enters every rule of siting."""
 
-from standfast.design.siting import energy, openings, places, surroundings, vehicles, working_space, zones
+from standfast.design.siting import (
+    energy,
+    instructions,
+    openings,
+    places,
+    rooms,
+    surroundings,
+    vehicles,
+    wishes,
+    working_space,
+    zones,
+)
 from standfast.design.siting.asking import RULES, Ask, bound, judge, stated
 
 __all__ = [
@@ -8,12 +19,15 @@ __all__ = [
     "Ask",
     "bound",
     "energy",
+    "instructions",
     "judge",
     "openings",
     "places",
+    "rooms",
     "stated",
     "surroundings",
     "vehicles",
+    "wishes",
     "working_space",
     "zones",
 ]

@@ -73,3 +73,9 @@ def clear_mm(a: Solid, b: Solid) -> float:
 def rectangular_mm(a: Solid, b: Solid) -> float:
     """Distance in mm by the reading that a clearance is a rectangle: the greatest of the gaps, not below zero."""
     return max([0, *gaps(a, b)]) / TENTHS
+
+
+def less(length_mm: float, slack: int) -> float:
+    """A length in mm less whole tenths, without the error of a float where the length is whole tenths itself."""
+    whole = tenths(length_mm)
+    return mm(whole - slack) if mm(whole) == length_mm else length_mm - mm(slack)

@@ -138,6 +138,9 @@ def _nearest_in_swing(unit: Unit, door: Thing, closed: Direction, opened: Direct
     """Distance in mm from the hinge to the part of the unit in the quarter of the leaf; None where none is in it."""
     if closed[-1] == opened[-1]:
         raise BadFormula(f"{door.id} closes and opens along one axis: {closed}, {opened}")
+    over = gap(unit.solid.z, door.solid.z)
+    if over is not None and over >= 0:
+        return None
     ways = {way[-1]: way.startswith("plus") for way in (closed, opened)}
     nearest = []
     for axis in ("x", "y"):

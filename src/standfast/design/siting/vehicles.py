@@ -2,11 +2,11 @@
 
 from collections.abc import Iterator
 
-from standfast.design.siting.asking import Ask, provided, rule
-from standfast.design.siting.layout import Layout, Thing, Unit
+from standfast.design.siting.asking import RULES, Ask, provided, rule
+from standfast.design.siting.layout import Layout, Room, Thing, Unit
 from standfast.design.siting.openings import STRAIGHT
 from standfast.design.siting.solid import clear_mm, gap, mm, tenths
-from standfast.sheet import Check, Value
+from standfast.sheet import Check, Value, not_applicable
 
 PROTECTION = "vehicle_protection"
 _UNDERSIDE = "underside above the floor"
@@ -19,8 +19,8 @@ def vehicle_path(ask: Ask, layout: Layout) -> Iterator[Check]:
         title = f"Is {unit.id} above the driving path?"
         if layout.facts.garage_wall is None:
             yield ask.unknown(title, "whether the wall faces the vehicle door", unit.id)
-        elif _beside(unit, door) < 0:
-            yield provided(_above(ask, unit, _height(ask, door, layout), title), PROTECTION)
+        elif _beside(unit, door) < ask.slack:
+            yield provided(_above(ask, unit, path_height(ask, door, layout), title), PROTECTION)
 
 
 @rule("low-door", "crc", "irc")
@@ -39,7 +39,7 @@ def beside_vehicle_path(ask: Ask, layout: Layout) -> Iterator[Check]:
             yield ask.unknown(title, "whether the wall faces the vehicle door", unit.id)
             continue
         aside = _beside(unit, door)
-        if aside >= 0 and _underside(unit) < tenths(_height(ask, door, layout).quantity):
+        if aside >= ask.slack and _underside(unit) - ask.slack < tenths(path_height(ask, door, layout).quantity):
             yield provided(ask.clear(title, mm(aside), "gap along the wall", limit, unit.id), PROTECTION)
 
 
@@ -59,7 +59,7 @@ def _underside(unit: Unit) -> int:
     return unit.solid.z.low if unit.solid.z is not None else 0
 
 
-def _height(ask: Ask, door: Thing, layout: Layout) -> Value:
+def path_height(ask: Ask, door: Thing, layout: Layout) -> Value:
     """Height of the driving path: less behind a low door, where that exception is applied."""
     low = ask.beside.get("low-door")
     if low is not None and door.clear_height is not None:
@@ -83,6 +83,41 @@ def end_wall_height(ask: Ask, layout: Layout) -> Iterator[Check]:
             yield ask.unknown(title, "whether the wall faces the vehicle door", unit.id)
         elif layout.facts.garage_wall == "back":
             yield provided(_above(ask, unit, limit, title), PROTECTION)
+
+
+@rule("vehicle-damage", "irc", "nfpa855")
+def vehicle_damage(ask: Ask, layout: Layout) -> Iterator[Check]:
+    """Units that a vehicle can hit are behind a barrier. Which those are is for the rules of the driving path."""
+    if layout.room is None:
+        return
+    reading = [each for id in _PATH_RULES if id in ask.beside for each in RULES[id].judge(ask.beside[id], layout)]
+    for unit in layout.units:
+        title = f"Is {unit.id} protected from vehicles?"
+        hit = [each for each in reading if each.condition == PROTECTION and f"/{unit.id}" in each.id]
+        unknown = [each for each in reading if each.verdict == "cannot tell" and f"/{unit.id}" in each.id]
+        yield _protected(ask, layout.room, unit, title, hit, unknown)
+
+
+_PATH_RULES = ("vehicle-path", "beside-vehicle-path", "end-wall-height")
+"""Rules that say which units a vehicle can hit; the local ones and the guideline, as far as they are in force."""
+
+
+def _protected(ask: Ask, room: Room, unit: Unit, title: str, hit: list[Check], unknown: list[Check]) -> Check:
+    if room.vehicles is False:
+        return not_applicable(ask.id(unit.id), title, ask.clause, "no vehicle can reach this wall")
+    if room.vehicles is None:
+        return ask.unknown(
+            title, "whether a vehicle can reach this wall (vehicles or vehicle_path of the wall)", unit.id
+        )
+    if hit:
+        if room.protection.missing:
+            return ask.unknown(title, room.protection.how, unit.id)
+        if room.protection.word == "none":
+            return ask.fails(title, f"a vehicle can hit it ({hit[0].clause}) and nothing protects it", unit.id)
+        return ask.passes(title, unit.id, condition=PROTECTION, reason=f"protected by a {room.protection.word}")
+    if unknown:
+        return ask.unknown(title, unknown[0].reason, unit.id)
+    return ask.passes(title, unit.id, reason="it stands where the rules of the driving path ask for no protection")
 
 
 @rule("wheel-stop", "crc", "irc")

@@ -3,47 +3,94 @@
 from collections.abc import Iterator
 
 from standfast.design.siting.asking import Ask, in_mm, rule
-from standfast.design.siting.layout import Layout, Thing, Unit
-from standfast.design.siting.solid import Span, gap, mm
-from standfast.sheet import Check, Value, chosen, measured, missing
+from standfast.design.siting.layout import SERVICED, Layout, Thing, Unit
+from standfast.design.siting.solid import Solid, Span, gap, mm, tenths
+from standfast.sheet import Check, Value, at_most, chosen, measured, missing
+from standfast.units import convert
 
 CONDITIONS = (1, 2, 3)
 """What faces the space: nothing or insulated parts, grounded parts, live parts."""
+_SIDES = "between the nearest bodies left and right"
 _FRONT = "from the front of the unit to the opposite face"
 
 
 @rule("working-width", "nfpa70", key="working_space_width")
 def working_width(ask: Ask, layout: Layout) -> Iterator[Check]:
-    """Clear width in front of each panel between the units and bodies that stand out further than it."""
-    least = ask.distance("working_width", layout.facts.limits_in)
-    for panel in layout.kind("panel"):
+    """Clear width in front of each panel between the units and bodies that stand in its working space."""
+    for panel in serviced(layout):
         if panel.solid.x is None:
             continue
-        bodies: list[Unit | Thing] = [*layout.units, *layout.bodies]
-        stand_out = [each.solid.x for each in bodies if _further(each, panel)]
-        between = _between(panel.solid.x, [span for span in stand_out if span is not None], layout)
-        if between is None:
-            continue
         title = f"Is there working space as wide as {panel.id} needs?"
-        yield ask.clear(
-            title, mm(between), "between the nearest bodies left and right", _width(ask, panel, least), panel.id
-        )
+        lacking = flat(layout)
+        if lacking:
+            yield ask.unknown(title, f"how far {lacking} stands out from the wall", panel.id)
+            continue
+        width = between(panel.solid.x, blockers(ask, layout, panel), layout)
+        if width is not None:
+            yield ask.clear(title, mm(width), _SIDES, width_needed(ask, panel.solid.x, layout), panel.id)
 
 
-def _further(body: Unit | Thing, panel: Thing) -> bool:
-    """True where a body stands out from the wall further than the panel."""
-    return body.solid.y is not None and panel.solid.y is not None and body.solid.y.high > panel.solid.y.high
+def flat(layout: Layout) -> str:
+    """The bodies whose depth is not known, by name."""
+    return ", ".join(each.id for each in layout.bodies if each.solid.y is None)
 
 
-def _width(ask: Ask, panel: Thing, least: Value) -> Value:
-    wide = mm(panel.solid.x.high - panel.solid.x.low) if panel.solid.x is not None else 0.0
+def serviced(layout: Layout) -> list[Thing]:
+    """Equipment that asks for working space: panels, and disconnects of a job."""
+    return layout.kind("panel") if layout.room is None else layout.kind(*SERVICED)
+
+
+def blockers(ask: Ask, layout: Layout, panel: Thing | Unit, *, units: bool = True) -> list[Span]:
+    """Stretches along the wall of what stands in the working space of a panel or unit, in front of its front plane."""
+    bodies: list[Unit | Thing] = [*(layout.units if units else ()), *layout.bodies]
+    return [
+        each.solid.x
+        for each in bodies
+        if each.id != panel.id and each.solid.x is not None and _stands_before(ask, each, panel)
+    ]
+
+
+def _stands_before(ask: Ask, body: Unit | Thing, panel: Thing | Unit) -> bool:
+    """True where a body reaches into the space before the front plane of a panel."""
+    out, front, up = body.solid.y, panel.solid.y, body.solid.z
+    if out is None or front is None or out.high <= front.high or out.low >= front.high + deep(ask):
+        return False
+    if up is not None and up.low >= tall(ask, panel):
+        return False
+    allowed = tenths(ask.distance("working_projection").quantity)
+    return not (isinstance(body, Thing) and _in_line(body, panel) and out.high - front.high <= allowed)
+
+
+def _in_line(body: Thing, panel: Thing | Unit) -> bool:
+    """True where a body is straight above or below a panel."""
+    across, upward = gap(body.solid.x, panel.solid.x), gap(body.solid.z, panel.solid.z)
+    return across is not None and upward is not None and across < 0 <= upward
+
+
+def deep(ask: Ask) -> int:
+    """The least depth of working space that the edition knows, tenths."""
+    table = ask.book.table("working_depth")
+    return tenths(
+        min(convert(each, table.unit("depth"), "mm") for each in table.column("depth") if isinstance(each, float))
+    )
+
+
+def tall(ask: Ask, panel: Thing | Unit) -> int:
+    """Height of working space: that of the edition, or the top of the equipment where it is higher."""
+    least = tenths(ask.distance("working_height").quantity)
+    return least if panel.solid.z is None or isinstance(panel, Unit) else max(least, panel.solid.z.high)
+
+
+def width_needed(ask: Ask, panel: Span, layout: Layout) -> Value:
+    """Width of working space: that of the edition, or of the equipment where it is wider."""
+    least, wide = ask.distance("working_width", layout.facts.limits_in), mm(panel.high - panel.low)
     if wide <= least.quantity:
-        return chosen("w_work", least.quantity, "mm", "not less than the width of the panel", ask.clause, least)
-    own = measured("w_panel", wide, "mm", "width of the panel")
-    return chosen("w_work", wide, "mm", "the width of the panel, since it is more", ask.clause, least, own)
+        return chosen("w_work", least.quantity, "mm", "not less than the width of the equipment", ask.clause, least)
+    own = measured("w_equipment", wide, "mm", "width of the equipment")
+    return chosen("w_work", wide, "mm", "the width of the equipment, since it is more", ask.clause, least, own)
 
 
-def _between(panel: Span, bodies: list[Span], layout: Layout) -> int | None:
+def between(panel: Span, bodies: list[Span], layout: Layout) -> int | None:
     """Clear width that holds the panel; zero where a body stands before it, None where one side is open."""
     if any(body.overlaps(panel) for body in bodies):
         return 0
@@ -54,6 +101,67 @@ def _between(panel: Span, bodies: list[Span], layout: Layout) -> int | None:
     if layout.facts.wall_to is not None:
         right.append(layout.facts.wall_to)
     return min(right) - max(left) if left and right else None
+
+
+@rule("unit-working-width", "nfpa70", key="storage_working_space")
+def unit_working_width(ask: Ask, layout: Layout) -> Iterator[Check]:
+    """Clear width in front of each unit."""
+    for unit in layout.units:
+        if unit.solid.x is None:
+            continue
+        title = f"Is there working space as wide as {unit.id} needs?"
+        lacking = flat(layout)
+        if lacking:
+            yield ask.unknown(title, f"how far {lacking} stands out from the wall", unit.id)
+            continue
+        width = between(unit.solid.x, blockers(ask, layout, unit), layout)
+        if width is not None:
+            yield ask.clear(title, mm(width), _SIDES, width_needed(ask, unit.solid.x, layout), unit.id)
+
+
+@rule("dedicated-space", "nfpa70", key="dedicated_space")
+def dedicated_space(ask: Ask, layout: Layout) -> Iterator[Check]:
+    """The space above and below each panelboard, as wide as it: nothing foreign in it."""
+    for panel in layout.kind("panel"):
+        for unit in layout.units:
+            space = dedicated(ask, panel)
+            if space.x is None or space.z is None or unit.solid.x is None or unit.solid.z is None:
+                continue
+            title = f"Is {unit.id} out of the space above and below {panel.id}?"
+            free = max(gap(unit.solid.x, space.x) or 0, gap(unit.solid.z, space.z) or 0)
+            limit = chosen("d_foreign", 0.0, "mm", "a unit counts as foreign to the panelboard", ask.clause)
+            yield ask.clear(title, mm(free), "gap along the wall or above the space", limit, unit.id, panel.id)
+
+
+def dedicated(ask: Ask, panel: Thing) -> Solid:
+    """The dedicated space of a panelboard in elevation: from the floor to so much above it."""
+    if panel.solid.z is None:
+        return Solid()
+    above = tenths(ask.distance("dedicated_height").quantity)
+    return Solid(x=panel.solid.x, z=Span(0, panel.solid.z.high + above))
+
+
+@rule("handle-height", "nfpa70", key="handle_height")
+def handle_height(ask: Ask, layout: Layout) -> Iterator[Check]:
+    """The switch of each unit within reach."""
+    limit = ask.distance("handle_height", layout.facts.limits_in)
+    for unit in layout.units:
+        if unit.maker is not None and unit.solid.z is not None:
+            yield reach(ask, unit, limit)
+
+
+def reach(ask: Ask, unit: Unit, limit: Value) -> Check:
+    """Height of the switch of a unit against a limit, at the bad end of the placing tolerance."""
+    title = f"Is the switch of {unit.id} within reach?"
+    if unit.maker is None or unit.solid.z is None or unit.maker.switch_height.missing:
+        return ask.unknown(title, f"height of the switch on {unit.id} (body.switch_height of its data sheet)", unit.id)
+    bottom = measured("y_bottom", mm(unit.solid.z.low), "mm", "lower edge above the floor")
+    top = mm(unit.solid.z.low + tenths(unit.maker.switch_height.quantity) + ask.slack)
+    inputs = [bottom, unit.maker.switch_height] + ([] if ask.placing is None else [ask.placing])
+    handle = measured(
+        "y_handle", top, "mm", "middle of the switch above the floor, with the placing tolerance", *inputs
+    )
+    return at_most(ask.id(unit.id), title, ask.clause, handle, limit)
 
 
 @rule("working-depth", "nfpa70", key="working_space")

@@ -35,7 +35,9 @@ def _over(unit: Span | None, thing: Span | None) -> int:
 
 
 def _inside(ask: Ask, key: str, unit: Unit, thing: Thing) -> bool:
-    return any(actual < limit.quantity for actual, limit in _zone(ask, key, unit, thing).values())
+    return any(
+        tenths(actual) - ask.slack < tenths(limit.quantity) for actual, limit in _zone(ask, key, unit, thing).values()
+    )
 
 
 @rule("window-zone", "asnzs5139")

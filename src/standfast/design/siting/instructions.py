@@ -1,0 +1,173 @@
+"""What the maker's instructions ask: free space, height, temperature, place, wall."""
+
+from collections.abc import Iterator
+
+from standfast.design.siting.asking import Ask, rule
+from standfast.design.siting.layout import OUTDOORS, Layout, Maker, Thing, Unit
+from standfast.design.siting.solid import Solid, mm, tenths
+from standfast.sheet import Check, Value, at_least, at_most, measured, one_of, work
+
+_KEY, _BOOKS = "makers_instructions", ("irc", "nfpa855", "practice")
+SIDES = ("left", "right", "above", "below", "front")
+
+
+@rule("maker-clearance", *_BOOKS, key=_KEY)
+def maker_clearance(ask: Ask, layout: Layout) -> Iterator[Check]:
+    """Free space round each unit: to bodies, to the ends of the wall, to floor, ceiling and the opposite face."""
+    for unit in layout.units:
+        if unit.maker is None or unit.solid.x is None or unit.solid.y is None or unit.solid.z is None:
+            continue
+        asked = unit.maker.clearances
+        for side in SIDES:
+            if asked[side].missing:
+                yield ask.unknown(f"Is there free space at {unit.id} ({side})?", asked[side].how, unit.id, side)
+        for side, free in _to_edges(unit, layout).items():
+            if not asked[side].missing:
+                title = f"Is there free space at {unit.id} ({side})?"
+                yield ask.clear(title, mm(free), _EDGES[side], asked[side], unit.id, side)
+        for body in layout.bodies:
+            yield from _to_body(ask, unit, body, unit.maker)
+
+
+_EDGES = {
+    "left": "to the left end of the wall",
+    "right": "to the right end of the wall",
+    "above": "to the ceiling",
+    "below": "to the floor",
+    "front": "to the opposite face",
+}
+
+
+def _to_edges(unit: Unit, layout: Layout) -> dict[str, int]:
+    (x, y, z), facts = unit.solid, layout.facts
+    found: dict[str, int] = {}
+    if x is None or y is None or z is None:
+        return {}
+    if facts.wall_from is not None and facts.wall_to is not None:
+        found |= {"left": x.low - facts.wall_from, "right": facts.wall_to - x.high}
+    if facts.ceiling is not None:
+        found["above"] = facts.ceiling - z.high
+    found["below"] = z.low
+    faces = [each.solid.y.low for each in layout.kind("opposite face") if each.solid.y is not None]
+    if faces:
+        found["front"] = min(faces) - y.high
+    return found
+
+
+def _to_body(ask: Ask, unit: Unit, body: Thing, maker: Maker) -> Iterator[Check]:
+    """The side on which a body is furthest beyond the space that is asked there."""
+    sides = {side: gap for side, gap in to_sides(unit.solid, body.solid).items() if not maker.clearances[side].missing}
+    if not sides:
+        return
+    side = max(sides, key=lambda each: (sides[each] - tenths(maker.clearances[each].quantity), -SIDES.index(each)))
+    title = f"Is {body.id} outside the free space of {unit.id}?"
+    yield ask.clear(title, mm(sides[side]), f"on the side: {side}", maker.clearances[side], unit.id, body.id)
+
+
+def to_sides(unit: Solid, body: Solid) -> dict[str, int]:
+    """Gap from each side of a unit to a body, tenths; below zero where the body begins before the side ends."""
+    found: dict[str, int] = {}
+    if unit.x is not None and body.x is not None:
+        found |= {"left": unit.x.low - body.x.high, "right": body.x.low - unit.x.high}
+    if unit.z is not None and body.z is not None:
+        found |= {"above": body.z.low - unit.z.high, "below": unit.z.low - body.z.high}
+    if unit.y is not None and body.y is not None:
+        found["front"] = body.y.low - unit.y.high
+    return found
+
+
+@rule("mounting-height", *_BOOKS, key=_KEY)
+def mounting_height(ask: Ask, layout: Layout) -> Iterator[Check]:
+    """Height of the lower edge between the maker's least and greatest; a limit not stated asks nothing."""
+    for unit in layout.units:
+        if unit.maker is None or unit.solid.z is None:
+            continue
+        title = f"Is {unit.id} at a height that its maker allows?"
+        least, greatest = unit.maker.least_height, unit.maker.greatest_height
+        if not least.missing:
+            yield ask.clear(title, mm(unit.solid.z.low), "lower edge above the floor", least, unit.id, "least")
+        if not greatest.missing:
+            there = measured("y_bottom", mm(unit.solid.z.low), "mm", "lower edge above the floor")
+            if ask.placing is not None:
+                high = mm(unit.solid.z.low + ask.slack)
+                there = measured("y_greatest", high, "mm", "with the placing tolerance", there, ask.placing)
+            yield at_most(ask.id(unit.id, "greatest"), title, ask.clause, there, greatest)
+
+
+@rule("temperature", *_BOOKS, key=_KEY)
+def temperature(ask: Ask, layout: Layout) -> Iterator[Check]:
+    """Temperatures of the place within those of the unit."""
+    if layout.room is None:
+        return
+    for unit in layout.units:
+        if unit.maker is not None:
+            hot, cold = f"Is the place of {unit.id} cool enough?", f"Is the place of {unit.id} warm enough?"
+            yield at_most(ask.id(unit.id, "high"), hot, ask.clause, layout.room.hottest, unit.maker.hottest)
+            yield at_least(ask.id(unit.id, "low"), cold, ask.clause, layout.room.coldest, unit.maker.coldest)
+
+
+@rule("weather", *_BOOKS, key=_KEY)
+def weather(ask: Ask, layout: Layout) -> Iterator[Check]:
+    """Indoors or outdoors as the maker allows."""
+    for unit in layout.units:
+        if unit.maker is None or unit.place is None:
+            continue
+        title = f"Is {unit.id} made for indoors or outdoors, as it stands?"
+        where = "outdoors" if unit.place in OUTDOORS else "indoors"
+        if unit.maker.place.missing:
+            yield ask.unknown(title, unit.maker.place.how, unit.id)
+        elif where in unit.maker.place.word:
+            yield ask.passes(title, unit.id)
+        else:
+            yield ask.fails(title, f"it stands {where}, its maker says: {unit.maker.place.word}", unit.id)
+
+
+@rule("wall-kind", *_BOOKS, key=_KEY)
+def wall_kind(ask: Ask, layout: Layout) -> Iterator[Check]:
+    """A wall that the maker allows."""
+    for unit in layout.units:
+        if unit.maker is None:
+            continue
+        title = f"Does the maker allow {unit.id} on such a wall?"
+        if layout.facts.wall_build is None:
+            yield ask.unknown(title, "what the wall is made of (build_up.kind of the wall)", unit.id)
+        else:
+            there = measured("wall", layout.facts.wall_build, "", "surveyed")
+            yield one_of(ask.id(unit.id), title, ask.clause, there, unit.maker.walls)
+
+
+@rule("studs", *_BOOKS, key=_KEY)
+def studs(ask: Ask, layout: Layout) -> Iterator[Check]:
+    """In a framed wall every column of holes lands on a stud. The screws follow the stud that is found on site."""
+    if layout.facts.wall_build not in FRAMES:
+        return
+    for unit in layout.units:
+        if unit.maker is None or unit.solid.x is None or not unit.maker.holes:
+            continue
+        title = f"Do the holes of {unit.id} land on studs?"
+        frame = None if layout.room is None else layout.room.studs
+        if frame is None:
+            yield ask.unknown(title, "where the studs are (build_up.first_stud and stud_spacing of the wall)", unit.id)
+            continue
+        off = max(off_centre(unit.solid.x.low + column, frame.centres) for column in unit.maker.columns)
+        there = measured("x_off", mm(off), "mm", "greatest distance of a hole from the middle of the nearest stud")
+        yield at_most(ask.id(unit.id), title, ask.clause, there, frame.off_centre)
+
+
+FRAMES = ("timber frame", "steel studs")
+
+
+def off_centre(x: int, centres: tuple[int, ...]) -> int:
+    """Distance of a line from the middle of the nearest stud, tenths."""
+    return min(max(x - each, each - x) for each in centres)
+
+
+def screw_room(stud_width: Value, diameter: Value, edge: Value) -> Value:
+    """How far a screw may sit off the middle of a stud, mm.
+
+    Args:
+        stud_width: across the face, mm.
+        diameter: of the screw, mm.
+        edge: least distance from the edge of the wood, in diameters.
+    """
+    return work("x_off_max", "max(0, b_stud / 2 - n_D * D)", "mm", edge.clause, b_stud=stud_width, n_D=edge, D=diameter)

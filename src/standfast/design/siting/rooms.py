@@ -1,0 +1,75 @@
+"""Rooms of a job: where the code lets a unit stand at all, and what must be there first."""
+
+from collections.abc import Iterator
+
+from standfast.design.siting.asking import Ask, rule
+from standfast.design.siting.layout import Layout
+from standfast.sheet import Check, one_of
+
+_BOOKS = ("crc", "irc", "nfpa855")
+
+
+@rule("listing", *_BOOKS)
+def listing(ask: Ask, layout: Layout) -> Iterator[Check]:
+    """Each unit is listed to the standard that the edition names."""
+    asked = ask.words("listing_standards")
+    for unit in layout.units:
+        if unit.maker is None:
+            continue
+        title = f"Is {unit.id} listed as the code asks?"
+        if unit.maker.listings.missing:
+            yield ask.unknown(title, unit.maker.listings.how, unit.id)
+        elif asked & set(_words(unit.maker.listings.number)):
+            yield ask.passes(title, unit.id)
+        else:
+            yield ask.fails(title, f"its data sheet states no listing to {' or '.join(sorted(asked))}", unit.id)
+
+
+def _words(number: object) -> tuple[str, ...]:
+    return number if isinstance(number, tuple) else ()
+
+
+@rule("permitted-place", *_BOOKS)
+def permitted_place(ask: Ask, layout: Layout) -> Iterator[Check]:
+    """Only the places that the edition names."""
+    places = ask.words("permitted_place_rooms")
+    for unit in layout.units:
+        title = f"Is the place of {unit.id} one that the code names?"
+        if unit.place is None:
+            yield ask.unknown(title, f"where {unit.id} stands", unit.id)
+        elif unit.place in places:
+            yield ask.passes(title, unit.id, reason=f"it stands in: {unit.place}")
+        else:
+            yield ask.fails(title, f"it stands in: {unit.place}", unit.id)
+
+
+@rule("garage-separation", "crc", "irc")
+def garage_separation(ask: Ask, layout: Layout) -> Iterator[Check]:
+    """An attached garage is separated from the dwelling."""
+    for unit in layout.units:
+        if unit.place != "attached garage":
+            continue
+        title = "Is the garage separated from the dwelling?"
+        if layout.facts.garage_separated is None:
+            yield ask.unknown(
+                title, "whether the garage is separated from the dwelling (separated of the room)", unit.id
+            )
+        elif layout.facts.garage_separated:
+            yield ask.passes(title, unit.id)
+        else:
+            yield ask.fails(title, "the garage is not separated", unit.id)
+
+
+@rule("fire-detection", *_BOOKS, key="fire_detection")
+def fire_detection(ask: Ask, layout: Layout) -> Iterator[Check]:
+    """An interconnected smoke alarm; a heat detector where a smoke alarm is not listed for the place."""
+    if layout.room is None:
+        return
+    places = ask.words("fire_detection_places")
+    for unit in layout.units:
+        if unit.place not in places:
+            continue
+        heat = unit.place in ask.words("detection_heat_places")
+        accepted = ask.book.number("detection_heat" if heat else "detection_smoke")
+        title = f"Does a detector watch {unit.id} and sound in the dwelling?"
+        yield one_of(ask.id(unit.id), title, ask.clause, layout.room.detection, accepted)

@@ -1,0 +1,66 @@
+"""What nobody's code asks but everybody does: things do not overlap, and what the owner wants."""
+
+from collections.abc import Iterator
+
+from standfast.design.siting.asking import Ask, rule
+from standfast.design.siting.layout import OPENINGS, Layout, Thing
+from standfast.design.siting.solid import Solid, gap, mm
+from standfast.design.siting.working_space import reach
+from standfast.sheet import Check, chosen
+
+
+@rule("overlap", "practice", key="clear_of_things")
+def overlap(ask: Ask, layout: Layout) -> Iterator[Check]:
+    """No unit overlaps a thing or an opening of its wall, or leaves the wall."""
+    if layout.room is None:
+        return
+    nothing = chosen("d_touch", 0.0, "mm", "things may touch", ask.clause)
+    for unit in layout.units:
+        if unit.solid.x is None or unit.solid.z is None:
+            continue
+        for thing in in_the_way(layout, unit.solid):
+            free = max(gap(unit.solid.x, thing.solid.x) or 0, gap(unit.solid.z, thing.solid.z) or 0)
+            title = f"Is {unit.id} beside {thing.id}, not on it?"
+            yield ask.clear(title, mm(free), "greatest gap along the axes", nothing, unit.id, thing.id)
+        facts = layout.facts
+        for side, free_to in (
+            ("left", None if facts.wall_from is None else unit.solid.x.low - facts.wall_from),
+            ("right", None if facts.wall_to is None else facts.wall_to - unit.solid.x.high),
+            ("top", None if facts.ceiling is None else facts.ceiling - unit.solid.z.high),
+        ):
+            title = f"Is {unit.id} wholly on the wall ({side})?"
+            if free_to is None:
+                yield ask.unknown(title, "length and height of the wall", unit.id, side)
+            else:
+                yield ask.clear(title, mm(free_to), "to the end of the wall", nothing, unit.id, side)
+
+
+def in_the_way(layout: Layout, unit: Solid) -> list[Thing]:
+    """Openings of the wall, and bodies that reach into the depth of the unit."""
+    front = 0 if unit.y is None else unit.y.high
+    openings = [each for each in layout.things if each.kind in OPENINGS and each.on_wall]
+    return openings + [each for each in layout.bodies if each.solid.y is None or each.solid.y.low < front]
+
+
+@rule("owner-reach", "practice", key="owner_wish")
+def owner_reach(ask: Ask, layout: Layout) -> Iterator[Check]:
+    """The switch at a height that the owner wants."""
+    if layout.room is not None and layout.room.owner_reach is not None:
+        for unit in layout.units:
+            yield reach(ask, unit, layout.room.owner_reach)
+
+
+@rule("owner-way", "practice", key="owner_wish")
+def owner_way(ask: Ask, layout: Layout) -> Iterator[Check]:
+    """The clear way that the owner wants in front of the wall."""
+    if layout.room is None or layout.room.owner_clear is None:
+        return
+    for unit in layout.units:
+        title = f"Does the way past {unit.id} stay as wide as the owner wants?"
+        faces = [gap(unit.solid.y, each.solid.y) for each in layout.kind("opposite face")]
+        known = [each for each in faces if each is not None]
+        if not known:
+            yield ask.unknown(title, "distance to the opposite face (facing of the wall)", unit.id)
+        else:
+            how = "from the front of the unit to the opposite face"
+            yield ask.clear(title, mm(min(known)), how, layout.room.owner_clear, unit.id)
