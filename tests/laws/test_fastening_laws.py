@@ -119,8 +119,12 @@ def test_the_worst_fastener_carries_at_least_an_even_share(
     W: float, E: float, x: float, y: float, holes: list[tuple[float, float]]
 ) -> None:
     points = [statics.Point(v(a, "in"), v(b, "in")) for a, b in holes]
-    found = statics.group_shear(v(W, "lb"), v(E, "lb"), v(x, "in"), v(y, "in"), points)
-    assert found.resultant.quantity >= (W**2 + E**2) ** 0.5 / len(holes) * (1 - 1e-9)
+    loads = (v(W, "lb"), v(E, "lb"))
+    found = statics.group_shear(*loads, v(x, "in"), v(y, "in"), points).resultant.quantity
+    assert found >= (W**2 + E**2) ** 0.5 / len(holes) * (1 - 1e-9)
+    group = statics.middle(points)
+    each = [statics.on_point(p, *loads, s, v(x, "in"), v(y, "in"), group).resultant for p in points for s in (1, -1)]
+    assert abs(found - max(value.quantity for value in each)) <= 1e-9 * max(1.0, found)
 
 
 @quick

@@ -38,9 +38,9 @@ def test_a_missing_acceleration_stays_missing() -> None:
     assert force.F_p.missing and force.governs.missing
 
 
-def test_an_unknown_building_takes_the_least_ductility_as_a_bounding_value() -> None:
-    found = components.ductility_unknown(NOW)
-    assert (found.kind, found.bounding, found.quantity) == ("assumed", True, 1.3)
+def test_an_unknown_building_takes_the_least_ductility() -> None:
+    known = components.ductility_of_building(NOW, v(1.5), v(1), v(2.5))
+    assert components.ductility_unknown(NOW).quantity == known.quantity == 1.3
 
 
 def test_each_edition_keeps_to_its_own_factors() -> None:

@@ -16,7 +16,7 @@ from standfast.design.anchorage.pattern import Pattern
 from standfast.design.anchorage.task import SheetFile, Task
 from standfast.rulebooks.aci318 import shear, steel, strength_reduction, tension
 from standfast.rulebooks.aci318.interaction import Interaction, interaction
-from standfast.sheet import Check, Value, at_most, chosen, measured, missing, settle, work, worst
+from standfast.sheet import Check, Value, at_most, chosen, measured, missing, settle, work
 from standfast.shelf import Edition
 
 INSTALL = "post-installed"
@@ -154,9 +154,12 @@ def _together(task: Task, each: Anchors, cases: Callable[[], list[tuple[Case, He
     clause = each.book.clause("interaction")
 
     def judged() -> Check:
-        found = [_interaction(each, modes) for _, modes in cases()]
-        over = [work("r", "r_NV / r_max", "1", clause, r_NV=one.demand, r_max=one.limit) for one in found]
-        return at_most(id, title, clause, worst("r", over, "max", clause), each.book.number("ratio_full"))
+        over = []
+        for case, modes in cases():
+            one = _interaction(each, modes)
+            over.append(work(f"r_{case.name}", "r_NV / r_max", "1", clause, r_NV=one.demand, r_max=one.limit))
+        used = ratios.governing(over, clause)
+        return at_most(id, title, clause, used, each.book.number("ratio_full"))
 
     return settle(id, title, clause, judged)
 

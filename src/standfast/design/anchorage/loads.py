@@ -74,7 +74,9 @@ def earthquake(task: Task) -> Force:
         H_f, R_mu = components.height_factor(asce, ratio, None), components.ductility_unknown(asce)
     C_AR = components.component(asce, "C_AR", "C_AR_above", "battery")
     R_po = components.component(asce, "R_po", "R_po", "battery")
-    I_p = asce.number("importance_ordinary")
+    ordinary = asce.number("importance_ordinary")
+    how = "the unit need not work after an earthquake and holds no listed amount of a hazardous material"
+    I_p = chosen("I_p", ordinary.quantity, "1", how, ordinary.clause, ordinary)
     return components.force_by_resonance(asce, acceleration(task), I_p, weight(task), H_f, R_mu, C_AR, R_po)
 
 

@@ -3,7 +3,7 @@
 from typing import NamedTuple
 
 from standfast.design.anchorage.statics import Point, Row
-from standfast.design.anchorage.task import Task, inches
+from standfast.design.anchorage.task import Task
 from standfast.reading.quantities import amount
 from standfast.sheet import Value, given, measured, missing, work
 
@@ -54,32 +54,40 @@ def pattern(task: Task) -> Pattern:
     """
     fixing = task.battery.content.fixing
     spots = fixing.holes if fixing is not None else ()
-    left, bottom = inches("x_left", task.place.left), inches("y_bottom", task.place.bottom)
     timber = task.build_up.kind == "timber frame"
     holes = []
     for number, (across, up) in enumerate(spots):
-        where = task.battery.place(f"fixing.holes.{number}")
-        x_hole = given("x_hole", amount(across, "in"), "in", where)
-        y_hole = given("y_hole", amount(up, "in"), "in", where)
-        x = work("x", "x_left + x_hole", "in", None, left, x_hole)
-        y = work("y", "y_bottom + y_hole", "in", None, bottom, y_hole)
-        off = None
-        if timber:
-            x, off = _into_stud(task, x)
-        holes.append(Hole(f"hole-{number + 1}", x, y, y_hole, off))
+        id, where = f"hole-{number + 1}", task.battery.place(f"fixing.holes.{number}")
+        x_hole, y_hole = amount(across, "in"), given("y_hole", amount(up, "in"), "in", where)
+        x, off = _across(task, x_hole, where, timber=timber)
+        y = measured("y", _plus(task.place.bottom, amount(up, "in")), "in", f"lower edge + {where}", task.place.bottom)
+        holes.append(Hole(id, x, y, y_hole, off))
     return Pattern(tuple(holes))
 
 
-def stud_centre(task: Task, x: Value) -> Value:
-    """Middle of the stud nearest to a place on the wall, in from its left end."""
-    first = task.of_build_up("first_stud", "x_stud_1", "in")
-    spacing = task.of_build_up("stud_spacing", "s_stud", "in")
-    lacking = [value for value in (first, spacing, x) if value.missing]
-    if lacking:
-        return missing("x_stud", "in", "; ".join(dict.fromkeys(value.how for value in lacking)), *lacking)
-    number = max(0, round((x.quantity - first.quantity) / spacing.quantity))
-    n = measured("n_stud", float(number), "1", "studs counted from the first", x)
-    return work("x_stud", "x_stud_1 + n_stud * s_stud", "in", None, first, n, spacing)
+def _plus(mm: Value, inches: float) -> float:
+    return 0.0 if mm.missing else mm.quantity / 25.4 + inches
+
+
+def _across(task: Task, x_hole: float, where: str, *, timber: bool) -> tuple[Value, Value | None]:
+    """Where a hole is drilled along the wall, and how far off its stud; a slot of the bracket may bring it closer."""
+    left, x = task.place.left, _plus(task.place.left, x_hole)
+    if not timber:
+        return measured("x", x, "in", f"left edge + {where}", left), None
+    facts = (left, task.of_build_up("first_stud", "x_stud_1", "in"), task.of_build_up("stud_spacing", "s_stud", "in"))
+    if any(fact.missing for fact in facts):
+        return measured("x", 0.0, "in", "", *facts), measured("x_off", 0.0, "in", "", *facts)
+    middle = nearest_stud(x, facts[1].quantity, facts[2].quantity)
+    half = _slot(task) / 2
+    drilled = x + max(-half, min(half, middle - x))
+    how = f"left edge + {where}" + (", moved towards its stud within the slot" if drilled != x else "")
+    off = measured("x_off", drilled - middle, "in", f"{how}, less the stud's middle at {middle:g} in", *facts)
+    return measured("x", drilled, "in", how, left), off
+
+
+def nearest_stud(x: float, first: float, spacing: float) -> float:
+    """Middle of the stud nearest to a place on the wall; all from the left end of the wall, in one unit."""
+    return first + max(0, round((x - first) / spacing)) * spacing
 
 
 def studs_met(task: Task, found: Pattern) -> Value:
@@ -95,15 +103,7 @@ def studs_met(task: Task, found: Pattern) -> Value:
     return measured("n_studs", float(len(middles)), "1", "studs whose width holds a hole", width, *offs)
 
 
-def _into_stud(task: Task, x: Value) -> tuple[Value, Value]:
-    middle = stud_centre(task, x)
-    slot = _slot(task)
-    shift = work("dx_slot", "max(-(l_slot / 2), min(l_slot / 2, x_stud - x))", "in", None, middle, slot, x=x)
-    drilled = work("x_drilled", "x + dx_slot", "in", None, shift, x=x)
-    return drilled, work("x_off", "x_drilled - x_stud", "in", None, drilled, middle)
-
-
-def _slot(task: Task) -> Value:
-    if task.battery.has("fixing.slot"):
-        return task.battery.fact("fixing.slot", "l_slot", "in")
-    return given("l_slot", 0.0, "in", "the holes of the bracket are round")
+def _slot(task: Task) -> float:
+    """Length of the slots of the bracket, in; round holes have none."""
+    fixing = task.battery.content.fixing
+    return 0.0 if fixing is None or fixing.slot is None else amount(fixing.slot, "in")

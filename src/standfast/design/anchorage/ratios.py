@@ -3,7 +3,7 @@
 from collections.abc import Callable
 
 from standfast.design.anchorage.task import Task
-from standfast.sheet import Check, Clause, Value, at_most, settle, work, worst
+from standfast.sheet import Check, Clause, Value, at_most, chosen, settle, work, worst
 from standfast.shelf import Edition
 
 Ratios = Callable[[], list[Value]]
@@ -16,12 +16,21 @@ def ratio(name: str, demand: Value, holds: Value, clause: Clause) -> Value:
     return work(f"r_{name}", "S / R", "1", clause, S=demand, R=holds)
 
 
+def governing(ratios: list[Value], clause: Clause) -> Value:
+    """The greatest ratio, with its working alone; the other combinations stand beside it as numbers."""
+    if any(ratio.missing for ratio in ratios):
+        return worst("r", ratios, "max", clause)
+    most = max(ratios, key=lambda ratio: ratio.quantity)
+    others = ", ".join(f"{ratio.symbol} {ratio.quantity:.3f}" for ratio in ratios if ratio is not most)
+    return chosen("r", most.quantity, "1", f"{most.symbol} is the greatest; {others}", clause, most)
+
+
 def asker(task: Task, book: Edition) -> Ask:
     """Makes the check of a mode: the worst combination must not use more than the whole of what holds."""
 
     def ask(rule: str, title: str, clause: Clause, ratios: Ratios) -> Check:
         def judged() -> Check:
-            used = worst("r", ratios(), "max", clause)
+            used = governing(ratios(), clause)
             return at_most(task.id(rule), title, clause, used, book.number("ratio_full"))
 
         return settle(task.id(rule), title, clause, judged)

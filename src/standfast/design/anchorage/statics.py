@@ -5,9 +5,10 @@ tension of a fastener grows with its distance from there.
 """
 
 from collections.abc import Sequence
+from math import hypot
 from typing import NamedTuple
 
-from standfast.sheet import Value, chosen, total, work, worst
+from standfast.sheet import Value, chosen, measured, total, work, worst
 
 
 class Row(NamedTuple):
@@ -104,16 +105,44 @@ class Point(NamedTuple):
 
 
 class ShearForces(NamedTuple):
-    """The worst fastener of a group in its plane: along and across the wall, the resultant, and which one it is."""
+    """The worst fastener of a group in its plane: down, along the wall (to the right), and the resultant."""
 
     down: Value
     along: Value
     resultant: Value
-    which: Value
+
+
+class Middle(NamedTuple):
+    """Middle of a group of fasteners, their number, and the sum of their squared distances from it."""
+
+    x_c: Value
+    y_c: Value
+    n: Value
+    sum_r2: Value
+
+
+def middle(points: Sequence[Point]) -> Middle:
+    """The middle of a group; found by plain geometry."""
+    places = [place for point in points for place in point]
+    count, unit = len(points), places[0].unit
+    if any(place.missing for place in places):
+        x_c = y_c = r_2 = 0.0
+    else:
+        x_c = sum(point.x.quantity for point in points) / count
+        y_c = sum(point.y.quantity for point in points) / count
+        r_2 = sum((point.x.quantity - x_c) ** 2 + (point.y.quantity - y_c) ** 2 for point in points)
+    return Middle(
+        measured("x_c", x_c, unit, f"mean of {count} fasteners", *(point.x for point in points)),
+        measured("y_c", y_c, unit, f"mean of {count} fasteners", *(point.y for point in points)),
+        measured("n", float(count), "1", "fasteners counted"),
+        measured("sum_r2", r_2, f"{unit}2", f"squared distances of {count} fasteners from their middle", *places),
+    )
 
 
 def group_shear(W: Value, E: Value, x_cg: Value, y_cg: Value, points: Sequence[Point]) -> ShearForces:
     """Shear on the worst fastener of a group: even share, plus what twists the group about its middle.
+
+    The worst one is found in plain numbers; its forces are then worked out on the sheet.
 
     Args:
         W: downward force at the centre of gravity.
@@ -122,34 +151,36 @@ def group_shear(W: Value, E: Value, x_cg: Value, y_cg: Value, points: Sequence[P
         y_cg: centre of gravity, above it.
         points: the fasteners.
     """
-    n = chosen("n", float(len(points)), "1", "fasteners counted", None)
-    x_c = share("x_c", total("x_sum", [p.x for p in points], x_cg.unit), n)
-    y_c = share("y_c", total("y_sum", [p.y for p in points], x_cg.unit), n)
-    radii = [
-        work("r2", "(x - x_c) ** 2 + (y - y_c) ** 2", f"{x_cg.unit}2", None, x_c, y_c, x=p.x, y=p.y) for p in points
-    ]
-    polar = total("sum_r2", radii, radii[0].unit)
-    found = [_on(point, W, E, side, (x_cg, y_cg, x_c, y_c, polar, n)) for point in points for side in (1.0, -1.0)]
-    resultants = [each.resultant for each in found]
-    worst_one = worst("V", resultants, "max")
-    if worst_one.missing:
-        return ShearForces(found[0].down, found[0].along, worst_one, found[0].which)
-    at = max(range(len(found)), key=lambda each: resultants[each].quantity)
-    return ShearForces(found[at].down, found[at].along, worst_one, found[at].which)
+    group = middle(points)
+    if any(value.missing for value in (W, E, x_cg, y_cg, *group)):
+        return on_point(points[0], W, E, 1.0, x_cg, y_cg, group)
+    tries = [(point, side) for point in points for side in (1.0, -1.0)]
+    at, side = max(tries, key=lambda each: _plain(each[0], each[1], W, E, x_cg, y_cg, group))
+    return on_point(at, W, E, side, x_cg, y_cg, group)
 
 
-def _on(point: Point, W: Value, E: Value, side: float, group: tuple[Value, ...]) -> ShearForces:
-    x_cg, y_cg, x_c, y_c, polar, n = group
+def on_point(point: Point, W: Value, E: Value, side: float, x_cg: Value, y_cg: Value, group: Middle) -> ShearForces:
+    """Forces on one fastener; `side` is 1 for a force along the wall to the right and -1 to the left."""
+    x_c, y_c, n, polar = group
     way = chosen("s", side, "1", "force along the wall to the right" if side > 0 else "to the left", None)
-    # A force to the right above the middle turns the group clockwise, as a weight right of the middle does.
-    twist = work("M_t", "W * (x_cg - x_c) + s * E * (y_cg - y_c)", f"{W.unit}·{x_cg.unit}", None, x_c, y_c, way,
-                 W=W, E=E, x_cg=x_cg, y_cg=y_cg)  # fmt: skip
     if polar.missing or polar.quantity == 0:
         down = work("V_down", "W / n", W.unit, None, n, W=W)
         along = work("V_along", "s * E / n", W.unit, None, n, way, E=E)
     else:
+        # A force to the right above the middle turns the group clockwise, as a weight right of the middle does.
+        twist = work("M_t", "W * (x_cg - x_c) + s * E * (y_cg - y_c)", f"{W.unit}·{x_cg.unit}", None, x_c, y_c, way,
+                     W=W, E=E, x_cg=x_cg, y_cg=y_cg)  # fmt: skip
         down = work("V_down", "W / n + M_t * (x - x_c) / sum_r2", W.unit, None, n, twist, x_c, polar, W=W, x=point.x)
         along = work("V_along", "s * E / n + M_t * (y - y_c) / sum_r2", W.unit, None, n, way, twist, y_c, polar,
                      E=E, y=point.y)  # fmt: skip
-    resultant = work("V", "hypot(V_down, V_along)", W.unit, None, down, along)
-    return ShearForces(down, along, resultant, way)
+    return ShearForces(down, along, work("V", "hypot(V_down, V_along)", W.unit, None, down, along))
+
+
+def _plain(point: Point, side: float, W: Value, E: Value, x_cg: Value, y_cg: Value, group: Middle) -> float:
+    x_c, y_c, n, polar = (value.quantity for value in group)
+    down, along = W.quantity / n, side * E.quantity / n
+    if polar:
+        twist = W.quantity * (x_cg.quantity - x_c) + side * E.quantity * (y_cg.quantity - y_c)
+        down += twist * (point.x.quantity - x_c) / polar
+        along += twist * (point.y.quantity - y_c) / polar
+    return hypot(down, along)

@@ -110,7 +110,7 @@ def anchor(
     checks = [ground.check, walls.maker_allows(task), *joints.checks(books, battery, unit)]
     checks += walls.plug(task, plug) if plug is not None else ()
     tried = _try(task, found, ground.base, fixings, prices or {})
-    best = next((each for each in tried if not each.open), min(tried, key=lambda each: each.open, default=None))
+    best = next((each for each in tried if not each.open), None) or _nearest(tried, fixings)
     if best is not None:
         checks += best.checks
     elif ground.base is not None:
@@ -128,6 +128,12 @@ def anchor(
         tuple(checks),
         tuple(tried),
     )
+
+
+def _nearest(tried: list[Tried], fixings: Sequence[SheetFile]) -> Tried | None:
+    """Where none passes: the one with the fewest open checks, of several the one that was offered first."""
+    offered = [sheet.content.id for sheet in fixings]
+    return min(tried, key=lambda each: (each.open, offered.index(each.sheet.content.id)), default=None)
 
 
 def _try(task: Task, found: Pattern, base: walls.Base | None, fixings: Sequence[SheetFile],

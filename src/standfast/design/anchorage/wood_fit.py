@@ -55,7 +55,10 @@ def _edge(task: Task, found: Pattern, asked: Asked, one: Screw) -> Check:
     width = task.of_build_up("stud_width", "b_stud", "in")
     off = worst("x_off", [_size(hole) for hole in found.holes], "max")
     there = work("e_edge", "b_stud / 2 - x_off", "in", clause, width, off)
-    least = _least_edge(task, asked, one)
+    along = adjustment.least_edge(nds, one.D)
+    if not there.missing and not along.missing and there.quantity < along.quantity:
+        return at_least(id, title, clause, there, along)
+    least = _least_edge(task, asked, one, along)
     stray = work("x_stray", "b_stud / 2 - e_min", "in", clause, width, e_min=least)
     if stray.missing or there.missing:
         return at_least(id, title, clause, there, least)
@@ -64,19 +67,15 @@ def _edge(task: Task, found: Pattern, asked: Asked, one: Screw) -> Check:
     return at_least(id, title, clause, there, least, condition=condition)
 
 
-def _least_edge(task: Task, asked: Asked, one: Screw) -> Value:
+def _least_edge(task: Task, asked: Asked, one: Screw, along: Value) -> Value:
     """Edge distance along the grain, or towards a loaded edge where a load lies more across the grain than along it."""
     nds, limit = task.books.book("nds"), task.practice.number("angle_along_grain")
     steepest = worst("theta", [force.theta for _, force in asked], "max")
-    if steepest.missing or steepest.quantity <= limit.quantity:
-        return _applies("load nearer to the grain", adjustment.least_edge(nds, one.D), steepest, limit)
-    return _applies("load across the grain", adjustment.least_loaded_edge(nds, one.D), steepest, limit)
-
-
-def _applies(why: str, least: Value, angle: Value, limit: Value) -> Value:
-    """The edge distance that applies, with the angle that chose it."""
+    across = not steepest.missing and steepest.quantity > limit.quantity
+    least = adjustment.least_loaded_edge(nds, one.D) if across else along
     number = 0.0 if least.missing else least.quantity
-    return chosen("e_min", number, "in", why, least.clause, least, angle, limit)
+    how = "some load lies across the grain" if across else "every load lies nearer to the grain than across it"
+    return chosen("e_min", number, "in", how, least.clause, least, steepest, limit)
 
 
 def _spacing(task: Task, found: Pattern, one: Screw) -> Iterator[Check]:

@@ -83,8 +83,10 @@ def ductility_of_building(book: Edition, R: Value, I_e: Value, Omega_0: Value) -
 
 
 def ductility_unknown(book: Edition) -> Value:
-    """R_mu where the earthquake system of the building is not known: the least value, which is safe for every one."""
-    return book.bounding("ductility_least", "the earthquake system of the building is not known", "R_mu")
+    """R_mu that the clause gives where the earthquake system of the building is not known: its least value."""
+    least = book.number("ductility_least")
+    how = "the earthquake system of the building is not known"
+    return chosen("R_mu", least.quantity, "1", how, book.clause("ductility"), least)
 
 
 def at_grade(book: Edition) -> tuple[Value, Value]:
