@@ -12,12 +12,13 @@ from standfast.design.wiring.backup import backup_load
 from standfast.design.wiring.load import service_load
 from standfast.equipment.read import DataSheet, shipped
 from standfast.equipment.read import read as read_sheet
+from standfast.fieldwork.plan import Held, Lift, Plan, Run, Spot, Use, Wire
 from standfast.handover.permit_set import Contents, Item
 from standfast.paper import dimension, furniture, labels
 from standfast.paper.drawing import Drawing
 from standfast.paper.pdf import Press
 from standfast.paper.sheets import ANSI_B
-from standfast.sheet import Clause, Ledger, assumed, at_least, at_most, cannot_tell, given, not_applicable, work
+from standfast.sheet import Clause, Ledger, Value, assumed, at_least, at_most, cannot_tell, given, not_applicable, work
 from standfast.survey import read
 
 DEMO = resources.files("standfast.foreman").joinpath("demos/one_wall/job.toml").read_text("utf-8")
@@ -95,7 +96,7 @@ def contents() -> Callable[..., Contents]:
             checks,
             drawings,
             [item],
-            schedule(shelf.edition("nfpa70", "2023"), installation, 2, backup=True),
+            schedule(shelf.edition("nfpa70", "2023"), installation, {"backup": 2}, backup=True),
             [check.id for check in checks if check.id.startswith("load.")],
             PAPERS if files is None else files,
         )
@@ -114,3 +115,49 @@ PAPERS = {
     name: picture(name)
     for name in ("battery-cut-sheet.svg", "battery-instructions.svg", "battery-listing.svg", "fault-current-letter.svg")
 }
+
+
+ROLES = {
+    "battery": "demo-wall-10",
+    "breaker": "demo-breaker",
+    "disconnect": "demo-disconnect-60",
+    "island_switch": "demo-island-switch",
+    "aid": "demo-wall-lift",
+}
+
+
+USES: tuple[tuple[Use, int], ...] = (("line", 2), ("neutral", 1), ("ground", 1))
+
+
+def word(symbol: str, text: str) -> Value:
+    return given(symbol, text, "", "made for the tests")
+
+
+def in_mm(symbol: str, mm: float) -> Value:
+    return given(symbol, mm, "mm", "made for the tests")
+
+
+@pytest.fixture(scope="session")
+def plan() -> Plan:
+    """The work of the demo job, with holes, runs and a lift made for the tests."""
+    reading = read(DEMO)
+    assert reading.survey is not None
+    sheets = {role: sheet(id) for role, id in ROLES.items()}
+    installation = build(reading.survey, sheets)
+    spots = tuple(Spot(in_mm("x", 2700 + x), in_mm("y", 900 + y)) for y in (152, 864, 940) for x in (102, 508))
+    lag = sheet("demo-lag-5-16")
+    held = Held("battery-1", "Battery 1", "garage-east", "wood", lag, in_mm("t", 3), in_mm("t", 12.7), False, spots)
+    wires = tuple(
+        Wire(use, word("size", "10"), word("material", "cu"), word("insulation", "thhn"), number)
+        for use, number in USES
+    )
+    run = Run(
+        "battery-run", "Battery 1 to battery disconnect", ("unit", "disconnect"), given("l", 6.6, "ft", "job"),
+        False, word("raceway", "emt"), word("trade_size", "3/4"), wires,
+    )  # fmt: skip
+    return Plan(
+        reading.survey, sheets, installation, [run], [held],
+        schedule(shelf.edition("nfpa70", "2023"), installation, {"backup": 2}, backup=True),
+        Lift(2, "Wall lift", "one person: lifting index 4.9"), given("I_n", 30.0, "A", "job"),
+        shelf.edition("practice", "2026"),
+    )  # fmt: skip

@@ -119,7 +119,7 @@ def test_a_document_is_bound_in_at_its_own_size_with_its_file(press: Press) -> N
     whole = b"".join([outer.pdf, *streams(outer.pdf)])
     assert b"(documents/cut.pdf)" in whole
     heights = {float(match) for match in re.findall(rb"/MediaBox ?\[0 0 [\d.]+ ([\d.]+)\]", outer.pdf)}
-    assert sorted(heights) == pytest.approx([792, 792 + 12 / 25.4 * 72], abs=0.01)  # letter pages have a foot line of 12 mm
+    assert sorted(heights) == pytest.approx([792, 792 + 12 / 25.4 * 72], abs=0.01)  # a foot line of 12 mm
     assert outer.numbers["D1"] > outer.numbers["T1"]
 
 

@@ -35,6 +35,11 @@ def verdict(word: Verdict) -> Piece:
     return {"style": "verdict", "text": word}
 
 
+def box() -> Piece:
+    """An empty box to tick."""
+    return {"style": "box", "text": ""}
+
+
 def sheet_of(code: str) -> Piece:
     """The number of the sheet on which a code begins."""
     return {"style": "sheet", "text": code}
@@ -139,6 +144,28 @@ class CheckCard(NamedTuple):
     remedies: Sequence[str] = ()
 
 
+class StepCard(NamedTuple):
+    """One step of the work, kept on one sheet: cautions first, then what is done, then spaces to write in.
+
+    Attributes:
+        number: of the step.
+        cautions: what can hurt, printed before the text.
+        first: what must hold before the step begins.
+        text: what is done.
+        facts: settings and what is then seen, by name.
+        readings: what is read, its limit, its unit.
+        keep: evidence, each with a box.
+    """
+
+    number: str
+    cautions: Sequence[str]
+    first: Sequence[str]
+    text: str
+    facts: Sequence[tuple[str, str]]
+    readings: Sequence[tuple[str, str, str]]
+    keep: Sequence[str]
+
+
 class Fields(NamedTuple):
     """Lines to write on: label and share of the width, several in a row."""
 
@@ -156,7 +183,9 @@ class Gap(NamedTuple):
     mm: float = 4
 
 
-Block = Heading | Words | Bullets | Table | Facts | Picture | Frame | Sides | CheckCard | Fields | Index | Gap
+Block = (
+    Heading | Words | Bullets | Table | Facts | Picture | Frame | Sides | CheckCard | StepCard | Fields | Index | Gap
+)
 
 
 class Sheet(NamedTuple):

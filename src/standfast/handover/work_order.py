@@ -1,0 +1,272 @@
+"""The work order: ANSI A sheets that a crew works from and writes on.
+
+Everything in it was derived by the room of the work on site; here it is laid out, cautions before what they belong to.
+"""
+
+from collections.abc import Sequence
+from itertools import groupby
+from typing import NamedTuple
+
+from standfast.fieldwork.materials import Materials
+from standfast.fieldwork.plan import Plan
+from standfast.fieldwork.rows import counted
+from standfast.fieldwork.steps import WorkStep
+from standfast.fieldwork.tools import Tools
+from standfast.fieldwork.work_order import WorkOrder
+from standfast.handover.calculations import card
+from standfast.handover.particulars import NOT_STATED, strip
+from standfast.paper.document import (
+    Attachment,
+    Block,
+    Bullets,
+    Document,
+    Facts,
+    Fields,
+    Frame,
+    Gap,
+    Heading,
+    Sheet,
+    StepCard,
+    Table,
+    Text,
+    Words,
+    bold,
+    box,
+)
+from standfast.paper.sheets import ANSI_A
+from standfast.sheet import Check
+from standfast.shelf import Adoption
+
+WAIT = "DO NOT BEGIN: the permit set is not ready"
+ISSUED = "ISSUED FOR WORK, once the permit is granted"
+
+
+class Work(NamedTuple):
+    """Everything the work order is made from.
+
+    Attributes:
+        plan: what the work was derived from.
+        job_file: text of the job file, which travels inside the PDF.
+        adoption: the codes in force.
+        materials: what is not in the box.
+        tools: what is on the van.
+        lifting: checks of the lift: the way that passes, and the lone lift as the reason for the aid.
+        order: steps in their order, holes, isolation, joints and tests.
+        against: why the permit set is not ready; empty where it is.
+    """
+
+    plan: Plan
+    job_file: bytes
+    adoption: Adoption
+    materials: Materials
+    tools: Tools
+    lifting: Sequence[Check]
+    order: WorkOrder
+    against: Sequence[str] = ()
+
+
+def work_order_document(work: Work) -> Document:
+    """The work order of a job, with its job file inside."""
+    job = work.plan.survey.job
+    say = work.plan.say
+    return Document(
+        title=f"{say('paper.title')}, {job.job.name}, revision {job.job.revision}",
+        author=job.contractor.firm or NOT_STATED,
+        date=job.job.date.isoformat(),
+        size=ANSI_A,
+        strip=strip(job, work.adoption, WAIT if work.against else ISSUED),
+        sheets=[
+            Sheet("W1", say("paper.brief"), _brief(work)),
+            Sheet("W2", say("paper.materials"), _materials(work)),
+            Sheet("W3", say("paper.tools"), _tools(work)),
+            Sheet("W4", say("paper.lifting"), _lifting(work)),
+            Sheet("W5", say("paper.holes"), _holes(work)),
+            Sheet("W6", say("paper.dead"), _dead(work)),
+            Sheet("W7", say("paper.joints"), _joints(work)),
+            Sheet("W8", say("paper.steps"), _steps(work)),
+            Sheet("W9", say("paper.tests"), _tests(work)),
+            Sheet("W10", say("paper.end"), _end(work)),
+        ],
+        attachments=[
+            Attachment("job.toml", work.job_file, "application/toml", "source", "Job file of this work order")
+        ],
+    )
+
+
+def _brief(work: Work) -> list[Block]:
+    say = work.plan.say
+    rows: list[tuple[str, Text]] = [(name, text) for name, text in work.order.head]
+    owner = work.plan.survey.job.owner
+    rows.append((say("paper.owner"), f"{owner.name or NOT_STATED}, {owner.phone or NOT_STATED}"))
+    rows.append((say("paper.units"), ", ".join(work.plan.units)))
+    rows.append((say("paper.drawings"), say("paper.drawings_in_set")))
+    blocks: list[Block] = [Facts(rows, 30, 10)]
+    if work.against:
+        why = say("paper.wait_why", why="; ".join(work.against))
+        blocks.append(Frame(say("paper.wait"), [Words(why, 10)], "state"))
+    blocks.append(Fields([(say("paper.wait_permit"), 1)]))
+    blocks.append(Frame(say("paper.cautions"), [Bullets(list(work.order.rules))], "caution"))
+    blocks.append(Heading(say("paper.crew")))
+    head = say("paper.crew_head").split("; ")
+    blocks.append(Table(head, [[""] * len(head)] * 4, [3, 3, 3, 1, 1], tall=9))
+    return blocks
+
+
+def _materials(work: Work) -> list[Block]:
+    say = work.plan.say
+    blocks: list[Block] = []
+    if work.materials.needs:
+        blocks.append(Frame(say("paper.find_out"), [Bullets(list(work.materials.needs))], "caution"))
+    head = ["", say("paper.amount"), say("paper.what"), say("paper.use"), say("paper.ground")]
+    for group, found in groupby(work.materials.rows, key=lambda row: row.group):
+        rows: list[list[Text]] = [
+            [box(), bold(row.amount), row.what, row.use, row.ground or say("paper.no_ground")] for row in found
+        ]
+        title = say(f"paper.group_{group.replace(' ', '_')}")
+        blocks.append(Table(head, rows, [0, 1.3, 4, 4, 1.8], title, size=8.5))
+    return blocks
+
+
+def _tools(work: Work) -> list[Block]:
+    say = work.plan.say
+    blocks: list[Block] = []
+    if work.tools.uncovered:
+        blocks.append(Frame(say("paper.uncovered"), [Bullets(list(work.tools.uncovered))], "caution"))
+    for shelf, found in groupby(work.tools.rows, key=lambda row: row.shelf):
+        rows: list[list[Text]] = [[box(), bold(row.what), row.use, row.ground] for row in found]
+        title = say(f"paper.shelf_{shelf.replace(' ', '_')}")
+        head = ["", say("paper.what"), say("paper.use"), say("paper.ground")]
+        blocks.append(Table(head, rows, [0, 3.4, 5, 1.7], title, size=8.5))
+    blocks.append(Heading(say("paper.tool_number")))
+    blocks += [Fields([("", 1), ("", 1)])] * 3
+    return blocks
+
+
+def _lifting(work: Work) -> list[Block]:
+    plan, say = work.plan, work.plan.say
+    blocks: list[Block] = []
+    if plan.lift is None:
+        blocks.append(Frame(say("paper.cautions"), [Words(say("paper.lift_none"), 10)], "caution"))
+    else:
+        rows: list[tuple[str, Text]] = [
+            (say("paper.lift_people"), bold(str(plan.lift.people))),
+            (say("paper.lift_aid"), bold(plan.lift.aid or say("paper.lift_by_hand"))),
+            (say("paper.lift_reason"), plan.lift.reason),
+        ]
+        blocks.append(Facts(rows, 26, 11))
+    blocks += [Heading(say("paper.lift_parts")), _parts(work)]
+    blocks += [Gap(2), Fields([(say("paper.lift_card"), 1)]), Fields([(say("paper.lift_path"), 1)])]
+    if work.lifting:
+        blocks += [Heading(say("paper.lift_checks")), *[card(check) for check in work.lifting]]
+    return blocks
+
+
+def _parts(work: Work) -> Table:
+    say = work.plan.say
+    unknown = say("common.not_known")
+    rows: list[list[Text]] = []
+    for part in work.plan.sheets["battery"].sheet.parts:
+        size = " × ".join(unknown if each is None else each.text for each in (part.width, part.height, part.depth))
+        mass = unknown if part.mass is None else part.mass.text
+        rows.append([bold(part.name), str(part.count or 1), mass, size, part.lifted or unknown])
+    head = [say("paper.lift_part"), "", say("paper.lift_mass"), say("paper.lift_size"), say("paper.lift_way")]
+    return Table(head, rows, [3, 0, 1.2, 3, 2])
+
+
+def _holes(work: Work) -> list[Block]:
+    say, holes = work.plan.say, work.order.holes
+    if not holes.holes:
+        return [Words(say("paper.holes_none"))]
+    blocks: list[Block] = []
+    if holes.stop:
+        blocks.append(Frame(say("paper.holes_stop"), [Bullets(list(holes.stop))], "caution"))
+    blocks.append(Frame(say("paper.holes_first"), [Bullets(list(holes.first), "number")]))
+    blocks += [Words(each) for each in holes.datums]
+    rows: list[list[Text]] = []
+    for hole in holes.holes:
+        drill = [say("paper.holes_deep", bit=bit, depth=depth) for bit, depth in zip(hole.bit, hole.depth, strict=True)]
+        rows.append([bold(hole.id), hole.name, hole.across, hole.up, "; ".join(drill), hole.into, box(), box()])
+    words = ("hole", "for", "across", "up", "drill", "into", "scanned", "drilled")
+    head = [say(f"paper.holes_{word}") for word in words]
+    blocks.append(Table(head, rows, [0, 1.8, 2.2, 2.2, 4, 2, 1.1, 1.2], size=8.5))
+    blocks.append(Words(holes.tolerance))
+    return blocks
+
+
+def _dead(work: Work) -> list[Block]:
+    say = work.plan.say
+    if not work.order.isolations:
+        return [Words(say("paper.dead_none"))]
+    blocks: list[Block] = [Words(say("paper.dead_intro"), 10)]
+    for each in work.order.isolations:
+        blocks.append(Heading(each.panel))
+        if each.live:
+            told = say("paper.dead_live", sources=", ".join(each.live))
+            blocks.append(Frame(say("paper.cautions"), [Words(told, 10)], "caution"))
+        head = [say(f"paper.dead_{word}") for word in ("switch", "holds", "state", "lock")]
+        rows: list[list[Text]] = [
+            [bold(opening.switch), ", ".join(opening.sources), say(f"paper.dead_{state}"), ""]
+            for state, openings in (("opened", each.openings), ("kept", each.kept_open))
+            for opening in openings
+        ]
+        blocks.append(Table(head, rows, [4, 4, 3, 4], tall=9))
+        blocks.append(Words(say("paper.dead_pairs", pairs=", ".join(each.pairs))))
+    return blocks
+
+
+def _joints(work: Work) -> list[Block]:
+    say = work.plan.say
+    head = [say(f"paper.joints_{word}") for word in ("name", "number", "torque", "tool", "done")]
+    rows: list[list[Text]] = [
+        [bold(each.name), counted(each.number, work.plan.language), bold(each.shown), each.tool, ""]
+        for each in work.order.joints
+    ]
+    return [Words(say("paper.joints_intro")), Table(head, rows, [4, 1.2, 2.6, 2.6, 2.6], tall=8)]
+
+
+def _steps(work: Work) -> list[Block]:
+    say = work.plan.say
+    if not work.order.steps:
+        return [Words(say("paper.steps_none"))]
+    blocks: list[Block] = [Words(work.order.rule)]
+    stage = ""
+    for number, step in enumerate(work.order.steps, 1):
+        if step.stage != stage:
+            stage = step.stage
+            blocks.append(Heading(say(f"paper.stage_{stage.replace(' ', '_')}")))
+        blocks.append(_step(work.plan, number, step))
+    return blocks
+
+
+def _step(plan: Plan, number: int, step: WorkStep) -> StepCard:
+    facts = [(plan.say("paper.torque"), text) for text in step.torque]
+    if step.indication:
+        facts.append(("", step.indication))
+    if step.people:
+        facts.append((plan.say("paper.people"), step.people))
+    if step.tools:
+        facts.append((plan.say("paper.tools_named"), ", ".join(step.tools)))
+    readings = [(reading.what, reading.limit, reading.unit) for reading in step.readings]
+    return StepCard(str(number), step.cautions, step.first, step.text, facts, readings, step.evidence)
+
+
+def _tests(work: Work) -> list[Block]:
+    """The tests in the order in which they are done, each kept on one sheet with its spaces."""
+    say = work.plan.say
+    blocks: list[Block] = [Words(say("paper.tests_intro"))]
+    for each in work.order.tests:
+        facts = [(say("paper.tests_when"), say(f"paper.when_{each.when.replace(' ', '_')}"))]
+        if each.limit:
+            facts.append((say("paper.tests_limit"), f"{each.limit} ({each.ground})"))
+        readings = [(blank.what, each.limit, blank.unit) for blank in each.readings]
+        blocks.append(StepCard(each.id, [], [], f"{each.what}. {each.how}", facts, readings, []))
+    return blocks
+
+
+def _end(work: Work) -> list[Block]:
+    say = work.plan.say
+    blocks: list[Block] = [Heading(say("paper.end_changes"))]
+    blocks += [Fields([("", 1)])] * 8
+    blocks += [Gap(4), Bullets([say("paper.end_assumed"), say("paper.end_left")], "box"), Gap(4)]
+    blocks += [Fields([(say("paper.end_sign"), 1)], 14), Fields([(say("paper.end_owner"), 1)], 14)]
+    return blocks

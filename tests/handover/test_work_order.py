@@ -1,0 +1,93 @@
+"""The work order on paper: cautions before steps, torques in both units, holes, tests, spaces to write in."""
+
+from typing import get_args
+
+import pytest
+
+from standfast import shelf
+from standfast.commissioning.due import When
+from standfast.fieldwork.material import Group
+from standfast.fieldwork.materials import materials
+from standfast.fieldwork.plan import Plan
+from standfast.fieldwork.steps import STAGES
+from standfast.fieldwork.tools import Shelf, tools
+from standfast.fieldwork.work_order import work_order
+from standfast.handover.work_order import ISSUED, WAIT, Work, work_order_document
+from standfast.paper.document import Block, Document, Frame, Sheet, StepCard, Table
+from standfast.paper.pdf import Press
+from standfast.words import has
+
+
+@pytest.fixture(scope="module")
+def work(plan: Plan) -> Work:
+    order = work_order(plan)
+    return Work(plan, b"schema = 1\n", shelf.adoption("us-2021"), materials(plan), tools(plan), [], order)
+
+
+def sheet(document: Document, code: str) -> Sheet:
+    return next(each for each in document.sheets if each.code == code)
+
+
+def tables(blocks: "tuple[Block, ...] | list[Block]") -> list[Table]:
+    return [block for block in blocks if isinstance(block, Table)]
+
+
+def test_every_step_stands_once_in_its_order_with_its_cautions(work: Work) -> None:
+    cards = [block for block in sheet(work_order_document(work), "W8").blocks if isinstance(block, StepCard)]
+    assert [card.text for card in cards] == [step.text for step in work.order.steps]
+    assert [card.number for card in cards] == [str(number) for number in range(1, len(cards) + 1)]
+    assert [tuple(card.cautions) for card in cards] == [step.cautions for step in work.order.steps]
+    hung = next(card for card in cards if card.text.startswith("Lift the unit with the aid"))
+    assert "Nobody stands or reaches under the unit." in hung.cautions
+
+
+def test_torques_are_printed_in_both_units(work: Work) -> None:
+    rows = tables(list(sheet(work_order_document(work), "W7").blocks))[0].rows
+    bolts = next(row for row in rows if row[0] == {"style": "bold", "text": "Battery 1: Unit to bracket"})
+    assert bolts[1] == "4" and bolts[2] == {"style": "bold", "text": "9 N·m (79.7 lbf·in)"}
+
+
+def test_each_hole_has_its_place_bits_and_a_box_for_the_scan(work: Work) -> None:
+    document = work_order_document(work)
+    holes = tables(list(sheet(document, "W5").blocks))[0].rows
+    assert len(holes) == 6
+    first = holes[0]
+    assert first[0] == {"style": "bold", "text": "H1"} and "(2802 mm)" in str(first[2]) and "(1052 mm)" in str(first[3])
+    assert "3/16 in" in str(first[4]) and "deep" in str(first[4])
+    assert first[6] == first[7] == {"style": "box", "text": ""}
+    frames = [block for block in sheet(document, "W5").blocks if isinstance(block, Frame)]
+    assert "Scan the wall" in str(frames[0].blocks)  # before anything else at the hole
+
+
+def test_a_set_that_is_not_ready_stops_the_work_on_every_sheet(work: Work) -> None:
+    assert work_order_document(work).strip.state == ISSUED
+    stopped = work_order_document(work._replace(against=("1 check fails",)))
+    assert stopped.strip.state == WAIT
+    frames = [block for block in sheet(stopped, "W1").blocks if isinstance(block, Frame) and block.look == "state"]
+    assert "1 check fails" in str(frames[0].blocks)
+
+
+def test_a_lift_that_was_not_found_is_told_and_not_guessed(work: Work) -> None:
+    plan = work.plan._replace(lift=None)
+    blocks = sheet(work_order_document(work._replace(plan=plan)), "W4").blocks
+    assert isinstance(blocks[0], Frame) and "Nobody lifts" in str(blocks[0].blocks)
+
+
+def test_every_material_tool_and_test_is_on_paper(work: Work) -> None:
+    document = work_order_document(work)
+    assert sum(len(each.rows) for each in tables(list(sheet(document, "W2").blocks))) == len(work.materials.rows)
+    assert sum(len(each.rows) for each in tables(list(sheet(document, "W3").blocks))) == len(work.tools.rows)
+    cards = [block for block in sheet(document, "W9").blocks if isinstance(block, StepCard)]
+    assert [card.number for card in cards] == [test.id for test in work.order.tests]
+
+
+def test_it_prints_and_prints_the_same_again(work: Work, press: Press) -> None:
+    first, second = press.pdf(work_order_document(work)), press.pdf(work_order_document(work))
+    assert first.pdf == second.pdf
+    assert list(first.numbers) == [f"W{number}" for number in range(1, 11)]
+
+
+def test_every_heading_can_be_said() -> None:
+    words = [f"group_{word}" for word in get_args(Group)] + [f"shelf_{word}" for word in get_args(Shelf)]
+    words += [f"stage_{word}" for word in STAGES] + [f"when_{word}" for word in get_args(When)]
+    assert [word for word in words if not has(f"paper.{word.replace(' ', '_')}")] == []
