@@ -143,7 +143,7 @@ def _named(case: Inputs) -> list[str]:
     if not isinstance(named, list) or not named:
         raise BadCase("the input 'rules' is not a list of rules")
     for each in named:
-        if each not in _RULES:
+        if not isinstance(each, str) or each not in _RULES:
             raise BadCase(f"{each!r} is no rule known here")
     return named
 

@@ -13,6 +13,7 @@ _SPELT = {"type_x_gypsum_5_8_in": "type x gypsum 5/8 in"}
 _NO_X = ("base flood level", "opposite face")
 _NO_Y = ("garage door projection",)
 _VIEWS = ("wall elevation", "plan", "none")
+_FARTHEST_MM = 1e9
 _ATTRIBUTES = (
     "leads_into_dwelling", "opens_into", "is_exit", "part_of_system", "filling", "material", "closed_towards",
     "opens_towards", "clear_height_mm", "leaf_mm",
@@ -57,6 +58,8 @@ def _thing(item: Inputs, view: str, number: int) -> Thing:
     if kind == "base flood level":
         solid = Solid(z=solid.z)
     known = _read(item, get_type_hints(Thing), _ATTRIBUTES)
+    if kind in ("window", "door"):
+        known.setdefault("leads_into_dwelling", False)  # a case counts those only that it says lead there
     _all_read(item, id)
     return Thing(id, kind, solid, **known)
 
@@ -71,12 +74,20 @@ def _solid(item: Inputs, view: str, *, x: bool, y: bool) -> Solid:
 
 
 def _span(item: Inputs, name: str, size: int) -> Span:
-    low = tenths(item.number(name))
+    low = _tenths(item, name)
     return Span(low, low + size)
 
 
+def _tenths(item: Inputs, name: str) -> int:
+    """A length or place in tenths; nothing on a wall is farther away than a thousand kilometres."""
+    number = item.number(name)
+    if abs(number) > _FARTHEST_MM:
+        raise BadCase(f"{name} is no length on a site: {number:g}")
+    return tenths(number)
+
+
 def _length(item: Inputs, name: str) -> int:
-    length = tenths(item.number(name))
+    length = _tenths(item, name)
     if length < 0:
         raise BadCase(f"{name} is below zero")
     return length
@@ -107,7 +118,7 @@ def _read(item: Inputs, hints: dict[str, Any], names: list[str] | tuple[str, ...
         field = name.removesuffix("_mm")
         kinds = _kinds(hints[field])
         if int in kinds:
-            known[field] = tenths(item.number(name))
+            known[field] = _tenths(item, name)
         elif bool in kinds:
             known[field] = item.yes(name)
         else:

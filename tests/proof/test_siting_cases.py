@@ -1,0 +1,51 @@
+"""Cases of siting: what a case leaves unsaid of an opening does not count, and absurd layouts are refused."""
+
+from typing import Any
+
+import pytest
+
+from standfast.proof.run import prove
+
+UNIT = {"x_mm": 0, "y_mm": 600, "w_mm": 700, "h_mm": 1100, "place": "exterior_wall"}
+WINDOW = {"kind": "window", "x_mm": 1200, "y_mm": 1000, "w_mm": 900, "h_mm": 1200}
+
+
+def case(**changed: Any) -> dict[str, Any]:
+    inputs = {
+        "adoption": "us-irc2021-nfpa855-2023",
+        "rules": ["US-LOC-EXT-3FT"],
+        "view": "wall elevation",
+        "units": [UNIT],
+        "features": [WINDOW],
+        "facts": {"limits_in": "ft_in"},
+    }
+    return {"id": "a", "method": "siting.layout", "inputs": {**inputs, **changed}, "expected": {"verdict": "pass"}}
+
+
+def test_only_openings_said_to_lead_into_the_dwelling_count() -> None:
+    assert prove("cases.json", [case()])[0].verdict == "agrees"
+    (counted,) = prove("cases.json", [case(features=[{**WINDOW, "leads_into_dwelling": True}])])
+    assert counted.ours == {"verdict": "fail"}
+
+
+@pytest.mark.parametrize(
+    "changed",
+    [
+        {"rules": [{}]},
+        {"rules": []},
+        {"rules": ["NO-SUCH-RULE"]},
+        {"adoption": "nowhere"},
+        {"view": "roof"},
+        {"units": [{**UNIT, "x_mm": 1e300}]},
+        {"units": [{**UNIT, "w_mm": -1}]},
+        {"units": [{**UNIT, "colour": "white"}]},
+        {"features": [{**WINDOW, "kind": "letter_box"}]},
+        {"facts": {"limits_in": "yards"}},
+    ],
+    ids=["rule", "no rule", "other rule", "adoption", "view", "far", "negative", "attribute", "kind", "fact"],
+)
+def test_an_absurd_layout_disagrees_with_a_reason(changed: dict[str, Any]) -> None:
+    (outcome,) = prove("cases.json", [case(**changed)])
+    assert outcome.verdict == "disagrees"
+    assert outcome.reason
+    assert outcome.ours == {}
