@@ -7,7 +7,8 @@ import pytest
 from standfast.handover.counter import missing, printed
 from standfast.handover.particulars import NOT_READY, READY
 from standfast.handover.permit_set import Contents, PermitSet, permit_set
-from standfast.paper.document import Block, CheckCard, Frame, Sheet, Sides, Table
+from standfast.paper.document import Block, CheckCard, Facts, Frame, Sheet, Sides, Table
+from standfast.paper.drawing import DoesNotFit, Drawing, Note
 from standfast.paper.pdf import Press
 
 Make = Callable[..., Contents]
@@ -162,3 +163,31 @@ def test_every_condition_of_every_list_is_known(contents: Make) -> None:
     whole = contents(*PDF_TO_SVG)
     rows = whole.adoption.book("permitguide").table("documents").rows
     assert len(permit_set(whole).counter) == len(rows) > 15
+
+
+def test_long_texts_are_cut_on_the_strip_and_whole_on_the_cover(contents: Make, press: Press) -> None:
+    scope = "words that go on " * 100
+    made = complete(contents, ("Add one wall-hung battery unit of 10.2 kWh and a panel", scope))
+    assert made.document.strip.scope.endswith("… (whole text on the cover)") and len(made.document.strip.scope) < 300
+    facts = [block for block in flat(list(sheet(made, "G1").blocks)) if isinstance(block, Facts)]
+    assert any(scope.strip() in str(row[1]) for row in facts[0].rows)
+    assert press.pdf(made.document).numbers["G1"] == 1
+
+
+def test_a_title_strip_that_would_run_over_is_refused(contents: Make, press: Press) -> None:
+    document = complete(contents).document
+    overfull = document._replace(strip=document.strip._replace(scope="words that go on " * 100))
+    with pytest.raises(DoesNotFit, match="title strip of sheet G1 holds more than fits"):
+        press.pdf(overfull)
+
+
+def test_many_notes_of_a_drawing_get_a_sheet_of_their_own(contents: Make, press: Press) -> None:
+    whole = contents(*PDF_TO_SVG)
+    drawing = whole.drawings["elevation"]
+    few, many = Drawing("A", "a", 100, 50), Drawing("A", "a", 100, 50)
+    few.notes += [Note(str(number), "text") for number in range(5)]
+    many.notes += [Note(str(number), "text") for number in range(6)]
+    for made, notes in ((few, 5), (many, 1)):
+        strips = permit_set(whole._replace(drawings={**whole.drawings, "elevation": made}))
+        assert len(sheet(strips, "A2").notes) == notes
+    assert drawing.notes == []

@@ -2,7 +2,19 @@
 
 from collections.abc import Iterable, Mapping, Sequence
 
-from standfast.paper.document import Block, CheckCard, Heading, Sheet, Table, Text, Words, bold, sheet_of, verdict
+from standfast.paper.document import (
+    Block,
+    CheckCard,
+    Heading,
+    Sheet,
+    Table,
+    Text,
+    Words,
+    bold,
+    breakable,
+    sheet_of,
+    verdict,
+)
 from standfast.sheet import Check, Ledger, Value
 from standfast.sheet.printed import amount, ground, line
 from standfast.shelf import Adoption, edition
@@ -44,7 +56,7 @@ def sheet(code: str, ledger: Ledger, elsewhere: Mapping[str, str]) -> Sheet:
 
 def card(check: Check) -> CheckCard:
     """A check as the sheets print it."""
-    working = [(line(value), _short(value)) for value in check.values()]
+    working = [(breakable(line(value)), breakable(_short(value))) for value in check.values()]
     return CheckCard(
         check.verdict,
         check.title,

@@ -8,6 +8,8 @@ from standfast.survey.model import Job
 
 METHODS = frozenset(("handbook", "niosh", "tr12", "vdi2230", "iso898", "iso3506", "permitguide", "practice"))
 """Books that hold methods, product standards and practice: applied, but not adopted as codes."""
+_NAME, _SENTENCES = 100, 260
+"""Longest texts of the title strip."""
 NOT_STATED = "not stated"
 NOT_READY = "NOT READY TO SUBMIT"
 READY = "FOR REVIEW"
@@ -62,21 +64,29 @@ def codes(adoption: Adoption, *, adopted: bool) -> list[tuple[str, str, str]]:
     return [(book.short, book.edition, str(book.facts["title"])) for book in books]
 
 
+def short(text: str, most: int) -> str:
+    """A text for the title strip: cut at a word where it is longer than `most` signs; the cover holds it whole."""
+    if len(text) <= most:
+        return text
+    head = text[:most].rsplit(" ", 1)[0]
+    return f"{head} … (whole text on the cover)"
+
+
 def strip(job: Job, adoption: Adoption, state: str) -> TitleStrip:
     """The title strip of every sheet of the job."""
     head = job.job
     date = head.date.isoformat()
     return TitleStrip(
-        job=head.name,
-        address=job.site.address or NOT_STATED,
-        parcel=job.site.parcel or NOT_STATED,
-        owner=job.owner.name or NOT_STATED,
-        contractor=job.contractor.firm or f"Contractor {NOT_STATED}",
-        licence=licence(job),
-        scope=head.scope or NOT_STATED,
+        job=short(head.name, _NAME),
+        address=short(job.site.address or NOT_STATED, _NAME),
+        parcel=short(job.site.parcel or NOT_STATED, _NAME),
+        owner=short(job.owner.name or NOT_STATED, _NAME),
+        contractor=short(job.contractor.firm or f"Contractor {NOT_STATED}", _NAME),
+        licence=short(licence(job), _NAME),
+        scope=short(head.scope or NOT_STATED, _SENTENCES),
         codes=tuple(f"{short} {year}" for short, year, _ in codes(adoption, adopted=True)),
         date=date,
-        revisions=(Revision(head.revision, date, "this issue"),),
+        revisions=(Revision(short(head.revision, 20), date, "this issue"),),
         state=state,
         warning=INVENTED if head.invented else "",
     )

@@ -57,6 +57,10 @@ LIMITS = (
 )
 
 
+_STRIP_NOTES = 5
+"""Notes of a drawing that stand in the title strip; more stand on a sheet of their own."""
+
+
 class Item(NamedTuple):
     """One line of the equipment schedule.
 
@@ -219,7 +223,11 @@ def _drawing(part: str, drawing: Drawing, pictures: dict[str, str]) -> Sheet:
     pictures[name] = drawing.svg()
     scale = str(drawing.scale) if drawing.scale.name else "not to scale"
     notes = [f"{note.mark}  {note.text}" for note in drawing.notes]
-    return Sheet(code, title, [Picture(name, drawing.description)], scale=scale, notes=notes)
+    blocks: list[Block] = [Picture(name, drawing.description)]
+    if len(notes) > _STRIP_NOTES:
+        blocks += [Heading(f"Notes to {code}"), Bullets(notes)]
+        notes = [f"{len(notes)} notes: next sheet"]
+    return Sheet(code, title, blocks, scale=scale, notes=notes)
 
 
 def _labels(labels: Sequence[Label]) -> list[Sheet]:

@@ -11,8 +11,21 @@ from typing import Any, NamedTuple
 from standfast.paper.sheets import Size, TitleStrip
 from standfast.terms import Verdict
 
+_LONG_WORD = 24
+"""Words longer than this may break where breakable text is set."""
 Piece = dict[str, str]
 Text = str | Piece | Sequence["str | Piece"]
+
+
+def breakable(text: str) -> str:
+    """The text with places where its long words may break: after a dot, stroke, dash or low line."""
+    return " ".join(_broken(word) if len(word) > _LONG_WORD else word for word in text.split(" "))
+
+
+def _broken(word: str) -> str:
+    for sign in "./-_":
+        word = word.replace(sign, f"{sign}\u200b")
+    return word
 
 
 def bold(text: str) -> Piece:
