@@ -4,7 +4,7 @@ Branch circuits that only feed loads are drawn together, one symbol for those th
 the panel schedule lists them. Every column is as wide as its texts.
 """
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
@@ -14,16 +14,14 @@ from standfast.paper.lettering import LEAST_MM, width_mm, wrapped
 
 LINE_MM = LEAST_MM * 1.65
 """Distance of the base lines of text beside a symbol."""
-TEXT_MM = 46.0
-"""Widest text beside a symbol."""
+TEXT_MM = (60.0, 54.0, 48.0, 42.0)
+"""Widest text beside a symbol: the first that lets the diagram fit."""
 ASIDE_MM = 9.0
 """From the line of a symbol to the text beside it."""
 LEFT_MM = 8.0
 """Room to the left of a symbol's line."""
-BUS_TEXT_MM = 50.0
-"""Room for the text of a busbar, left of the line that feeds it."""
 GAP_MM = 4.0
-GROUP = "branch circuits"
+GROUP = "Branch circuits"
 
 
 class NoUtility(Refusal):
@@ -39,12 +37,14 @@ class Words(NamedTuple):
 
 @dataclass
 class Node:
-    """A part on paper; x and y of its middle in mm, `left` and `right` how far its subtree reaches from x."""
+    """A part on paper, in mm: middle x and y, width `own` of its text, reach `left` and `right` of all below it."""
 
     part: Part
     link: Link | None
-    lines: list[str] = field(default_factory=list)
+    name: list[str] = field(default_factory=list)
+    ratings: list[str] = field(default_factory=list)
     children: list["Node"] = field(default_factory=list)
+    own: float = 0.0
     left: float = 0.0
     right: float = 0.0
     x: float = 0.0
@@ -62,11 +62,11 @@ class Node:
     @property
     def block_mm(self) -> float:
         """Height of its text."""
-        return LINE_MM * len(self.lines)
+        return LINE_MM * (len(self.name) + len(self.ratings))
 
 
-def tree(installation: Installation, words: Callable[[Part], Words]) -> Node:
-    """The tree that hangs from the utility, with texts wrapped and widths known.
+def tree(installation: Installation, words: Callable[[Part], Words], text_mm: float = TEXT_MM[0]) -> Node:
+    """The tree that hangs from the utility, with texts wrapped to a width and all widths known.
 
     NoUtility where the installation has none.
     """
@@ -76,23 +76,20 @@ def tree(installation: Installation, words: Callable[[Part], Words]) -> Node:
     root = _grow(installation, utilities[0], None, {utilities[0].id})
     for node in root.walk():
         name, lines = words(node.part)
-        room = BUS_TEXT_MM - 2 if node.part.kind == "busbar" else TEXT_MM
-        node.lines = [
-            *wrapped(name, room, LEAST_MM, True),
-            *(part for line in lines for part in wrapped(line, room, LEAST_MM)),
-        ]
+        node.name = wrapped(name, text_mm, LEAST_MM, True)
+        node.ratings = [part for line in lines for part in wrapped(line, text_mm, LEAST_MM)]
     _measure(root)
     return root
 
 
-def place(root: Node, x: float, top: float, drop: Callable[[Node], float]) -> None:
+def place(root: Node, x: float, top: float, drop: Callable[[Node, Node], float]) -> None:
     """Put every node on paper.
 
     Args:
         root: the tree.
         x: of the root.
         top: y of the root.
-        drop: how far a node stands below its parent.
+        drop: how far a node stands below its parent, from both.
     """
     root.x, root.y = x, top
     if not root.children:
@@ -102,56 +99,59 @@ def place(root: Node, x: float, top: float, drop: Callable[[Node], float]) -> No
     if root.part.kind != "busbar":
         start = x - root.children[0].left
     for child, span in zip(root.children, spans, strict=True):
-        place(child, start + child.left, top - drop(child), drop)
+        place(child, start + child.left, top - drop(root, child), drop)
         start += span + GAP_MM
 
 
-def grouped(parts: Sequence[Part], existing: bool, bus: Part) -> list[Part]:
-    """The two symbols that stand for many branch circuits: one breaker, one load."""
-    id = f"{bus.id}/{'existing' if existing else 'new'}-circuits"
-    many = f"{len(parts)} branch circuits" if len(parts) > 1 else parts[0].name.removesuffix(" breaker")
-    facts: Mapping[str, object] = {}
-    del facts
-    return [
-        Part(f"{id}/breakers", "breaker", many, parts[0].facts if len(parts) == 1 else {}, existing),
-        Part(id, "load", GROUP, {}, existing),
-    ]
+def branch_circuits(installation: Installation, bus: Part) -> dict[bool, list[Part]]:
+    """The breakers of a busbar that feed nothing but loads: those that stay (true) and those that are new (false)."""
+    groups: dict[bool, list[Part]] = {True: [], False: []}
+    for there, _ in installation.beside(bus.id):
+        beyond = [part for part, _ in installation.beside(there.id) if part.id != bus.id]
+        if there.kind == "breaker" and beyond and all(part.kind == "load" for part in beyond):
+            groups[there.existing].append(there)
+    return groups
+
+
+def group_id(bus: Part, existing: bool) -> str:
+    """The id under which branch circuits are drawn together: of their load; their breaker adds ``/breakers``."""
+    return f"{bus.id}/{'existing' if existing else 'new'}-circuits"
 
 
 def _grow(installation: Installation, part: Part, link: Link | None, seen: set[str]) -> Node:
     node = Node(part, link)
-    groups: dict[bool, list[Part]] = {True: [], False: []}
-    for there, way in installation.beside(part.id):
-        if there.id in seen:
-            continue
-        seen.add(there.id)
-        if part.kind == "busbar" and _feeds_loads_only(installation, there, part):
-            groups[there.existing].append(there)
-        else:
-            node.children.append(_grow(installation, there, way, seen))
+    groups = branch_circuits(installation, part) if part.kind == "busbar" else {}
     for existing, parts in groups.items():
+        seen.update(each.id for each in parts)
         if parts:
-            breakers, loads = grouped(parts, existing, part)
-            tap = Link(f"{breakers.id}, tap", part.id, breakers.id, "busbar", {})
-            run = Link(f"{breakers.id}, run", breakers.id, loads.id, "internal", {})
-            node.children.insert(0 if existing else 1, Node(breakers, tap, children=[Node(loads, run)]))
+            node.children.append(_group(part, existing))
+    for there, way in installation.beside(part.id):
+        if there.id not in seen:
+            seen.add(there.id)
+            node.children.append(_grow(installation, there, way, seen))
     return node
 
 
-def _feeds_loads_only(installation: Installation, breaker: Part, bus: Part) -> bool:
-    beyond = [there for there, _ in installation.beside(breaker.id) if there.id != bus.id]
-    return breaker.kind == "breaker" and bool(beyond) and all(there.kind == "load" for there in beyond)
+def _group(bus: Part, existing: bool) -> Node:
+    """One breaker and one load that stand for many."""
+    id = group_id(bus, existing)
+    breakers, loads = Part(f"{id}/breakers", "breaker", GROUP, {}, existing), Part(id, "load", "Loads", {}, existing)
+    tap, run = (
+        Link(f"{id}, tap", bus.id, breakers.id, "busbar", {}),
+        Link(f"{id}, run", breakers.id, id, "internal", {}),
+    )
+    return Node(breakers, tap, children=[Node(loads, run)])
 
 
 def _measure(node: Node) -> None:
     for child in node.children:
         _measure(child)
-    own = max((width_mm(line, LEAST_MM, True) for line in node.lines), default=0.0)
+    node.own = max((width_mm(line, LEAST_MM, True) for line in (*node.name, *node.ratings)), default=0.0)
     if node.part.kind == "busbar":
         spans = sum(child.left + child.right for child in node.children) + GAP_MM * max(len(node.children) - 1, 0)
-        node.left, node.right = max(spans / 2, BUS_TEXT_MM), max(spans / 2, LEFT_MM)
+        node.left, node.right = max(spans / 2, node.own + 4), max(spans / 2, LEFT_MM)
         return
-    node.left, node.right = LEFT_MM, ASIDE_MM + own
+    node.left, node.right = LEFT_MM, ASIDE_MM + node.own
     if node.children:
         node.left = max(node.left, node.children[0].left)
         node.right = max(node.right, max(child.right for child in node.children))

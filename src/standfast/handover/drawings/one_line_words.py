@@ -1,0 +1,298 @@
+"""What the one-line diagram says beside its symbols: ratings, fault currents, conductors, grounding, notes.
+
+A rating that nobody surveyed is printed as not known; nothing is left out because it is missing.
+"""
+
+from collections.abc import Iterator, Mapping, Sequence
+
+from standfast.design.installation import Installation, Part
+from standfast.design.installation.build import JobFile, SheetFile
+from standfast.design.labels.schedule import Label
+from standfast.design.wiring.circuit import Circuit
+from standfast.design.wiring.whole import Wiring
+from standfast.handover.drawings.one_line import OneLine, RunWords
+from standfast.handover.drawings.one_line_tree import Words, branch_circuits, group_id
+from standfast.sheet import Value, total
+from standfast.sheet.printed import amount
+from standfast.units import show
+
+RACEWAYS = {"emt": "EMT", "fmc": "FMC", "imc": "IMC", "rmc": "RMC", "pvc-40": "PVC 40", "pvc-80": "PVC 80"}
+METALS = {"cu": "Cu", "al": "Al"}
+INSULATIONS = {"thhn": "THHN/THWN-2", "xhhw": "XHHW-2", "thw": "THW"}
+SERVICE_RUNS = ("service conductors", "service entrance")
+ELECTRODE_RUN = "grounding electrode conductor"
+
+
+def one_line(
+    job: JobFile,
+    sheets: Mapping[str, SheetFile],
+    installation: Installation,
+    wiring: Wiring,
+    labels: Sequence[Label] = (),
+    schedule_sheet: str = "the panel schedule",
+) -> OneLine:
+    """Everything that the diagram says.
+
+    Args:
+        job: the job file.
+        sheets: data sheets by role.
+        installation: the graph.
+        wiring: what was worked out.
+        labels: the label schedule; its numbers stand beside the devices.
+        schedule_sheet: how the set names the sheet that lists the branch circuits.
+    """
+    said = _Sayings(job, sheets, wiring)
+    words = {part.id: _words(said, part, labels) for part in installation.parts.values()}
+    for bus in installation.of_kind("busbar"):
+        words |= _branches(said, installation, bus, schedule_sheet)
+    order = [link.id for link in installation.links]
+    runs = [*_service(job, installation), *_built(job, installation, wiring)]
+    runs.sort(key=lambda run: min((order.index(id) for id in run.ids), default=len(order)))
+    return OneLine(installation, words, runs, _grounding(job, sheets, installation), _notes(job, wiring))
+
+
+class _Sayings:
+    """Lines about one kind of part each."""
+
+    def __init__(self, job: JobFile, sheets: Mapping[str, SheetFile], wiring: Wiring) -> None:
+        self.job, self.sheets, self.wiring = job, sheets, wiring
+
+    def utility(self, part: Part) -> Iterator[str]:
+        """System and fault current."""
+        yield amount(self.job.fact("supply.system", "system"))
+        yield f"fault current at the service {ka(part.facts['fault_current'])}"
+
+    def meter(self, part: Part) -> Iterator[str]:
+        """Where the emergency disconnect of the house is."""
+        where = self.job.fact("supply.emergency_disconnect", "where")
+        yield f"emergency disconnect: {amount(where)}"
+
+    def breaker(self, part: Part) -> Iterator[str]:
+        """Rating and interrupting rating."""
+        rating, unit = part.facts.get("rating"), self.wiring.unit
+        if unit is not None and part.id.startswith("battery-"):
+            rating = unit.breaker
+        text = amount(rating) if rating is not None else "rating not known"
+        poles = self._poles(part)
+        if poles is not None:
+            text += f", {poles:g}-pole"
+        breaks = ka(part.facts["interrupting"]) if "interrupting" in part.facts else "not known"
+        yield f"{text}, interrupting {breaks}"
+
+    def disconnect(self, part: Part) -> Iterator[str]:
+        """Rating, what it withstands, and whether it can be locked."""
+        yield from self._switch("disconnect")
+
+    def island(self, part: Part) -> Iterator[str]:
+        """Rating and what it does."""
+        yield from self._switch("island_switch")
+        yield "opens by itself while the grid is away"
+
+    def busbar(self, part: Part) -> Iterator[str]:
+        """Busbar and what it withstands."""
+        yield f"busbar {amount(part.facts['busbar'])}, withstands {ka(part.facts['short_circuit'])}"
+
+    def inverter(self, part: Part) -> Iterator[str]:
+        """Output, and what it adds to a fault."""
+        sheet = self.sheets["battery"]
+        power = sheet.fact("electrical.output_power", "P_out", "kW")
+        yield f"{amount(power)}, {amount(part.facts['output_current'])} continuous"
+        yield f"adds {amount(part.facts['fault_contribution'])} to a fault"
+
+    def battery(self, part: Part) -> Iterator[str]:
+        """Maker, model and energy."""
+        sheet = self.sheets["battery"]
+        yield f"{sheet.content.maker} {sheet.content.name}"
+        dc = amount(sheet.fact("electrical.dc_voltage_max", "U_dc", "V"))
+        yield f"{amount(part.facts['energy'])} rated, DC inside up to {dc}"
+        listed = dict.fromkeys(each.standard for each in sheet.content.listing)
+        yield f"listed to {', '.join(listed)}" if listed else "listing not known"
+
+    def electrode(self, part: Part) -> Iterator[str]:
+        """What the electrodes are."""
+        kinds = self.job.content.supply.electrodes
+        yield ", ".join(kinds) if kinds else "not known"
+
+    def load(self, part: Part) -> Iterator[str]:
+        """Connected load."""
+        yield amount(part.facts["load"]) if "load" in part.facts else "not known"
+
+    def _poles(self, part: Part) -> int | None:
+        """Poles of a breaker: of a circuit of the job, else of the breaker's data sheet."""
+        panel, _, circuit = part.id.partition("/")
+        for each in self.job.content.panels:
+            if each.id == panel:
+                return next((one.poles for one in each.circuits if one.id == circuit), None)
+        sheet = self.sheets.get("breaker")
+        if sheet is None or sheet.content.switch is None or not part.id.startswith("battery-"):
+            return None
+        return sheet.content.switch.poles
+
+    def _switch(self, role: str) -> Iterator[str]:
+        sheet = self.sheets.get(role)
+        if sheet is None:
+            yield "rating not known"
+            return
+        ratings = sheet.content.switch.ratings if sheet.content.switch is not None else ()
+        rating = " or ".join(each.text for each in ratings) or "rating not known"
+        locked = ", lockable" if sheet.content.switch is not None and sheet.content.switch.lockable_open else ""
+        yield f"{rating}, withstands {ka(sheet.fact('switch.short_circuit_rating', 'I_scc', 'A'))}{locked}"
+
+
+def _words(said: _Sayings, part: Part, labels: Sequence[Label]) -> Words:
+    say = said.island if part.kind == "transfer equipment" else getattr(said, part.kind)
+    lines = list(say(part))
+    more = [f"fault current {amount(said.wiring.faults[part.id])}"] if part.id in said.wiring.faults else []
+    found = [label.id for label in labels if label.at == part.name]
+    if found:
+        more.append(f"{'labels' if len(found) > 1 else 'label'} {', '.join(found)}")
+    if more:
+        lines.append("; ".join(more))
+    return Words(part.name, tuple(lines))
+
+
+def _branches(said: _Sayings, installation: Installation, bus: Part, schedule: str) -> dict[str, Words]:
+    """Branch circuits drawn together: how many, their interrupting rating, their connected load."""
+    found: dict[str, Words] = {}
+    for existing, breakers in branch_circuits(installation, bus).items():
+        if not breakers:
+            continue
+        many = f"{len(breakers)} branch circuits" if len(breakers) > 1 else breakers[0].name
+        interrupting = breakers[0].facts.get("interrupting")
+        lines = [f"interrupting {ka(interrupting)}"] if interrupting is not None else []
+        loads = [installation.parts[f"{each.id}/load"].facts["load"] for each in breakers]
+        id, whole = group_id(bus, existing), total("S", loads, "VA")
+        found[f"{id}/breakers"] = Words(many, tuple(lines))
+        found[id] = Words("Loads", (f"connected {amount(whole)}", f"see {schedule}"))
+    return found
+
+
+def ka(value: Value) -> str:
+    """A current in kA, whatever its unit is."""
+    if value.missing or value.unit == "kA":
+        return amount(value)
+    return show(value.quantity / 1000, "kA")
+
+
+def _service(job: JobFile, installation: Installation) -> Iterator[RunWords]:
+    links = {link.id for link in installation.links}
+    if links.issuperset(SERVICE_RUNS):
+        conductors = job.content.supply.conductors
+        lines = ["not known"] if conductors is None else [_stated(job, "supply.conductors", "lines ")]
+        yield RunWords(SERVICE_RUNS, "(E) Utility to service disconnect", tuple(lines))
+    if ELECTRODE_RUN in links:
+        conductors = job.content.supply.electrode_conductor
+        lines = ["not known"] if conductors is None else [_stated(job, "supply.electrode_conductor", "")]
+        yield RunWords((ELECTRODE_RUN,), "(E) Grounding electrode conductor", tuple(lines))
+
+
+def _stated(job: JobFile, path: str, count: str) -> str:
+    """Conductors as the job file states them."""
+    size = _size(job.fact(f"{path}.size", "size"))
+    material = job.fact(f"{path}.material", "material")
+    text = f"{count}{size} {_word(material, METALS)}"
+    if job.has(f"{path}.insulation"):
+        text += f" {_word(job.fact(f'{path}.insulation', 'insulation'), INSULATIONS)}"
+    if job.has(f"{path}.raceway"):
+        text += f" in {_word(job.fact(f'{path}.raceway', 'raceway'), RACEWAYS)}"
+    if job.has(f"{path}.length"):
+        text += f", {amount(job.fact(f'{path}.length', 'L', 'ft'))}"
+    return text
+
+
+def _built(job: JobFile, installation: Installation, wiring: Wiring) -> Iterator[RunWords]:
+    """The runs that were worked out, from the service outward; existing feeders as surveyed."""
+    circuits: list[Circuit] = [each.built for each in reversed(wiring.feeders) if each.built is not None]
+    if wiring.unit is not None:
+        circuits.append(wiring.unit.circuit)
+    known = {tube.run.id for circuit in circuits for tube in circuit.raceways}
+    for route in job.content.routes:
+        links = _links(installation, route.id)
+        if route.id not in known and links:
+            stated = route.conductors is not None
+            text = _stated(job, f"routes.{route.id}.conductors", "lines ") if stated else "not known"
+            yield RunWords(links, f"(E) {_between(installation, links)}", (text,))
+    for circuit in circuits:
+        for tube in circuit.raceways:
+            links = _links(installation, tube.run.id)
+            mark = "(N)" if tube.run.new else "(E)"
+            raceway = f"{amount(tube.trade_size)} in {_word(tube.kind, RACEWAYS)}, {amount(tube.run.length)} one way"
+            lines = (_lines(circuit), f"{_ground(circuit)}; {raceway}")
+            yield RunWords(links, f"{mark} {_between(installation, links)}", lines)
+
+
+def _links(installation: Installation, route: str) -> tuple[str, ...]:
+    """The links that one route is drawn as: it may run through a switch."""
+    return tuple(link.id for link in installation.links if link.id == route or link.id.startswith(f"{route}, "))
+
+
+def _between(installation: Installation, links: Sequence[str]) -> str:
+    found = [link for link in installation.links if link.id in links]
+    if not found:
+        return ", ".join(links) or "run that joins nothing drawn here"
+    return f"{installation.parts[found[0].a].name} to {installation.parts[found[-1].b].name}"
+
+
+def _lines(circuit: Circuit) -> str:
+    chosen, where = circuit.conductor, circuit.conductor.conditions
+    size, metal = _size(chosen.size), _word(where.material, METALS)
+    text = f"2 × {size} {metal} {_word(where.insulation, INSULATIONS)}"
+    if circuit.neutral.number is not False:
+        text += f", neutral {size if circuit.neutral.number is True else 'not known'}"
+    return text
+
+
+def _ground(circuit: Circuit) -> str:
+    metal = _word(circuit.conductor.conditions.material, METALS)
+    return f"equipment ground {_size(circuit.ground)} {metal}"
+
+
+def _size(value: Value) -> str:
+    """A conductor size with its unit."""
+    if value.missing:
+        return "size not known"
+    return f"{value.word} kcmil" if value.word.isdecimal() and int(value.word) >= 250 else f"{value.word} AWG"
+
+
+def _word(value: Value, words: Mapping[str, str]) -> str:
+    return "not known" if value.missing else words.get(value.word, value.word)
+
+
+def _grounding(job: JobFile, sheets: Mapping[str, SheetFile], installation: Installation) -> list[str]:
+    supply, answers = job.content.supply, {True: "yes", False: "NO", None: "not known"}
+    subpanels = [part.name for part in installation.of_kind("busbar")[1:]]
+    lines = ["Neutral and ground are joined at the service disconnect and nowhere else."]
+    if subpanels:
+        lines.append(f"Neutral bar kept apart from the enclosure: {', '.join(subpanels)}.")
+    island = sheets.get("island_switch")
+    if island is not None and island.content.switch is not None and installation.of_kind("transfer equipment"):
+        poles = island.content.switch.poles
+        if poles == 2:
+            lines.append("The island switch leaves the neutral closed: the battery gets no bond of its own.")
+        else:
+            lines.append(
+                "Whether the island switch opens the neutral is not known: settle the bond of the battery first."
+            )
+    lines.append(
+        f"Bonded: water pipe {answers[supply.water_pipe_bonded]}, gas pipe {answers[supply.gas_pipe_bonded]}, "
+        f"intersystem terminal {answers[supply.intersystem_bonding]}."
+    )
+    return lines
+
+
+def _notes(job: JobFile, wiring: Wiring) -> list[str]:
+    lines = []
+    if job.has("supply.fault_current_source"):
+        lines.append(f"Fault current at the service: {job.content.supply.fault_current_source}.")
+    if wiring.faults:
+        lines.append("Fault currents are the greatest: nothing is taken off along the feeders, the battery is added.")
+    names = {panel.id: panel.name or panel.id for panel in job.content.panels}
+    for bar in wiring.busbars:
+        by = f"option {bar.option}" if bar.option is not None else bar.check.verdict
+        lines.append(f"Sources on the busbar of the {names[bar.panel]}: {bar.check.clause}, {by}.")
+    if any(mark.kind == "emergency shutdown" for mark in job.content.land.marks):
+        lines.append("Emergency shutdown of the battery: where the site plan shows it.")
+    backup = job.content.backup
+    if backup.mode not in (None, "none"):
+        lines.append(f"Backup: {backup.mode}, {backup.transfer or 'kind of transfer not known'} transfer.")
+    return lines
