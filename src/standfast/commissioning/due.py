@@ -64,7 +64,7 @@ class Site(NamedTuple):
         return say(key, self.language, **parts)
 
 
-def tests_due(site: Site) -> list[DueTest]:
+def due_tests(site: Site) -> list[DueTest]:
     """The tests of a job in the order in which they are done."""
     found = [_insulation(site), _continuity(site), _identity(site)]
     found += _one_bond(site)

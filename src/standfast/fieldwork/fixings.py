@@ -15,7 +15,7 @@ def fastener_rows(plan: Plan, practice: Edition) -> list[Material]:
     placed: dict[str, list[tuple[str, Value]]] = {}
     names: dict[str, str] = {}
     for held in plan.held:
-        sheet = held.fastener.sheet
+        sheet = held.fastener.content
         names[sheet.id] = sheet.name
         count = chosen("n_placed", float(len(held.spots)), "1", f"holes of {held.name}", None)
         placed.setdefault(sheet.id, []).append((held.name, count))
@@ -30,6 +30,33 @@ def fastener_rows(plan: Plan, practice: Edition) -> list[Material]:
         what = plan.say("materials.fastener", name=names[id])
         rows.append(material("fixing", what, bought, use, plan.language, f"{bought.quantity:g}: {amount}"))
     return rows
+
+
+def device_rows(plan: Plan, practice: Edition) -> list[Material]:
+    """Screws of the disconnect and the like, and the board behind them, in walls of studs."""
+    names, counts = [], []
+    for role, kind in (("disconnect", "disconnect"), ("island_switch", "transfer equipment")):
+        parts = [part.name for part in plan.installation.parts.values() if part.kind == kind and not part.existing]
+        if role in plan.sheets and parts:
+            least = plan.sheets[role].fact("fixing.least_fasteners", "n_fix", "1")
+            counts.append(work("n_placed", "n_fix * n_device", "1", None, least, n_device=_number(len(parts))))
+            names += parts
+    screw = plan.sheets.get("disconnect_fastener")
+    if not names or screw is None:
+        return []
+    needed, share = total("n_placed", counts, "1"), practice.number("spare_fasteners")
+    bought = work("n_buy", "n_placed + max(1, ceil(n_placed * k_spare / 100))", "1", None, needed, share)
+    use = plan.say("materials.device_fasteners_use", names=", ".join(names))
+    rows = [material("fixing", plan.say("materials.fastener", name=screw.sheet.name), bought, use, plan.language)]
+    kinds = {wall.build_up.kind for wall in plan.survey.job.walls if wall.id in {held.wall for held in plan.held}}
+    if kinds & {"timber frame", "steel studs", None}:
+        use = plan.say("materials.backing_use", names=", ".join(names))
+        rows.append(material("fixing", plan.say("materials.backing"), _number(1), use, plan.language))
+    return rows
+
+
+def _number(count: int) -> Value:
+    return chosen("n", float(count), "1", "devices of the job", None)
 
 
 def sealing_rows(plan: Plan) -> list[Material]:

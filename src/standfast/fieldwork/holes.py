@@ -77,7 +77,7 @@ def hole_card(plan: Plan) -> HoleCard:
 def passes(held: Held) -> list[Pass]:
     """The drillings of one hole, in order: anchors have one; screws in wood a lead hole, lags a shank hole first."""
     sheet = held.fastener
-    if sheet.sheet.kind not in WOOD_FASTENERS:
+    if sheet.content.kind not in WOOD_FASTENERS:
         deep = sheet.fact("anchor.hole_depth", "h_hole", "mm")
         depth = work("d_face", "h_hole + t_lining", "mm", None, deep, t_lining=held.lining)
         return [Pass("anchor hole", sheet.fact("anchor.hole", "d_hole", "mm"), depth)]

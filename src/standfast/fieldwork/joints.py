@@ -100,8 +100,8 @@ def _of_breaker(plan: Plan, part: Part, joint: Joint) -> Joint:
 def _anchor(plan: Plan, held: Held) -> Joint:
     torque = held.fastener.fact("anchor.torque", "T", "N·m")
     count = chosen("n", float(len(held.spots)), "1", f"holes of {held.name}", None)
-    name = f"{held.name}: {held.fastener.sheet.name}"
-    drive = held.fastener.sheet.anchor.drive if held.fastener.sheet.anchor is not None else None
+    name = f"{held.name}: {held.fastener.content.name}"
+    drive = held.fastener.content.anchor.drive if held.fastener.content.anchor is not None else None
     return Joint(
         f"{held.id}/anchors", name, torque, torque_of(torque, plan.language), count, drive or "", terminal=False
     )

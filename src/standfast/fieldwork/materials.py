@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from standfast.design.installation.build import BATTERY
 from standfast.design.installation.graph import PartKind
-from standfast.fieldwork.fixings import barrier_rows, detection_rows, fastener_rows, sealing_rows
+from standfast.fieldwork.fixings import barrier_rows, detection_rows, device_rows, fastener_rows, sealing_rows
 from standfast.fieldwork.material import Group, Material, material
 from standfast.fieldwork.plan import Plan
 from standfast.fieldwork.rows import counted
@@ -37,11 +37,11 @@ def materials(plan: Plan) -> Materials:
         rows += raceway_rows(plan, practice, run)
     rows += _switchgear(plan)
     rows += fastener_rows(plan, practice)
+    rows += device_rows(plan, practice)
     rows += sealing_rows(plan)
     rows += _labels(plan)
     rows += detection_rows(plan)
     rows += barrier_rows(plan)
-    rows += [_condition(plan, text) for text in plan.conditions]
     rows += _named_by_maker(plan)
     rows += _protective(plan)
     needs = dict.fromkeys(need for row in rows for need in row.needs)
@@ -134,12 +134,6 @@ def _labels(plan: Plan) -> list[Material]:
     ids = ", ".join(label.id for label in plan.labels)
     what = plan.say("materials.label", count=len(plan.labels))
     return [material("labels", what, count, plan.say("materials.label_use", ids=ids), plan.language)]
-
-
-def _condition(plan: Plan, text: str) -> Material:
-    what = plan.say("materials.condition", condition=text)
-    use = plan.say("materials.condition_use")
-    return material("asked by a check", what, _count(1, "condition"), use, plan.language)
 
 
 def _named_by_maker(plan: Plan) -> list[Material]:

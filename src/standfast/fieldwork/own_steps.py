@@ -61,7 +61,7 @@ def _mount(plan: Plan, card: HoleCard, held: Held, all_joints: list[Joint]) -> W
     rows = [hole.id for hole in card.holes if hole.name == held.name]
     step = _step(
         plan, mount_id(held.id), "fix", (DUST,),
-        key="mount_at", name=held.name, holes=f"{rows[0]} – {rows[-1]}", fastener=held.fastener.sheet.name,
+        key="mount_at", name=held.name, holes=f"{rows[0]} – {rows[-1]}", fastener=held.fastener.content.name,
     )  # fmt: skip
     anchors = [joint for joint in all_joints if joint.id == f"{held.id}/anchors"]
     return _with_torque(plan, step, anchors)
@@ -104,8 +104,10 @@ def _connects(step: Step, terminals: set[str]) -> bool:
 
 
 def _run(plan: Plan, run: Run, after: tuple[str, ...]) -> WorkStep:
-    words = {"raceway": plan.say(f"materials.{run.raceway}"), "size": run.trade_size, "name": run.name}
-    return _step(plan, f"job.run-{run.id}", "run", after, key="run", **words)
+    unknown = plan.say("common.not_known")
+    raceway = unknown if run.raceway.missing else plan.say(f"materials.{run.raceway.word}")
+    size = unknown if run.trade_size.missing else run.trade_size.word
+    return _step(plan, f"job.run-{run.id}", "run", after, key="run", raceway=raceway, size=size, name=run.name)
 
 
 def isolating(plan: Plan, isolations: list[Isolation], after: tuple[str, ...]) -> list[WorkStep]:
@@ -182,13 +184,19 @@ def finishing(plan: Plan, tests: list[DueTest], so_far: list[WorkStep], unit_ste
     alive = tuple(step.id for step in unit_steps if step.stage == "power") or (RESTORE,)
     return [
         labels._replace(evidence=(plan.say("order.keep_photo"),)),
-        check._replace(readings=(Reading(plan.say("order.checked_by"), ""),)),
+        check._replace(readings=_seen(plan)),
         restore._replace(cautions=(plan.say("order.restore_caution"),)),
         _step(plan, LIVE_TESTS, "prove", alive, key="live_tests", tests=", ".join(late))._replace(
             cautions=(plan.say("order.live_caution"),)
         ),
         _step(plan, HANDOVER, "hand over", (LIVE_TESTS,))._replace(readings=(Reading(plan.say("order.signed"), ""),)),
     ]
+
+
+def _seen(plan: Plan) -> tuple[Reading, ...]:
+    """What passing checks ask to be provided is seen on site, one by one."""
+    asked = [Reading(plan.say("order.condition", condition=text), "") for text in plan.conditions]
+    return (*asked, Reading(plan.say("order.checked_by"), ""))
 
 
 def sheet_drills(plan: Plan) -> bool:

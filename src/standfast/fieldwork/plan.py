@@ -8,6 +8,7 @@ from typing import Literal, NamedTuple
 
 from standfast.design.installation import Installation
 from standfast.design.labels.schedule import Label
+from standfast.design.wiring.material import SheetFile
 from standfast.equipment.read import DataSheet
 from standfast.sheet import Value
 from standfast.shelf import Edition
@@ -24,16 +25,16 @@ class Wire(NamedTuple):
 
     Attributes:
         use: what they carry.
-        size: AWG up to ``4/0``, then kcmil.
-        material: ``cu`` or ``al``.
-        insulation: ``thhn`` and so on.
-        number: how many, parallel sets counted.
+        size: word, AWG up to ``4/0``, then kcmil.
+        material: word, ``cu`` or ``al``.
+        insulation: word, ``thhn`` and so on.
+        number: how many.
     """
 
     use: Use
-    size: str
-    material: str
-    insulation: str
+    size: Value
+    material: Value
+    insulation: Value
     number: int
 
 
@@ -44,11 +45,10 @@ class Run(NamedTuple):
         id: id of the route in the job file.
         name: from which device to which, by their names.
         ends: what stands at each end: how much conductor is left there.
-        length: along the run, ft.
-        waste: tolerance of the length, %.
-        wet: true where any of it is outdoors or damp.
-        raceway: ``emt`` and so on.
-        trade_size: of the raceway.
+        length: along the run at the bad end of the survey, ft.
+        wet: true where any of it is outdoors or damp; None where that is not known.
+        raceway: word, ``emt`` and so on.
+        trade_size: word, of the raceway.
         wires: its conductors.
     """
 
@@ -56,10 +56,9 @@ class Run(NamedTuple):
     name: str
     ends: tuple[End, End]
     length: Value
-    waste: Value
     wet: bool | None
-    raceway: str
-    trade_size: str
+    raceway: Value
+    trade_size: Value
     wires: tuple[Wire, ...]
 
 
@@ -89,7 +88,7 @@ class Held(NamedTuple):
     name: str
     wall: str
     base: Base
-    fastener: DataSheet
+    fastener: SheetFile
     plate: Value
     lining: Value
     dense: bool | None
@@ -109,15 +108,16 @@ class Plan(NamedTuple):
 
     Attributes:
         survey: the job file.
-        sheets: data sheets by role: ``battery``, ``breaker``, ``disconnect``, ``island_switch``, ``aid``.
+        sheets: data sheets by role: ``battery``, and where chosen ``breaker``, ``disconnect``, ``island_switch``,
+            ``disconnect_fastener``.
         installation: the graph.
         runs: new runs.
-        held: what is fixed to walls, with its holes.
+        held: units on walls, with their holes.
         labels: the label schedule.
         lift: how the unit gets up; None where no way was found that is allowed.
         battery_breaker: rating of the breaker of the battery circuit, A.
         practice: rules of thumb of the trade, as the adoption names them.
-        conditions: what passing checks ask to be provided, in their words.
+        conditions: what passing checks ask to be provided, in their words: seen before power.
         language: of all texts.
     """
 
@@ -144,8 +144,8 @@ class Plan(NamedTuple):
 
     @property
     def outdoors(self) -> bool:
-        """True where any new run is wet."""
-        return any(run.wet for run in self.runs)
+        """True unless every new run is known to be dry."""
+        return any(run.wet is not False for run in self.runs)
 
     @property
     def bases(self) -> list[Base]:

@@ -4,7 +4,7 @@ from collections import defaultdict
 
 from standfast.fieldwork.material import Material, material
 from standfast.fieldwork.plan import End, Plan, Run, Wire
-from standfast.fieldwork.rows import length_of
+from standfast.fieldwork.rows import length_of, open_needs
 from standfast.sheet import Value, chosen, missing, total, work
 from standfast.shelf import Edition
 
@@ -21,44 +21,48 @@ def conductor_rows(plan: Plan, practice: Edition) -> list[Material]:
             for colour, count in _colours(practice, wire):
                 pieces = work("L_cuts", "n * L_cut", "ft", None, length, n=count)
                 text = f"{count.quantity:g} × {length_of(length, plan.language)} ({run.name})"
-                cuts[wire.size, wire.material, wire.insulation, colour].append((wire, text, pieces))
+                cuts[(*_words(plan, wire), colour)].append((wire, text, pieces))
     rows = []
     for (size, metal, insulation, colour), found in cuts.items():
         bought = work("L_buy", "ceil(L_sum)", "ft", None, total("L_sum", [pieces for _, _, pieces in found], "ft"))
-        words = {"size": named_size(size)}
-        words |= {"material": plan.say(f"materials.{metal}"), "insulation": plan.say(f"materials.{insulation}")}
-        what = plan.say("materials.conductor", colour=colour, **words)
+        what = plan.say("materials.conductor", size=size, material=metal, insulation=insulation, colour=colour)
         text = "; ".join(text for _, text, _ in found)
         use = plan.say("materials.conductor_use", use=plan.say(f"materials.{found[0][0].use}"), cuts=text)
-        rows.append(material("conductors", what, bought, use, plan.language))
+        unknown = [value for wire, _, _ in found for value in (wire.size, wire.material, wire.insulation)]
+        row = material("conductors", what, bought, use, plan.language)
+        rows.append(row._replace(needs=tuple(dict.fromkeys((*row.needs, *open_needs(*unknown))))))
     return rows
 
 
 def cut_length(practice: Edition, run: Run) -> Value:
-    """Length of one conductor of a run, ft: the run with its tolerance, and what is left free at both ends."""
+    """Length of one conductor of a run, ft: the run at the bad end of its survey, and the free length at both ends."""
     first, second = (practice.number(f"free_at_{end}", f"l_{number}") for number, end in enumerate(run.ends, 1))
-    text = "L_run * (1 + w_run / 100) + l_1 + l_2"
-    return work("L_cut", text, "ft", practice.clause("ends"), first, second, L_run=run.length, w_run=run.waste)
+    text = "L_max + l_1 + l_2"
+    return work("L_cut", text, "ft", practice.clause("ends"), first, second, L_max=run.length)
 
 
 def raceway_rows(plan: Plan, practice: Edition, run: Run) -> list[Material]:
-    """Raceway, couplings, connectors, straps and what else a run needs."""
-    words = {"raceway": plan.say(f"materials.{run.raceway}"), "size": run.trade_size}
-    wet = plan.say("materials.wet") if run.wet else ""
-    length = work("L_raceway", "L_run * (1 + w_run / 100)", "ft", None, L_run=run.length, w_run=run.waste)
+    """Raceway, couplings, connectors, straps and what else a run needs; one open row where its size is not known."""
+    if run.raceway.missing or run.trade_size.missing:
+        unknown = chosen("n_stick", 0.0, "1", "", None, run.raceway, run.trade_size)
+        what = plan.say("materials.raceway_unknown")
+        return [material("raceway", what, unknown, run.name, plan.language)]
+    words = _named(plan, run)
+    wet = plan.say("materials.wet") if run.wet is not False else ""
     two = practice.number("connectors_per_run")
-    rows = _lengths(plan, practice, run, length, words, wet)
+    rows = _lengths(plan, practice, run, words, wet)
     rows.append(_row(plan, "connector", two, run.name, wet=wet, **words))
-    rows.append(_straps(plan, practice, run, length, words))
+    rows.append(_straps(plan, practice, run, words))
     bends = missing("n_bend", "1", plan.say("common.count_on_site"))
     use, what = plan.say("materials.bend_use", name=run.name), plan.say("materials.bend", **words)
     on_site = material("raceway", what, bends, use, plan.language, plan.say("common.count_on_site"))
     rows.append(on_site._replace(needs=()))
     if any(_needs_bushing(practice, wire) for wire in run.wires):
-        rows.append(_row(plan, "bushing", two, plan.say("materials.bushing_use", name=run.name), size=run.trade_size))
-    if run.raceway.startswith("pvc"):
+        use = plan.say("materials.bushing_use", name=run.name)
+        rows.append(_row(plan, "bushing", two, use, size=run.trade_size.word))
+    if run.raceway.word.startswith("pvc"):
         rows.append(_row(plan, "pvc_cement", _one(run), plan.say("materials.pvc_cement_use")))
-    if any(wire.material == "al" for wire in run.wires):
+    if any(not wire.material.missing and wire.material.word == "al" for wire in run.wires):
         rows.append(_row(plan, "antioxidant", _one(run), plan.say("materials.antioxidant_use")))
     return rows
 
@@ -75,13 +79,27 @@ def named_size(size: str) -> str:
     return f"{size} kcmil" if size.isdecimal() and int(size) >= 250 else f"{size} AWG"
 
 
-def _lengths(plan: Plan, practice: Edition, run: Run, length: Value, words: dict[str, str], wet: str) -> list[Material]:
-    use = plan.say("materials.raceway_use", name=run.name, length=length_of(length, plan.language))
-    if run.raceway in COILS:
-        bought = work("L_buy", "ceil(L_raceway)", "ft", None, length)
+def _words(plan: Plan, wire: Wire) -> tuple[str, str, str]:
+    """Size, metal and insulation for print."""
+    unknown = plan.say("common.not_known")
+    size = unknown if wire.size.missing else named_size(wire.size.word)
+    metal, insulation = (
+        unknown if each.missing else plan.say(f"materials.{each.word}") for each in (wire.material, wire.insulation)
+    )
+    return size, metal, insulation
+
+
+def _named(plan: Plan, run: Run) -> dict[str, str]:
+    return {"raceway": plan.say(f"materials.{run.raceway.word}"), "size": run.trade_size.word}
+
+
+def _lengths(plan: Plan, practice: Edition, run: Run, words: dict[str, str], wet: str) -> list[Material]:
+    use = plan.say("materials.raceway_use", name=run.name, length=length_of(run.length, plan.language))
+    if run.raceway.word in COILS:
+        bought = work("L_buy", "ceil(L_max)", "ft", None, L_max=run.length)
         return [material("raceway", plan.say("materials.raceway_coil", **words), bought, use, plan.language)]
-    stick = practice.table("supports").pick("L_stick", "stick", raceway=run.raceway, trade_size=run.trade_size)
-    sticks = work("n_stick", "ceil(L_raceway / L_stick)", "1", None, length, stick)
+    stick = _support(practice, run, "L_stick", "stick")
+    sticks = work("n_stick", "ceil(L_max / L_stick)", "1", None, stick, L_max=run.length)
     what = plan.say("materials.raceway", stick=length_of(stick, plan.language), **words)
     rows = [material("raceway", what, sticks, use, plan.language)]
     couplings = work("n_coupling", "n_stick - 1", "1", None, sticks)
@@ -90,16 +108,17 @@ def _lengths(plan: Plan, practice: Edition, run: Run, length: Value, words: dict
     return rows
 
 
-def _straps(plan: Plan, practice: Edition, run: Run, length: Value, words: dict[str, str]) -> Material:
-    table = practice.table("supports")
-    every, within = (
-        table.pick(symbol, column, raceway=run.raceway, trade_size=run.trade_size)
-        for symbol, column in (("s_every", "every"), ("s_within", "within"))
-    )
-    text = "max(2, ceil((L_raceway - 2 * s_within) / s_every) + 1)"
-    count = work("n_strap", text, "1", practice.clause("supports"), length, every, within)
+def _straps(plan: Plan, practice: Edition, run: Run, words: dict[str, str]) -> Material:
+    every, within = _support(practice, run, "s_every", "every"), _support(practice, run, "s_within", "within")
+    text = "max(2, ceil((L_max - 2 * s_within) / s_every) + 1)"
+    count = work("n_strap", text, "1", practice.clause("supports"), every, within, L_max=run.length)
     lengths = {"within": length_of(within, plan.language), "every": length_of(every, plan.language)}
     return _row(plan, "strap", count, plan.say("materials.strap_use", name=run.name, **lengths), **words)
+
+
+def _support(practice: Edition, run: Run, symbol: str, column: str) -> Value:
+    table = practice.table("supports")
+    return table.look(symbol, column, raceway=run.raceway, trade_size=run.trade_size)
 
 
 def _row(plan: Plan, key: str, quantity: Value, use: str, **words: str) -> Material:
@@ -118,9 +137,11 @@ def _colours(practice: Edition, wire: Wire) -> list[tuple[str, Value]]:
 
 
 def _needs_bushing(practice: Edition, wire: Wire) -> bool:
-    """True from the size of the clause upward: sizes count down to 1, then 1/0 up, then kcmil."""
-    least = int(practice.number("bushing_from").word)
-    return "/" in wire.size or int(wire.size) >= 250 or int(wire.size) <= least
+    """True from the size of the clause upward: sizes count down to 1, then 1/0, then kcmil. False where not known."""
+    if wire.size.missing:
+        return False
+    least, size = int(practice.number("bushing_from").word), wire.size.word
+    return "/" in size or int(size) >= 250 or int(size) <= least
 
 
 def _count(number: int, why: str) -> Value:

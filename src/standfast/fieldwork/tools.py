@@ -131,7 +131,7 @@ def _drilling(plan: Plan) -> list[Tool]:
 
 
 def _drive(held: Held) -> str:
-    sheet = held.fastener.sheet
+    sheet = held.fastener.content
     return next((each.drive for each in (sheet.fastener, sheet.anchor) if each is not None and each.drive), "")
 
 
@@ -160,7 +160,8 @@ def _isolation(plan: Plan) -> list[Tool]:
 
 def _wiring(plan: Plan) -> list[Tool]:
     rows = []
-    sizes = sorted({(run.raceway, run.trade_size) for run in plan.runs})
+    known = [run for run in plan.runs if not (run.raceway.missing or run.trade_size.missing)]
+    sizes = sorted({(run.raceway.word, run.trade_size.word) for run in known})
     for raceway, size in sizes:
         words = {"raceway": plan.say(f"materials.{raceway}"), "size": size}
         kind = "bender" if raceway in ("emt", "imc", "rmc") else "cutter"
@@ -171,7 +172,8 @@ def _wiring(plan: Plan) -> list[Tool]:
             Tool("wiring", plan.say("tools.knockout", size=size), plan.say("tools.knockout_use"), "common practice")
         )
     if plan.runs:
-        wires = ", ".join(dict.fromkeys(wire.size for run in plan.runs for wire in run.wires))
+        found = [wire.size for run in plan.runs for wire in run.wires if not wire.size.missing]
+        wires = ", ".join(dict.fromkeys(size.word for size in found)) or plan.say("common.not_known")
         rows.append(Tool("wiring", plan.say("tools.strippers", sizes=wires), plan.say("tools.strippers_use"), "job"))
         rows.append(Tool("wiring", plan.say("tools.fish"), plan.say("tools.fish_use"), "common practice"))
     return list(dict.fromkeys(rows))

@@ -2,7 +2,7 @@
 
 from typing import NamedTuple
 
-from standfast.commissioning.due import DueTest, Site, tests_due
+from standfast.commissioning.due import DueTest, Site, due_tests
 from standfast.fieldwork import own_steps
 from standfast.fieldwork.holes import HoleCard, hole_card
 from standfast.fieldwork.isolation import Isolation, isolations
@@ -46,7 +46,7 @@ def work_order(plan: Plan) -> WorkOrder:
     """
     card, all_joints = hole_card(plan), joints(plan)
     site = Site(plan.survey, plan.sheets, plan.installation, plan.practice, plan.language)
-    tests, dead = tests_due(site), isolations(plan)
+    tests, dead = due_tests(site), isolations(plan)
     steps = own_steps.arriving(plan) + own_steps.fixing(plan, card, all_joints)
     mounted = [step.id for step in steps if step.id.startswith("job.mount-")]
     runs = own_steps.running(plan, mounted)

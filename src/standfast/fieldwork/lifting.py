@@ -1,0 +1,227 @@
+"""How each part gets to its place: by one person, by a team, or with an aid; the first that is allowed.
+
+One person may lift where the lifting index is at most 1 at the origin and at the destination, since a part that is hung
+is placed with control. A team may lift what the rule of the adopted place lets it. Else an aid must be rated for the
+mass over the whole path. The index of one person is printed as the reason for the aid.
+"""
+
+from collections.abc import Iterator
+from dataclasses import replace
+from typing import Literal, NamedTuple
+
+from standfast.equipment.model import Part, Sheet
+from standfast.fieldwork import solo_lift
+from standfast.fieldwork.solo_lift import Solo
+from standfast.reading import Document
+from standfast.rulebooks.indg143 import guideline
+from standfast.sheet import Check, Clause, Value, at_least, at_most, cannot_tell, chosen, exactly, is_, one_of
+from standfast.sheet.printed import amount
+from standfast.shelf import Adoption
+from standfast.survey.model import Job
+
+Way = Literal["one person", "team", "aid", "no way known"]
+
+
+class Row(NamedTuple):
+    """A row of the lifting card.
+
+    Attributes:
+        part: id of the part. name: what it is. count: how many there are.
+        mass: of one, kg.
+        index: lifting index of one person, the worst of origin and destination; missing where a fact is not known.
+        way: how it is lifted.
+        people: how many it takes; None where no way is known.
+        aid: name of the aid; empty where none is used.
+        reason: why so, in a sentence.
+        condition: what must hold on the day; empty where nothing is asked.
+    """
+
+    part: str
+    name: str
+    count: int
+    mass: Value
+    index: Value
+    way: Way
+    people: int | None
+    aid: str
+    reason: str
+    condition: str
+
+
+class Lifting(NamedTuple):
+    """Checks with ids ``lifting.…/battery-1/part``, and the lifting card, in the order of the data sheet."""
+
+    checks: tuple[Check, ...]
+    rows: tuple[Row, ...]
+
+    @property
+    def heaviest(self) -> Row | None:
+        """The row of the heaviest part whose mass is known."""
+        known = [row for row in self.rows if not row.mass.missing]
+        return max(known, key=lambda row: row.mass.quantity, default=None)
+
+
+class Lift(NamedTuple):
+    """One part to be lifted: everything that its verdict hangs on."""
+
+    unit: str
+    job: Document[Job]
+    battery: Document[Sheet]
+    aid: Document[Sheet] | None
+    books: Adoption
+    bottom: Value
+    part: Part
+
+    def id(self, rule: str) -> str:
+        """The stable id of a check."""
+        return f"lifting.{rule}/{self.unit}/{self.part.id}"
+
+    @property
+    def mass(self) -> Value:
+        """Mass of the part, kg."""
+        return self.battery.fact(f"parts.{self.part.id}.mass", "m", "kg")
+
+    def handling(self, word: str, symbol: str, unit: str = "") -> Value:
+        """A fact of [handling]."""
+        return self.job.fact(f"handling.{word}", symbol, unit)
+
+
+def lift(
+    job: Document[Job],
+    battery: Document[Sheet],
+    aid: Document[Sheet] | None,
+    books: Adoption,
+    bottom: Value,
+    *,
+    unit: str = "battery-1",
+) -> Lifting:
+    """Find a way to lift every part of a unit.
+
+    Args:
+        job: the job file, with [handling].
+        battery: data sheet of the unit, with its parts.
+        aid: data sheet of the lifting aid; None where none was chosen.
+        books: the editions in force.
+        bottom: height of the lower edge of the unit over the floor, mm.
+        unit: its name everywhere.
+
+    Returns:
+        One verdict for each part that is lifted, with those of the aid where it is needed, and the card.
+    """
+    checks: list[Check] = []
+    rows: list[Row] = []
+    parts = [part for part in battery.content.parts if part.lifted != "not lifted"]
+    if not parts:
+        clause = books.book("niosh").clause("scope")
+        reason = battery.fact("parts", "parts").how if not battery.content.parts else "no part is lifted"
+        return Lifting((cannot_tell(f"lifting.parts/{unit}", "The parts to be lifted are known", clause, reason),), ())
+    for part in parts:
+        found, row = _one(Lift(unit, job, battery, aid, books, bottom, part))
+        checks += found
+        rows.append(row)
+    return Lifting(tuple(checks), tuple(rows))
+
+
+def _one(task: Lift) -> tuple[list[Check], Row]:
+    solo = solo_lift.judge(task)
+    by_hand = task.part.lifted != "with an aid"
+    if by_hand and solo.check.verdict == "pass":
+        return [solo.check], _row(task, solo, "one person", 1, solo.why, solo.check.condition)
+    team = _team(task)
+    if by_hand and isinstance(team, Check) and team.verdict == "pass":
+        return [replace(team, reason=solo.why)], _row(task, solo, "team", _crew(task), solo.why)
+    reasons = [solo.why, team if isinstance(team, str) else _team_short(team)]
+    if not by_hand:
+        reasons.append("the maker asks for an aid")
+    reason = "; ".join(reasons)
+    if task.aid is None:
+        return _no_aid(task, solo, by_hand=by_hand, reason=reason)
+    checks = list(_aid(task, task.aid, solo, reason))
+    if any(check.open for check in checks):
+        return checks, _row(task, solo, "no way known", None, reason)
+    condition = checks[0].condition
+    return checks, _row(task, solo, "aid", _people(task, task.aid), reason, condition, task.aid.content.name)
+
+
+def _team(task: Lift) -> Check | str:
+    """The team rule of the place, or why there is none to go by."""
+    if "indg143" not in task.books.books:
+        return "the adopted codes state no weight for a team"
+    book, people = task.books.book("indg143"), task.handling("crew", "n_crew", "1")
+    if not people.missing and people.quantity < 2:
+        return "there is no team"
+    low, high = solo_lift.lowest_and_highest(task)
+    m_one = guideline.one_person(book, guideline.people_unknown(book), task.handling("reach", "H", "mm"), low, high)
+    title = f"The team may lift the {task.part.name.lower()}"
+    return at_most(task.id("part"), title, book.clause("team"), task.mass, guideline.team(book, m_one, people))
+
+
+def _team_short(check: Check) -> str:
+    if check.limit is None or check.limit.missing or check.demand is None or check.demand.missing:
+        return f"it cannot be told whether a team may lift it: {check.reason}"
+    return f"a team may lift {amount(check.limit)} together"
+
+
+def _aid(task: Lift, aid: Document[Sheet], solo: Solo, reason: str) -> Iterator[Check]:
+    """Is the aid rated for the mass, the height, the floor, the steps and the crew? The first check is the verdict."""
+    clause = Clause(aid.content.name, "data sheet", "[aid]")
+    fact, steps = aid.fact, task.handling("steps", "n_steps", "1")
+    title = f"The aid is rated for the {task.part.name.lower()}"
+    mass = task.mass
+    if not solo.index.missing:
+        how = f"one person's lifting index is {amount(solo.index)}"
+        mass = chosen("m", 0.0 if mass.missing else mass.quantity, "kg", how, None, mass, solo.index)
+    condition = "the part rests on the aid until it is bolted; nobody stands or reaches under it"
+    rated = at_most(task.id("part"), title, clause, mass, fact("aid.rated_load", "m_rated", "kg"), condition=condition)
+    yield replace(rated, reason="; ".join(each for each in (rated.reason, reason) if each))
+    title = "The aid reaches the height of the unit"
+    yield at_least(task.id("aid-height"), title, clause, fact("aid.lift_max", "h_max", "mm"), task.bottom)
+    title = "The aid goes low enough"
+    yield at_most(task.id("aid-low"), title, clause, fact("aid.lift_min", "h_min", "mm"), task.bottom)
+    title = "The aid is made for the floor of the way"
+    yield one_of(task.id("aid-floor"), title, clause, task.handling("floor", "floor"), fact("aid.floor", "floors"))
+    yield _steps(task, aid, steps, clause)
+    title, needed = "There are enough people for the aid", _needed(task, aid)
+    yield at_least(task.id("aid-crew"), title, clause, task.handling("crew", "n_crew", "1"), needed)
+
+
+def _steps(task: Lift, aid: Document[Sheet], steps: Value, clause: Clause) -> Check:
+    title = "The aid takes the steps on the way"
+    if not steps.missing and steps.quantity > 0:
+        allowed = chosen("asked", True, "", f"{steps.quantity:g} steps on the way", None, steps)
+        return is_(task.id("aid-steps"), title, clause, aid.fact("aid.steps", "takes_steps"), allowed)
+    none = chosen("n_steps_allowed", 0.0, "1", "no step on the way asks nothing of the aid", clause)
+    return exactly(task.id("aid-steps"), title, clause, steps, none)
+
+
+def _needed(task: Lift, aid: Document[Sheet]) -> Value:
+    """People that the aid and the maker's own step ask for."""
+    operators = aid.fact("aid.operators", "n_operators", "1")
+    by_maker = max((step.people or 0 for step in task.battery.content.steps if task.part.id in step.parts), default=0)
+    number = by_maker if operators.missing else max(by_maker, operators.quantity)
+    how = f"operators of the aid; the maker's step asks for {by_maker}"
+    return chosen("n_needed", float(number), "1", how, None, operators)
+
+
+def _no_aid(task: Lift, solo: Solo, *, by_hand: bool, reason: str) -> tuple[list[Check], Row]:
+    """Without an aid: fails where the lift by hand is refused, cannot be told where a fact is missing."""
+    title = f"There is a way to lift the {task.part.name.lower()}"
+    told = not by_hand or solo.check.verdict == "fail"
+    say = f"{reason}; choose an aid under [equipment]"
+    check = Check(task.id("part"), title, solo.check.clause, "fail" if told else "cannot tell", solo.check.relation,
+                  solo.check.demand, solo.check.limit, solo.check.margin, reason=say)  # fmt: skip
+    return [check], _row(task, solo, "no way known", None, say)
+
+
+def _people(task: Lift, aid: Document[Sheet]) -> int:
+    return round(_needed(task, aid).quantity)
+
+
+def _crew(task: Lift) -> int:
+    return round(task.handling("crew", "n_crew", "1").quantity)
+
+
+def _row(task: Lift, solo: Solo, way: Way, people: int | None, reason: str, condition: str = "", aid: str = "") -> Row:
+    part = task.part
+    count = 1 if part.count is None else part.count
+    return Row(part.id, part.name, count, task.mass, solo.index, way, people, aid, reason, condition)

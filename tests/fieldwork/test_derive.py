@@ -1,0 +1,48 @@
+"""What the work needs is taken from the real design of the demo job."""
+
+from invented_job import ROLES, demo_text, inch, sheet_of, survey_of
+
+from standfast.design.anchorage.whole import Place, anchor
+from standfast.design.installation.build import build
+from standfast.design.wiring.whole import wire
+from standfast.fieldwork.derive import plan_of
+from standfast.fieldwork.materials import materials
+from standfast.fieldwork.plan import Plan
+from standfast.fieldwork.work_order import work_order
+from standfast.shelf import adoption
+
+
+def derived(text: str) -> Plan:
+    survey, books = survey_of(text), adoption("us-2021")
+    sheets = {role: sheet_of(id) for role, id in ROLES.items()}
+    wiring = wire(books.book("nfpa70"), books.book("handbook"), survey, sheets)
+    fixings = [sheet_of("demo-lag-5-16"), sheet_of("demo-anchor-3-8")]
+    held = anchor(survey, sheets["battery"], fixings, books, Place("garage-east", inch(97.5), inch(20)))
+    graph = build(survey, sheets)
+    return plan_of(survey, sheets, graph, wiring, [held], [], None, books, wiring.checks)
+
+
+def test_runs_wires_and_holes_come_from_the_design() -> None:
+    plan = derived(demo_text())
+    assert [run.id for run in plan.runs] == ["battery-run", "disconnect-run", "backup-feeder"]
+    assert {run.ends for run in plan.runs} == {("unit", "disconnect"), ("disconnect", "panel"), ("panel", "panel")}
+    assert [wire.use for wire in plan.runs[0].wires] == ["line", "neutral", "ground"]
+    assert len(plan.held[0].spots) == 6
+    assert plan.held[0].dense is False
+    assert not materials(plan).needs
+    assert len(work_order(plan).holes.holes) == 6
+
+
+def test_wood_of_unknown_species_has_no_lead_hole_yet() -> None:
+    unknown = derived(demo_text().replace('species = "douglas fir-larch"', 'species = "not known"', 1))
+    assert unknown.held[0].dense is None
+    assert work_order(unknown).holes.holes[0].bit[1].endswith("not known")
+
+
+def test_a_length_that_was_not_surveyed_is_asked_for() -> None:
+    text = demo_text().replace('to = "disconnect"\nlength = "6 ft"', 'to = "disconnect"', 1)
+    assert any("routes.battery-run.length" in need for need in materials(derived(text)).needs)
+
+
+def test_conditions_of_passing_checks_come_along() -> None:
+    assert any("breaker of up to 60 A" in condition for condition in derived(demo_text()).conditions)

@@ -1,0 +1,65 @@
+"""Tests due: limits only where a source states them, and space for every reading."""
+
+import pytest
+from invented_job import demo_text, make_plan
+
+from standfast.commissioning.due import DueTest, Site, due_tests
+from standfast.fieldwork.plan import Plan
+
+
+def due(plan: Plan) -> list[DueTest]:
+    return due_tests(Site(plan.survey, plan.sheets, plan.installation, plan.practice))
+
+
+def test_a_limit_never_stands_without_its_ground(plan: Plan) -> None:
+    for test in due(plan):
+        assert bool(test.limit) == bool(test.ground), test.what
+        assert (test.value is None) == (not test.limit), test.what
+        assert test.readings, test.what
+
+
+def test_no_limit_rests_on_memory(plan: Plan) -> None:
+    grounds = [test.value.seen for test in due(plan) if test.value is not None]
+    assert "memory" not in grounds
+    assert "secondary" in grounds
+
+
+def test_what_no_adopted_code_asks_says_so(plan: Plan) -> None:
+    insulation = next(test for test in due(plan) if "Insulation" in test.what)
+    assert "ask for no such test" in insulation.ground
+    assert len(insulation.readings) == 3
+
+
+def test_good_indications_are_timed_and_others_are_not_tests(plan: Plan) -> None:
+    shown = [(test.what, test.limit) for test in due(plan) if "shows" in test.what]
+    assert shown == [
+        ("The unit shows: lamp blinks green", "within 60 s"),
+        ("The unit shows: lamp steady green", "within 360 s"),
+    ]
+
+
+def test_ids_run_through_and_tests_come_in_the_order_of_the_work(plan: Plan) -> None:
+    tests = due(plan)
+    assert [test.id for test in tests] == [f"T{number}" for number in range(1, len(tests) + 1)]
+    order = ["before power", "before the unit", "unit running"]
+    assert [test.when for test in tests] == sorted((test.when for test in tests), key=order.index)
+
+
+@pytest.mark.parametrize(("mode", "word"), [("circuits", "carried"), ("none", "stops")])
+def test_loss_of_the_grid_is_tested_by_what_the_unit_does_then(mode: str, word: str) -> None:
+    plan = make_plan(demo_text().replace('mode = "circuits"', f'mode = "{mode}"'))
+    (lost,) = [test for test in due(plan) if "Loss of the grid" in test.what]
+    assert word in lost.what
+
+
+def test_the_time_of_the_change_over_comes_from_the_switch(plan: Plan) -> None:
+    lost = next(test for test in due(plan) if "Loss of the grid" in test.what)
+    assert lost.limit == "within 2 s"
+    alone = plan._replace(sheets={role: sheet for role, sheet in plan.sheets.items() if role != "island_switch"})
+    assert not next(test for test in due(alone) if "Loss of the grid" in test.what).limit
+
+
+def test_a_new_panel_is_tested_for_a_second_joint_of_neutral_and_ground(plan: Plan) -> None:
+    assert [test.what.rpartition(": ")[2] for test in due(plan) if "Neutral and ground" in test.what] == [
+        "Backup panel"
+    ]

@@ -1,0 +1,116 @@
+"""The hole card and the tools."""
+
+import pytest
+from invented_job import demo_text, inch, make_plan, sheet_of, v
+
+from standfast.fieldwork.holes import hole_card, passes
+from standfast.fieldwork.joints import joints
+from standfast.fieldwork.plan import Plan
+from standfast.fieldwork.tools import tools, torque_tools
+from standfast.sheet import missing
+
+
+def concrete(plan: Plan) -> Plan:
+    held = plan.held[0]._replace(base="concrete", fastener=sheet_of("demo-anchor-3-8"), dense=None, lining=inch(0))
+    return plan._replace(held=(held,))
+
+
+def test_scan_comes_first_at_every_hole_then_dust_control_of_the_material(plan: Plan) -> None:
+    wood, hard = hole_card(plan).first, hole_card(concrete(plan)).first
+    assert wood[0] == hard[0]
+    assert "Scan" in wood[0]
+    assert "silica" in hard[1]
+    assert "silica" not in " ".join(wood)
+
+
+def test_a_lag_has_a_shank_hole_and_a_lead_hole_measured_from_the_face(plan: Plan) -> None:
+    shank, lead = passes(plan.held[0])
+    assert (shank.kind, lead.kind) == ("shank hole", "lead hole")
+    assert lead.depth.quantity == pytest.approx((4 - 0.125) * 25.4)
+    assert shank.depth.quantity == pytest.approx((4 - 2.5 - 0.125) * 25.4)
+    assert shank.bit.quantity > lead.bit.quantity
+
+
+def test_dense_wood_takes_a_larger_lead_hole_and_unknown_wood_none(plan: Plan) -> None:
+    soft, dense = (passes(plan.held[0]._replace(dense=dense))[1].bit for dense in (False, True))
+    assert dense.quantity > soft.quantity
+    assert passes(plan.held[0]._replace(dense=None))[1].bit.missing
+
+
+def test_an_anchor_has_one_hole_as_deep_as_its_report_and_the_lining(plan: Plan) -> None:
+    held = concrete(plan).held[0]
+    (hole,) = passes(held)
+    assert hole.depth.quantity == pytest.approx(3.625 * 25.4)
+    assert passes(held._replace(lining=inch(0.5)))[0].depth.quantity == pytest.approx(4.125 * 25.4)
+
+
+def test_rows_are_numbered_and_in_both_units(plan: Plan) -> None:
+    card = hole_card(plan)
+    assert [hole.id for hole in card.holes] == ["H1", "H2", "H3", "H4", "H5", "H6"]
+    assert card.holes[0].across == "8 ft 8 in (2642 mm)"
+    assert "garage-east" in card.datums[0]
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "stop"),
+    [
+        ('asbestos = "not found"', 'asbestos = "found"', "abatement"),
+        ('asbestos = "not found"', "", "asbestos"),
+        ('lead = "not found"', 'lead = "found"', "lead-safe"),
+        ('hidden_services = "scanned"', 'hidden_services = "not scanned"', "scan the whole area"),
+    ],
+)
+def test_nobody_drills_before_what_is_in_the_wall_is_known(old: str, new: str, stop: str) -> None:
+    assert not hole_card(make_plan()).stop
+    text = demo_text()
+    assert old in text
+    assert any(stop in line for line in hole_card(make_plan(text.replace(old, new))).stop)
+
+
+def test_every_stated_torque_of_the_job_is_covered_by_a_tool_in_its_range(plan: Plan) -> None:
+    rows = [row for row in tools(plan).rows if row.shelf == "torque"]
+    for joint in joints(plan):
+        if not joint.torque.missing:
+            assert sum(joint.shown in row.use for row in rows) == 1, joint.name
+    assert not any("no usual" in line for line in tools(plan).uncovered)
+
+
+def test_a_torque_beyond_every_tool_is_said(plan: Plan) -> None:
+    heavy = joints(plan)[0]._replace(torque=v("T", 900.0, "N·m"), shown="900 N·m")
+    rows, uncovered = torque_tools(plan, [heavy])
+    assert not [row for row in rows if "N·m" in row.use]
+    assert len(uncovered) == 1
+
+
+def test_a_torque_that_no_sheet_states_is_read_from_the_part(plan: Plan) -> None:
+    bars = [joint for joint in joints(plan) if joint.torque.missing]
+    assert [joint.name for joint in bars] == [
+        "Main panel: neutral and ground bars",
+        "Backup panel: neutral and ground bars",
+    ]
+    assert all(any(joint.name in line for line in tools(plan).uncovered) for joint in bars)
+
+
+def test_joints_count_what_is_tightened(plan: Plan) -> None:
+    found = {joint.id: joint for joint in joints(plan)}
+    assert found["battery-1/hang-bolts"].number.quantity == 4
+    assert found["battery-1/hang-bolts"].shown == "9 N·m (79.7 lbf·in)"
+    assert found["backup/refrigerator/lines"].number.quantity == 1
+    assert found["battery-1/breaker/lines"].number.quantity == 2
+    assert "main/range/lines" not in found
+    anchors = {joint.id: joint for joint in joints(concrete(plan))}
+    assert anchors["battery-1/anchors"].number.quantity == 6
+
+
+def test_bits_fit_the_material_and_the_deepest_hole(plan: Plan) -> None:
+    bits = [row.what for row in tools(concrete(plan)).rows if "Hammer bit" in row.what]
+    assert len(bits) == 1
+    assert bits[0].startswith("Hammer bit 3/8 in (9.5 mm) for concrete, long enough for 3-5/8 in (92 mm)")
+    assert any("HEPA" in row.what for row in tools(concrete(plan)).rows)
+    unknown = plan.held[0]._replace(plate=missing("t_plate", "mm", "fixing.plate"))
+    assert any("not known yet" in row.what for row in tools(plan._replace(held=(unknown,))).rows)
+
+
+def test_no_aid_no_row_for_it(plan: Plan) -> None:
+    assert [row.what for row in tools(plan).rows if row.shelf == "lifting"] == ["Hand-cranked wall lift 160"]
+    assert not [row for row in tools(plan._replace(lift=None)).rows if row.shelf == "lifting"]
