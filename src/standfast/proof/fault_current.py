@@ -9,7 +9,6 @@ from standfast.rulebooks.handbook import fault_current as faults
 from standfast.rulebooks.iec60909 import peak
 from standfast.sheet import Value, given, missing
 
-ONE = given("one", 1.0, "1", "the case names none")
 LOOPS: dict[str, faults.Loop] = {
     "three_phase": "three_phase",
     "single_phase_line_line": "single_phase_line_line",
