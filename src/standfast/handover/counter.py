@@ -42,6 +42,7 @@ class Situation(NamedTuple):
         files: names of the files of ``documents/`` that are there.
         departs: why a fire test report is asked; empty where spacing and energy keep to the default.
         drilled: what fasteners hold in: ``wood``, ``concrete``, ``masonry``.
+        undrawn: why a part of the set could not be drawn.
     """
 
     job: Job
@@ -49,6 +50,7 @@ class Situation(NamedTuple):
     files: Collection[str]
     departs: str
     drilled: Collection[str]
+    undrawn: Mapping[str, str] = {}
 
 
 def counter(adoption: Adoption, situation: Situation) -> list[Asked]:
@@ -110,7 +112,8 @@ def _part(situation: Situation, row: Mapping[str, str]) -> Asked:
             return Asked(row["id"], row["document"], "missing", "", add)
     code = situation.sheets.get(part)
     if code is None:
-        return Asked(row["id"], row["document"], "missing", "", f"add what the {part} needs: see the open checks")
+        why = situation.undrawn.get(part, f"add what the {part} needs: see the open checks")
+        return Asked(row["id"], row["document"], "missing", "", why)
     return Asked(row["id"], row["document"], "in the set", code, "")
 
 

@@ -99,6 +99,8 @@ class Contents(NamedTuple):
         departs: why a fire test report is asked; empty where it is not.
         drilled: what fasteners hold in.
         cautions: cautions of the equipment, beside those of every job.
+        load_tables: the load calculation line by line.
+        undrawn: why a part could not be drawn.
     """
 
     job: Job
@@ -113,6 +115,8 @@ class Contents(NamedTuple):
     departs: str = ""
     drilled: Sequence[str] = ()
     cautions: Sequence[str] = ()
+    load_tables: Sequence[Block] = ()
+    undrawn: Mapping[str, str] = {}
 
 
 class PermitSet(NamedTuple):
@@ -135,7 +139,7 @@ def permit_set(contents: Contents) -> PermitSet:
     """
     pictures: dict[str, str] = {}
     drawn = [_drawing(part, contents.drawings[part], pictures) for part in DRAWINGS if part in contents.drawings]
-    load = [calculations.card(contents.ledger[id]) for id in contents.load]
+    load = [*contents.load_tables, *(calculations.card(contents.ledger[id]) for id in contents.load)]
     made = [
         *drawn,
         panels.sheet(contents.job, "E2", load),
@@ -151,7 +155,9 @@ def permit_set(contents: Contents) -> PermitSet:
         parts["panels and loads"] = "E2"
     if contents.labels:
         parts["labels"] = "E3"
-    situation = Situation(contents.job, parts, list(contents.files), contents.departs, contents.drilled)
+    situation = Situation(
+        contents.job, parts, list(contents.files), contents.departs, contents.drilled, contents.undrawn
+    )
     listed = counter(contents.adoption, situation)
     against = _against(contents.ledger, listed)
     job = contents.job
