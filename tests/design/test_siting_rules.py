@@ -4,9 +4,13 @@ from typing import Any
 
 import pytest
 
+from standfast.design.siting.layout import Layout, Thing, Unit
+from standfast.design.siting.rules import judge
+from standfast.design.siting.solid import Solid, Span
 from standfast.faults import NotInEdition
 from standfast.proof.inputs import BadCase, Inputs
 from standfast.proof.siting import layout, limit
+from standfast.shelf import adoption
 
 US, US24, CA = "us-irc2021-nfpa855-2023", "us-irc2024", "us-ca-crc2022"
 UK, AU, AU1 = "uk-pas63100-2024", "au-asnzs5139-2019", "au-asnzs5139-2019-a1"
@@ -49,9 +53,11 @@ def test_the_printed_millimetres_allow_what_feet_refuse() -> None:
 
 
 def test_an_opening_of_unknown_kind_is_never_a_pass() -> None:
-    unknown = {name: value for name, value in WINDOW.items() if name != "leads_into_dwelling"}
-    with pytest.raises(BadCase, match="leads directly into the dwelling"):
-        judged(US, ["US-LOC-EXT-3FT"], [outdoors()], [unknown])
+    unit = Unit("unit-1", Solid(Span(0, 7000), Span(0, 2000), Span(6000, 17_000)), place="exterior wall")
+    window = Thing("window-1", "window", Solid(Span(50_000, 60_000), Span(0, 0), Span(10_000, 20_000)))
+    (check,) = judge(adoption("us-2021"), Layout((unit,), (window,)), ["opening-clearance"])
+    assert (check.verdict, check.id) == ("cannot tell", "siting.opening-clearance/unit-1/window-1")
+    assert "window-1 leads directly into the dwelling" in check.reason
 
 
 def test_an_opening_asks_nothing_of_a_unit_indoors() -> None:

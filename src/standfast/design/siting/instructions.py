@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from standfast.design.siting.asking import Ask, rule
 from standfast.design.siting.layout import OUTDOORS, Layout, Maker, Thing, Unit
 from standfast.design.siting.solid import Solid, mm, tenths
-from standfast.sheet import Check, Value, at_least, at_most, measured, one_of, work
+from standfast.sheet import Check, Value, at_least, at_most, measured, work
 
 _KEY, _BOOKS = "makers_instructions", ("irc", "nfpa855", "practice")
 SIDES = ("left", "right", "above", "below", "front")
@@ -122,20 +122,6 @@ def weather(ask: Ask, layout: Layout) -> Iterator[Check]:
             yield ask.fails(title, f"it stands {where}, its maker says: {unit.maker.place.word}", unit.id)
 
 
-@rule("wall-kind", *_BOOKS, key=_KEY)
-def wall_kind(ask: Ask, layout: Layout) -> Iterator[Check]:
-    """A wall that the maker allows."""
-    for unit in layout.units:
-        if unit.maker is None:
-            continue
-        title = f"Does the maker allow {unit.id} on such a wall?"
-        if layout.facts.wall_build is None:
-            yield ask.unknown(title, "what the wall is made of (build_up.kind of the wall)", unit.id)
-        else:
-            there = measured("wall", layout.facts.wall_build, "", "surveyed")
-            yield one_of(ask.id(unit.id), title, ask.clause, there, unit.maker.walls)
-
-
 @rule("studs", *_BOOKS, key=_KEY)
 def studs(ask: Ask, layout: Layout) -> Iterator[Check]:
     """In a framed wall every column of holes lands on a stud. The screws follow the stud that is found on site."""
@@ -150,7 +136,9 @@ def studs(ask: Ask, layout: Layout) -> Iterator[Check]:
             yield ask.unknown(title, "where the studs are (build_up.first_stud and stud_spacing of the wall)", unit.id)
             continue
         off = max(off_centre(unit.solid.x.low + column, frame.centres) for column in unit.maker.columns)
-        there = measured("x_off", mm(off), "mm", "greatest distance of a hole from the middle of the nearest stud")
+        there = measured(
+            "x_off", mm(max(0, off - unit.maker.slot)), "mm", "from the middle of the nearest stud, in the slot"
+        )
         yield at_most(ask.id(unit.id), title, ask.clause, there, frame.off_centre)
 
 

@@ -61,8 +61,8 @@ class Maker:
         coldest: lowest temperature in use, °C.
         hottest: highest temperature in use, °C.
         place: indoors, outdoors, or both.
-        walls: kinds of wall that may hold it.
         holes: centres of its holes from its lower left corner, tenths.
+        slot: how far a screw may sit to either side of the middle of its hole, tenths.
     """
 
     clearances: Mapping[str, Value]
@@ -73,8 +73,8 @@ class Maker:
     coldest: Value
     hottest: Value
     place: Value
-    walls: Value
     holes: tuple[tuple[int, int], ...] = ()
+    slot: int = 0
 
     @property
     def columns(self) -> list[int]:
@@ -125,6 +125,7 @@ class Thing:
         opens_towards: door leaf: side it swings to.
         on_wall: hangs on the wall that is judged, or goes through it.
         new: added by this job.
+        volts: highest voltage to ground inside it, V.
     """
 
     id: str
@@ -142,6 +143,7 @@ class Thing:
     opens_towards: Direction | None = None
     on_wall: bool = True
     new: bool = False
+    volts: Value | None = None
 
 
 @dataclass(frozen=True, slots=True)

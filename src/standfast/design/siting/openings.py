@@ -23,7 +23,7 @@ def opening_clearance(ask: Ask, layout: Layout) -> Iterator[Check]:
     for unit in layout.units:
         if unit.solid.x is None or unit.place not in (None, *OUTDOORS):
             continue
-        for thing in _openings(ask, layout):
+        for thing in counts_or_unknown(ask, layout):
             title = f"Is {unit.id} far enough from {thing.id}?"
             if _counts(ask, thing) is None:
                 yield ask.unknown(title, f"whether {thing.id} leads directly into the dwelling", unit.id, thing.id)
@@ -32,7 +32,8 @@ def opening_clearance(ask: Ask, layout: Layout) -> Iterator[Check]:
             yield ask.clear(title, actual, how, limit, unit.id, thing.id)
 
 
-def _openings(ask: Ask, layout: Layout) -> list[Thing]:
+def counts_or_unknown(ask: Ask, layout: Layout) -> list[Thing]:
+    """The openings that the edition counts, and those of which nobody knows whether they count."""
     kinds = ask.words(_KINDS)
     return [thing for thing in layout.things if thing.kind in kinds and _counts(ask, thing) is not False]
 
@@ -60,7 +61,7 @@ def _round_the_corner(thing: Thing) -> bool:
 def free_stretches(ask: Ask, layout: Layout, row: Unit, stretch: Span) -> list[Span]:
     """The parts of a stretch of wall in which a unit of that height keeps clear of every opening that counts."""
     limit = tenths(ask.distance("opening_clearance", layout.facts.limits_in).quantity)
-    taken = [_taken(row, thing, limit, layout.facts) for thing in _openings(ask, layout)]
+    taken = [_taken(row, thing, limit, layout.facts) for thing in counts_or_unknown(ask, layout)]
     free, at = [], stretch.low
     for each in sorted(span for span in taken if span is not None):
         if each.low > at:

@@ -175,17 +175,52 @@ def working_depth(ask: Ask, layout: Layout) -> Iterator[Check]:
         if facts.likely_worked_on_live is None:
             yield ask.unknown(title, f"whether {unit.id} is likely to be worked on live", unit.id)
             continue
-        for face in layout.kind("opposite face"):
+        faces = layout.kind("opposite face")
+        if not faces and layout.room is not None:
+            yield ask.unknown(title, "distance to the opposite face (facing of the wall)", unit.id)
+        for face in faces:
             depth = gap(unit.solid.y, face.solid.y)
             if depth is None:
                 yield ask.unknown(title, "distance to the opposite face", unit.id, face.id)
             else:
-                yield ask.clear(title, mm(depth), _FRONT, depth_needed(ask, layout), unit.id, face.id)
+                yield ask.clear(
+                    title, mm(depth), _FRONT, depth_needed(ask, layout, facts.volts_to_ground), unit.id, face.id
+                )
 
 
-def depth_needed(ask: Ask, layout: Layout) -> Value:
+@rule("equipment-depth", "nfpa70", key="working_space")
+def equipment_depth(ask: Ask, layout: Layout) -> Iterator[Check]:
+    """Clear depth before the panels and disconnects of the wall, as they stand after the job."""
+    if layout.room is None:
+        return
+    for panel in serviced(layout):
+        if panel.on_wall:
+            title = f"Is there working space before {panel.id}?"
+            needed = depth_needed(ask, layout, panel.volts)
+            depths = [gap(panel.solid.y, face.solid.y) for face in layout.kind("opposite face")]
+            known = [each for each in depths if each is not None]
+            if known:
+                yield ask.clear(title, mm(min(known)), _FRONT, needed, panel.id)
+            else:
+                need = f"how far {panel.id} stands out, and the distance to the opposite face (facing of the wall)"
+                yield ask.unknown(title, need, panel.id)
+
+
+@rule("headroom", "nfpa70", key="working_space_height")
+def headroom(ask: Ask, layout: Layout) -> Iterator[Check]:
+    """Height of the working space under the ceiling."""
+    if layout.room is None:
+        return
+    title, limit = "Is the working space high enough?", ask.distance("working_height", layout.facts.limits_in)
+    if layout.facts.ceiling is None:
+        yield ask.unknown(title, "height of the wall, or ceiling of the room")
+    else:
+        yield ask.clear(title, mm(layout.facts.ceiling), "from the floor to the ceiling", limit)
+
+
+def depth_needed(ask: Ask, layout: Layout, volts: Value | None) -> Value:
     """Depth of working space, mm, by volts to ground and by what faces it; missing where that decides unknown."""
-    volts, condition = layout.facts.volts_to_ground, layout.facts.facing_condition
+    condition = layout.facts.facing_condition
     if volts is None:
         return missing("d_work", "mm", "volts to ground of the equipment")
     table = ask.book.table("working_depth")

@@ -1,0 +1,263 @@
+"""The public entry of siting: the place of a unit on the walls of a job, with every check, and why not elsewhere."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from standfast.design.installation.build import JobFile, SheetFile, battery_ids, battery_way
+from standfast.design.siting import choosing, surveyed
+from standfast.design.siting.asking import Ask, bound, held
+from standfast.design.siting.choosing import Question, Spot
+from standfast.design.siting.instructions import FRAMES
+from standfast.design.siting.keepouts import Keepout, keepouts
+from standfast.design.siting.layout import Layout, Unit
+from standfast.design.siting.rules import judge, stated
+from standfast.design.siting.ruling import rule_of
+from standfast.design.siting.solid import Solid, Span, mm, tenths
+from standfast.design.siting.surveyed import Surveyed
+from standfast.faults import BadFormula, NotInEdition
+from standfast.sheet import Check, Clause, Value, cannot_tell, measured, missing
+from standfast.shelf import Adoption
+from standfast.survey.house import Wall
+
+NOT_FOR_JOBS = frozenset({"repurposed-battery", "low-door", "wheel-stop", "bollard", "unit-spacing"})
+"""Rules that a job of one listed unit does not ask by themselves."""
+
+
+@dataclass(frozen=True, slots=True)
+class WallTried:
+    """A wall that was looked at: how many checks stand open at its best place, and that place's cost."""
+
+    wall: str
+    open: int
+    cost: int
+    reasons: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Siting:
+    """Where a unit stands.
+
+    Attributes:
+        unit: name of the unit.
+        wall: id of the wall.
+        left: left edge from the left end of the wall, mm; missing where no place could be worked out.
+        bottom: lower edge above the floor, mm.
+        run: way along the wall and up from the middle of the unit to that of its panel, mm; missing where unknown.
+        checks: every check of the place, ids ``siting.<rule>/<unit>/<thing>``.
+        layout: the wall as judged, with the unit on it.
+        question: keep-outs and cost, as the place was chosen by.
+        walls: the walls that were looked at.
+    """
+
+    unit: str
+    wall: str
+    left: Value
+    bottom: Value
+    run: Value
+    checks: tuple[Check, ...]
+    layout: Layout
+    question: Question
+    walls: tuple[WallTried, ...]
+
+    @property
+    def placed(self) -> Unit:
+        """The unit on the wall."""
+        return self.layout.units[0]
+
+    @property
+    def holes(self) -> list[tuple[float, float]]:
+        """Centres of the holes on the wall, mm from its left end and from the floor."""
+        unit = self.placed
+        if unit.maker is None or unit.solid.x is None or unit.solid.z is None:
+            return []
+        left, bottom = unit.solid.x.low, unit.solid.z.low
+        return [(mm(left + x), mm(bottom + z)) for x, z in unit.maker.holes]
+
+
+def site(adoption: Adoption, job: JobFile, sheets: Mapping[str, SheetFile]) -> Siting:
+    """Put the battery unit of a job on a wall.
+
+    Args:
+        adoption: the books in force.
+        job: the job file.
+        sheets: data sheets by role: ``battery``, and where chosen ``fastener``.
+
+    Returns:
+        The place with the fewest open checks, then the cheapest; on the wished wall and edges where the job fixes them.
+
+    Raises:
+        BadFormula: where the job has no wall, or the sheet of the battery has no size.
+    """
+    battery = sheets["battery"]
+    lacking = [word for word in ("width", "height", "depth") if getattr(battery.content.body, word) is None]
+    if lacking:
+        raise BadFormula(f"{battery.file}: body.{', body.'.join(lacking)} of the battery is not stated")
+    walls = [wall for wall in job.content.walls if job.content.wishes.wall in (None, wall.id)]
+    if not walls:
+        raise BadFormula(f"{job.file}: the job has no wall for the battery: write [[walls]]")
+    screw, edge = _screw(adoption, sheets)
+    tried = [_on_wall(adoption, Surveyed(job, battery, wall), edge, screw) for wall in walls]
+    best = min(tried, key=lambda each: (sum(check.open for check in each.checks), _cost(each)))
+    return replace(best, walls=tuple(_told(each) for each in tried))
+
+
+def why_not(adoption: Adoption, siting: Siting, left_mm: float, bottom_mm: float) -> list[Check]:
+    """The checks that stand in the way at another place of the same wall, each with by how much it is missed."""
+    layout = _put(siting.layout, siting.placed, tenths(left_mm), tenths(bottom_mm))
+    return [check for check in _checks(adoption, layout) if check.open]
+
+
+def _screw(adoption: Adoption, sheets: Mapping[str, SheetFile]) -> tuple[Value, Value]:
+    """Diameter of the screw, mm, and its least distance from the edge of a stud, in diameters."""
+    role = sheets.get("fastener")
+    if role is None:
+        screw = missing("D", "mm", "equipment.fastener: choose the screw that holds the unit")
+    else:
+        screw = role.fact("fastener.diameter", "D", "mm")
+    try:
+        return screw, held(adoption, ("nds",), "edge_parallel")
+    except NotInEdition as refusal:
+        return screw, missing("n_D", "1", str(refusal))
+
+
+def _on_wall(adoption: Adoption, seen: Surveyed, edge: Value, screw: Value) -> Siting:
+    wall, wishes = seen.wall, seen.job.content.wishes
+    bare, unit = surveyed.layout(seen, edge, screw), surveyed.unit(seen, battery_ids(seen.job)[0])
+    bare = replace(bare, units=(unit,))
+    asks = _asks(adoption, bare)
+    asked = _question(adoption, seen, bare, unit, keepouts(asks, bare, unit))
+    if wishes.wall == wall.id:
+        left, bottom = (None if each is None else surveyed.exact(each) for each in (wishes.left, wishes.bottom))
+        asked = asked._replace(left=left, bottom=bottom)
+    spot = choosing.cheapest(asked) or choosing.least_bad(asked) or Spot(0, 0, 0)
+    layout = _put(bare, unit, spot.left, spot.bottom)
+    checks = [*_checks(adoption, layout), *_unseen(adoption, seen, unit)]
+    return Siting(
+        unit.id,
+        wall.id,
+        measured("x_left", mm(spot.left), "mm", "chosen among the vertices of the free space of the wall"),
+        measured("y_bottom", mm(spot.bottom), "mm", "chosen among the vertices of the free space of the wall"),
+        _run(asked, spot),
+        tuple(_with_remedies(checks, asked, spot)),
+        layout,
+        asked,
+        (),
+    )
+
+
+def _asks(adoption: Adoption, layout: Layout) -> dict[str, Ask]:
+    """The rules in force, bound, with the placing tolerance."""
+    asked = {id: bound(adoption, id) for id in stated(adoption) if id not in NOT_FOR_JOBS}
+    return {id: each._replace(beside=asked, placing=layout.facts.placing) for id, each in asked.items()}
+
+
+def _checks(adoption: Adoption, layout: Layout) -> list[Check]:
+    return judge(adoption, layout, [id for id in stated(adoption) if id not in NOT_FOR_JOBS])
+
+
+def _question(adoption: Adoption, seen: Surveyed, layout: Layout, unit: Unit, found: Sequence[Keepout]) -> Question:
+    asked = choosing.question(unit, found, _target(seen))
+    studs = None if layout.room is None else layout.room.studs
+    if studs is None or layout.facts.wall_build not in FRAMES:
+        return asked
+    off_allowed = 0.0 if studs.off_centre.missing else studs.off_centre.quantity
+    dear, stray = (held(adoption, ("practice",), key) for key in ("off_stud_run", "off_centre_run"))
+    off, by = tenths(dear.quantity * 1000), round(stray.quantity)
+    return choosing.framed(asked, unit, studs.centres, off_allowed, off, by)
+
+
+def _target(seen: Surveyed) -> tuple[int, int] | None:
+    """Where the run of the battery goes: the middle of its disconnect or panel, seen in the frame of the wall."""
+    job = seen.job
+    try:
+        way = battery_way(job)
+    except BadFormula:
+        return None
+    own = surveyed.frame(seen.wall)
+    for wall in sorted(job.content.walls, key=lambda each: each.id != seen.wall.id):
+        for obstacle in wall.obstacles:
+            if obstacle.panel is None or obstacle.panel != way[0]:
+                continue
+            x = surveyed.exact(obstacle.left) + surveyed.exact(obstacle.width) // 2
+            z = surveyed.exact(obstacle.bottom) + surveyed.exact(obstacle.height) // 2
+            there = surveyed.frame(wall)
+            if wall.id == seen.wall.id:
+                return x, z
+            if own is not None and there is not None:
+                return round(own.here(there.plan(x, 0))[0]), z
+    return None
+
+
+def _put(layout: Layout, unit: Unit, left: int, bottom: int) -> Layout:
+    """The layout with the unit at a place."""
+    height = 0 if unit.solid.z is None else unit.solid.z.high - unit.solid.z.low
+    solid = Solid(Span(left, left + unit.width), unit.solid.y, Span(bottom, bottom + height))
+    return replace(layout, units=(replace(unit, solid=solid),))
+
+
+def _run(asked: Question, spot: Spot) -> Value:
+    if asked.target is None:
+        return missing("l_run", "mm", "panels: the panel of the battery is on no surveyed wall (panel of an obstacle)")
+    plain = asked._replace(studs=()).cost(spot.left, spot.bottom)
+    how = "from the middle of the unit to the middle of its panel, along the wall and up"
+    return measured("l_run", plain / 2 / 10, "mm", how)
+
+
+def _unseen(adoption: Adoption, seen: Surveyed, unit: Unit) -> list[Check]:
+    """What the survey does not let anybody judge."""
+    clause = _practice(adoption)
+    found = [
+        cannot_tell(
+            f"siting.walls-in-plan/{unit.id}/{wall}",
+            f"Is {unit.id} far enough from what is on {wall}?",
+            clause,
+            f"walls.{wall}: where it stands in plan is not known (start and end of it and of {seen.wall.id})",
+        )
+        for wall in surveyed.not_in_plan(seen)
+    ]
+    if (seen.job.content.equipment.quantity or 1) > 1:
+        reason = "places for more than one unit are not worked out"
+        found.append(cannot_tell(f"siting.units/{unit.id}", "Do all units fit?", clause, reason))
+    return found
+
+
+def _practice(adoption: Adoption) -> Clause:
+    """The clause under which things do not overlap."""
+    return bound(adoption, "overlap").clause
+
+
+def _with_remedies(checks: list[Check], asked: Question, spot: Spot) -> list[Check]:
+    """Where the wished place is refused: the least way to a free one."""
+    if asked.free(spot.left, spot.bottom):
+        return checks
+    near = choosing.nearest(asked, spot.left, spot.bottom)
+    if near is None:
+        return checks
+    remedy = _move(near.left - spot.left, "right", "left") + _move(near.bottom - spot.bottom, "up", "down")
+    refusing = {each.rule for each in asked.refusing(spot.left, spot.bottom)}
+    text = "move it " + " and ".join(remedy)
+    return [
+        replace(each, remedies=(*each.remedies, text)) if each.open and rule_of(each) in refusing else each
+        for each in checks
+    ]
+
+
+def _move(by: int, forward: str, back: str) -> list[str]:
+    if not by:
+        return []
+    return [f"{mm(by if by > 0 else -by):g} mm {forward if by > 0 else back}"]
+
+
+def _cost(siting: Siting) -> tuple[int, int]:
+    unit = siting.placed.solid
+    return (0, siting.question.cost(unit.x.low, unit.z.low)) if unit.x is not None and unit.z is not None else (1, 0)
+
+
+def _told(siting: Siting) -> WallTried:
+    stopping = tuple(check.id for check in siting.checks if check.open)
+    return WallTried(siting.wall, len(stopping), _cost(siting)[1], stopping)
+
+
+def wall_of(job: JobFile, siting: Siting) -> Wall:
+    """The wall of the job on which the unit stands."""
+    return next(wall for wall in job.content.walls if wall.id == siting.wall)
