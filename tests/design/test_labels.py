@@ -29,16 +29,16 @@ def house() -> Installation:
 
 def test_the_option_of_the_busbar_calls_for_its_warning(house: Installation) -> None:
     book = edition("nfpa70", "2023")
-    plain = [label.wording for label in schedule(book, house, 1, backup=False)]
-    opposite = [label.wording for label in schedule(book, house, 2, backup=False)]
-    summed = [label.wording for label in schedule(book, house, 3, backup=False)]
+    plain = [label.wording for label in schedule(book, house, {"main": 1}, backup=False)]
+    opposite = [label.wording for label in schedule(book, house, {"main": 2}, backup=False)]
+    summed = [label.wording for label in schedule(book, house, {"main": 3}, backup=False)]
     assert not any("WARNING" in wording for wording in plain)
     assert sum("DO NOT RELOCATE" in wording for wording in opposite) == 1
     assert sum("MULTIPLE SOURCES" in wording for wording in summed) == 1
 
 
 def test_every_label_names_its_clause_and_a_device_of_the_graph(house: Installation) -> None:
-    labels = schedule(edition("nfpa70", "2023"), house, 2, backup=True)
+    labels = schedule(edition("nfpa70", "2023"), house, {"main": 2}, backup=True)
     names = {part.name for part in house.parts.values()}
     assert [label.id for label in labels] == [f"L{n}" for n in range(1, len(labels) + 1)]
     for label in labels:
@@ -49,6 +49,6 @@ def test_every_label_names_its_clause_and_a_device_of_the_graph(house: Installat
 
 
 def test_the_directory_names_both_sources(house: Installation) -> None:
-    directory = next(label for label in schedule(edition("nfpa70", "2023"), house, 1, backup=False))
+    directory = next(label for label in schedule(edition("nfpa70", "2023"), house, {"main": 1}, backup=False))
     assert "UTILITY, SERVICE DISCONNECT" in directory.wording
     assert "BATTERY 1 (ENERGY STORAGE), BATTERY 1 DISCONNECT" in directory.wording

@@ -1,5 +1,6 @@
 """Which label goes where, and why."""
 
+from collections.abc import Mapping
 from typing import NamedTuple
 
 from standfast.design.installation import Installation, Part
@@ -34,13 +35,17 @@ class Label(NamedTuple):
     why: str
 
 
-def schedule(book: Edition, installation: Installation, busbar_option: int | None, *, backup: bool) -> list[Label]:
+BUSBAR_WARNINGS: dict[int, str] = {2: "do not relocate", 3: "multiple sources"}
+"""Sign that an option of 705.12(B) asks for at the device that connects the source."""
+
+
+def schedule(book: Edition, installation: Installation, options: Mapping[str, int], *, backup: bool) -> list[Label]:
     """The labels of the job.
 
     Args:
         book: NFPA 70 in force.
         installation: the graph.
-        busbar_option: option of 705.12(B) that the busbar passes by; None where it passes by none.
+        options: busbar to the option of 705.12(B) that it passes by; one that passes by none is left out.
         backup: true where the battery carries circuits without the grid.
 
     Raises:
@@ -62,11 +67,11 @@ def schedule(book: Edition, installation: Installation, busbar_option: int | Non
         if part.kind == "breaker":
             panel = next(each for each, _ in installation.beside(part.id) if each.kind == "busbar")
             rows.append(("circuit directory", panel.name, part.name, f"{part.name} is new in it"))
-    for part in isolators:
-        if part.kind == "breaker" and busbar_option == 2:
-            rows.append(("do not relocate", part.name, "", "the busbar passes by 705.12(B) option 2"))
-        if part.kind == "breaker" and busbar_option == 3:
-            rows.append(("multiple sources", part.name, "", "the busbar passes by 705.12(B) option 3"))
+    for busbar, option in options.items():
+        if option in BUSBAR_WARNINGS:
+            why = f"the busbar of {installation.parts[busbar].name} passes by 705.12(B) option {option}"
+            device = installation.path(busbar, installation.of_kind("inverter")[0].id)[1]
+            rows.append((BUSBAR_WARNINGS[option], device.name, "", why))
     if backup:
         rows.append(("standby source", service, sources, "the battery carries circuits without the grid"))
     return [

@@ -1,0 +1,37 @@
+"""standfast new-sheet."""
+
+from pathlib import Path
+from typing import get_args
+
+import click
+
+
+class _Kinds(click.ParamType[str]):
+    """The kinds of equipment, read when they are asked for: the models are slow to load."""
+
+    name = "kind"
+
+    def convert(self, value: str, param: click.Parameter | None, ctx: click.Context | None) -> str:
+        from standfast.equipment.model import Kind
+
+        kinds = get_args(Kind)
+        if value not in kinds:
+            self.fail(f"{value!r} is not one of {', '.join(kinds)}", param, ctx)
+        return value
+
+
+@click.command(epilog='Example: standfast new-sheet my-job/sheets/our-battery.toml --kind "battery unit"')
+@click.argument("file", type=click.Path(path_type=Path, dir_okay=False))
+@click.option("--kind", type=_Kinds(), default="battery unit", show_default=True, help="What it is.")
+def command(file: Path, kind: str) -> int:
+    """Write an equipment data sheet to FILE in which every word is explained, and the schema for your editor.
+
+    The name of the file is the id by which a job asks for it. Nothing that is there is written over.
+    """
+    from standfast.equipment.model import Kind
+    from standfast.foreman.starting import new_sheet
+
+    chosen: Kind = next(each for each in get_args(Kind) if each == kind)
+    for path in new_sheet(file, chosen):
+        click.echo(f"written: {path}")
+    return 0

@@ -1,0 +1,103 @@
+"""Reads a job folder and works the job out: the rooms in their order."""
+
+from collections.abc import Mapping
+from pathlib import Path
+from typing import NamedTuple
+
+from standfast.design.whole import Design, design
+from standfast.equipment.prices import shipped
+from standfast.equipment.read import DataSheet, find
+from standfast.faults import Fault, FaultsFound, NotInEdition
+from standfast.fieldwork.lifting import Lifting, lift
+from standfast.foreman.folder import JobFolder, open_folder
+from standfast.sheet import Ledger
+from standfast.shelf import Adoption, adoption, adoptions
+from standfast.survey.read import Survey, read
+
+ROLES = (
+    "battery", "inverter", "breaker", "disconnect", "island_switch", "fastener", "anchor", "disconnect_fastener", "aid",
+    "plug",
+)  # fmt: skip
+"""Words of [equipment] that name a data sheet."""
+
+
+class JobPlan(NamedTuple):
+    """One job worked out.
+
+    Attributes:
+        folder: what was read.
+        survey: the job file.
+        sheets: data sheets by role.
+        adoption: the codes in force.
+        design: what was designed.
+        lifting: how the unit gets up.
+        ledger: every check.
+    """
+
+    folder: JobFolder
+    survey: Survey
+    sheets: Mapping[str, DataSheet]
+    adoption: Adoption
+    design: Design
+    lifting: Lifting
+    ledger: Ledger
+
+    @property
+    def title(self) -> str:
+        """Name and revision of the job."""
+        head = self.survey.job.job
+        return f"{head.name}, revision {head.revision} of {head.date.isoformat()}"
+
+
+def make_plan(path: Path) -> JobPlan:
+    """Work out the job of a folder.
+
+    Args:
+        path: the folder, or the job file in it.
+
+    Raises:
+        FaultsFound: with every fault of the job file and of the data sheets it names.
+        Refusal: where the parts of the installation do not join, or the adoption lacks a book.
+    """
+    folder = open_folder(path)
+    survey, faults = read(folder.text, folder.name)
+    if survey is None:
+        raise FaultsFound(faults)
+    codes, more = _adoption(survey)
+    sheets, worse = _sheets(survey, folder)
+    if codes is None or faults or more or worse:
+        raise FaultsFound([*faults, *more, *worse])
+    made = design(survey, sheets, codes, shipped())
+    raised = lift(survey, sheets["battery"], sheets.get("aid"), codes, made.siting.bottom)
+    return JobPlan(folder, survey, sheets, codes, made, raised, Ledger([*made.checks(), *raised.checks]))
+
+
+def _adoption(survey: Survey) -> tuple[Adoption | None, list[Fault]]:
+    try:
+        return adoption(survey.job.job.adoption), []
+    except NotInEdition as refusal:
+        line, column = survey.index.value(("job", "adoption"))
+        todo = f"use one of {', '.join(adoptions())}"
+        return None, [Fault(survey.file, line, column, str(refusal), "", todo)]
+
+
+def _sheets(survey: Survey, folder: JobFolder) -> tuple[dict[str, DataSheet], list[Fault]]:
+    """The data sheets that the job names, and what is wrong with them or missing."""
+    sheets: dict[str, DataSheet] = {}
+    faults: list[Fault] = []
+    for role in ROLES:
+        id = getattr(survey.job.equipment, role, None)
+        if id is None:
+            continue
+        sheet, wrong = find(id, folder.sheets)
+        if sheet is not None:
+            sheets[role] = sheet
+        line, column = survey.index.value(("equipment", role))
+        faults += [
+            fault if fault.line else fault._replace(file=survey.file, line=line, column=column) for fault in wrong
+        ]
+    if "battery" not in sheets and not faults:
+        line, column = survey.index.word(("equipment",))
+        what, todo = "no battery is chosen", 'write battery = "…" under [equipment]'
+        faults.append(Fault(survey.file, line, column, what, "there is nothing to design", todo))
+    return sheets, faults
