@@ -28,8 +28,9 @@ GOOD = {
         (json.dumps([{**GOOD, "tolerance": {"min_ampacity_a": "x"}}]), "tolerance of 'min_ampacity_a'"),
         (json.dumps([{**GOOD, "tolerance": {"min_ampacity_a": [1]}}]), "tolerance of 'min_ampacity_a'"),
         (json.dumps([{**GOOD, "tolerance": {"min_ampacity_a": -1}}]), "tolerance of 'min_ampacity_a'"),
+        (json.dumps([{**GOOD, "tolerance": {"min_ampacity_a": 1e999}}]), "tolerance of 'min_ampacity_a'"),
     ],
-    ids=["empty", "object", "number", "deep", "long", "no object", "word", "list", "negative"],
+    ids=["empty", "object", "number", "deep", "long", "no object", "word", "list", "negative", "endless"],
 )
 def test_a_broken_file_is_refused(text: str, words: str) -> None:
     with pytest.raises(FaultsFound, match=words):
@@ -49,7 +50,7 @@ def test_an_input_that_is_no_number_disagrees(wrong: Any) -> None:
     assert "service_rating_a" in outcome.reason
 
 
-@pytest.mark.parametrize("right", ["83", [83], {"a": 83}, True, None])
+@pytest.mark.parametrize("right", ["83", [83], {"a": 83}, True, None, float("inf"), float("nan"), 10**400])
 def test_another_kind_of_answer_disagrees(right: Any) -> None:
     (outcome,) = prove("cases.json", [{**GOOD, "expected": {"min_ampacity_a": right}}])
     assert outcome.verdict == "disagrees"

@@ -32,7 +32,7 @@ class Inputs:
     def number(self, name: str, default: float | None = None) -> float:
         """A finite number."""
         value = self.raw(name, default)
-        number = _finite(value)
+        number = finite(value)
         if number is None:
             raise BadCase(f"the input {name!r} is not a number: {value!r}")
         return number
@@ -40,7 +40,7 @@ class Inputs:
     def numbers(self, name: str, default: list[float] | None = None) -> list[float]:
         """A list of numbers; a single number is a list of one."""
         value = self.raw(name, default)
-        numbers = [_finite(item) for item in (value if isinstance(value, list) else [value])]
+        numbers = [finite(item) for item in (value if isinstance(value, list) else [value])]
         found = [number for number in numbers if number is not None]
         if len(found) < len(numbers):
             raise BadCase(f"the input {name!r} is not a list of numbers: {value!r}")
@@ -88,7 +88,7 @@ def known(answers: Mapping[str, Value]) -> dict[str, Any]:
     return {name: value.number for name, value in answers.items() if not value.missing}
 
 
-def _finite(value: Any) -> float | None:
+def finite(value: Any) -> float | None:
     """A number as a float; None for anything else, and for one that no float holds."""
     if isinstance(value, bool) or not isinstance(value, int | float):
         return None

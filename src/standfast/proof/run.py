@@ -7,7 +7,7 @@ from importlib.resources import files
 from typing import Any, Literal, NamedTuple
 
 from standfast.faults import Fault, FaultsFound, Refusal
-from standfast.proof.inputs import BadCase, Inputs
+from standfast.proof.inputs import BadCase, Inputs, finite
 from standfast.proof.methods import adapter_of
 
 Agreement = Literal["agrees", "disagrees", "no calculator"]
@@ -115,7 +115,8 @@ def _spread_faults(tolerance: Any, expected: Mapping[str, Any]) -> list[str]:
 def _fits(spread: Any, right: Any) -> bool:
     if isinstance(spread, list):
         return isinstance(right, list) and len(spread) == len(right) and all(_fits(each, None) for each in spread)
-    return spread is None or (not isinstance(spread, bool) and isinstance(spread, int | float) and spread >= 0)
+    number = finite(spread)
+    return spread is None or (number is not None and number >= 0)
 
 
 def _agrees(ours: Any, right: Any, tolerance: Any) -> bool:
@@ -126,7 +127,8 @@ def _agrees(ours: Any, right: Any, tolerance: Any) -> bool:
         return all(_agrees(*each) for each in zip(ours, right, spread, strict=True))
     if isinstance(right, (bool, str)) or right is None:
         return type(ours) is type(right) and bool(ours == right)
-    if any(isinstance(each, bool) or not isinstance(each, int | float) for each in (ours, right)):
+    found, printed = finite(ours), finite(right)
+    if found is None or printed is None:
         return False
-    slack = max(float(tolerance or 0), 1e-9 * max(1.0, math.fabs(right)))
-    return math.fabs(ours - right) <= slack * (1 + 1e-9)
+    slack = max(float(tolerance or 0), 1e-9 * max(1.0, math.fabs(printed)))
+    return math.fabs(found - printed) <= slack * (1 + 1e-9)
