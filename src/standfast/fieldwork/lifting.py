@@ -9,8 +9,9 @@ from collections.abc import Iterator
 from dataclasses import replace
 from typing import Literal, NamedTuple
 
-from standfast.equipment.model import Part, Sheet
+from standfast.equipment.model import Sheet
 from standfast.fieldwork import solo_lift
+from standfast.fieldwork.lifted import Lift
 from standfast.fieldwork.solo_lift import Solo
 from standfast.reading import Document
 from standfast.rulebooks.indg143 import guideline
@@ -26,9 +27,9 @@ class Row(NamedTuple):
     """A row of the lifting card.
 
     Attributes:
-        part: id of the part. name: what it is. count: how many there are.
+        part: id of the part. name: what it is. pieces: how many there are.
         mass: of one, kg.
-        index: lifting index of one person, the worst of origin and destination; missing where a fact is not known.
+        solo: lifting index of one person, the worst of origin and destination; missing where a fact is not known.
         way: how it is lifted.
         people: how many it takes; None where no way is known.
         aid: name of the aid; empty where none is used.
@@ -38,9 +39,9 @@ class Row(NamedTuple):
 
     part: str
     name: str
-    count: int
+    pieces: int
     mass: Value
-    index: Value
+    solo: Value
     way: Way
     people: int | None
     aid: str
@@ -59,31 +60,6 @@ class Lifting(NamedTuple):
         """The row of the heaviest part whose mass is known."""
         known = [row for row in self.rows if not row.mass.missing]
         return max(known, key=lambda row: row.mass.quantity, default=None)
-
-
-class Lift(NamedTuple):
-    """One part to be lifted: everything that its verdict hangs on."""
-
-    unit: str
-    job: Document[Job]
-    battery: Document[Sheet]
-    aid: Document[Sheet] | None
-    books: Adoption
-    bottom: Value
-    part: Part
-
-    def id(self, rule: str) -> str:
-        """The stable id of a check."""
-        return f"lifting.{rule}/{self.unit}/{self.part.id}"
-
-    @property
-    def mass(self) -> Value:
-        """Mass of the part, kg."""
-        return self.battery.fact(f"parts.{self.part.id}.mass", "m", "kg")
-
-    def handling(self, word: str, symbol: str, unit: str = "") -> Value:
-        """A fact of [handling]."""
-        return self.job.fact(f"handling.{word}", symbol, unit)
 
 
 def lift(
@@ -168,9 +144,9 @@ def _aid(task: Lift, aid: Document[Sheet], solo: Solo, reason: str) -> Iterator[
     fact, steps = aid.fact, task.handling("steps", "n_steps", "1")
     title = f"The aid is rated for the {task.part.name.lower()}"
     mass = task.mass
-    if not solo.index.missing:
-        how = f"one person's lifting index is {amount(solo.index)}"
-        mass = chosen("m", 0.0 if mass.missing else mass.quantity, "kg", how, None, mass, solo.index)
+    if not solo.li.missing:
+        how = f"one person's lifting index is {amount(solo.li)}"
+        mass = chosen("m", 0.0 if mass.missing else mass.quantity, "kg", how, None, mass, solo.li)
     condition = "the part rests on the aid until it is bolted; nobody stands or reaches under it"
     rated = at_most(task.id("part"), title, clause, mass, fact("aid.rated_load", "m_rated", "kg"), condition=condition)
     yield replace(rated, reason="; ".join(each for each in (rated.reason, reason) if each))
@@ -223,5 +199,5 @@ def _crew(task: Lift) -> int:
 
 def _row(task: Lift, solo: Solo, way: Way, people: int | None, reason: str, condition: str = "", aid: str = "") -> Row:
     part = task.part
-    count = 1 if part.count is None else part.count
-    return Row(part.id, part.name, count, task.mass, solo.index, way, people, aid, reason, condition)
+    pieces = 1 if part.count is None else part.count
+    return Row(part.id, part.name, pieces, task.mass, solo.li, way, people, aid, reason, condition)

@@ -1,47 +1,26 @@
-"""May one person lift a part? The lifting index at origin and destination, and the lifts that the equation leaves out."""
+"""May one person lift a part? The lifting index at both ends, and the lifts that the equation leaves out."""
 
-from typing import NamedTuple, Protocol
+from typing import NamedTuple
 
-from standfast.equipment.model import Part, Sheet
 from standfast.faults import Refusal
-from standfast.reading import Document
+from standfast.fieldwork.lifted import Lift
 from standfast.reading.quantities import amount as in_unit
 from standfast.rulebooks.niosh import equation, frequency, scope
 from standfast.rulebooks.niosh.equation import Multipliers
 from standfast.sheet import Check, Value, at_most, cannot_tell, chosen, measured, missing, work, worst
 from standfast.sheet.printed import amount
-from standfast.shelf import Adoption, Edition
-from standfast.survey.model import Job
-
-
-class Task(Protocol):
-    """What this verdict needs to know of a lift."""
-
-    @property
-    def unit(self) -> str: ...  # noqa: D102
-    @property
-    def job(self) -> Document[Job]: ...  # noqa: D102
-    @property
-    def battery(self) -> Document[Sheet]: ...  # noqa: D102
-    @property
-    def books(self) -> Adoption: ...  # noqa: D102
-    @property
-    def bottom(self) -> Value: ...  # noqa: D102
-    @property
-    def part(self) -> Part: ...  # noqa: D102
-    def id(self, rule: str) -> str: ...  # noqa: D102
-    def handling(self, word: str, symbol: str, unit: str = "") -> Value: ...  # noqa: D102
+from standfast.shelf import Edition
 
 
 class Solo(NamedTuple):
     """The verdict on one person: the check, the index, and why in a few words."""
 
     check: Check
-    index: Value
+    li: Value
     why: str
 
 
-def judge(task: Task) -> Solo:
+def judge(task: Lift) -> Solo:
     """One person's lift: in scope of the equation, and the index at most 1 at both ends."""
     niosh = task.books.book("niosh")
     id, title = task.id("part"), f"One person may lift the {task.part.name.lower()}"
@@ -53,33 +32,35 @@ def judge(task: Task) -> Solo:
         return Solo(Check(id, title, clause, "fail", reason=str(refusal)), none, str(refusal))
     outside = _out_of_scope(task, niosh)
     if outside is not None:
-        reason = f"the lifting equation does not cover this lift: {outside.reason}" if outside.reason else (
-            f"the lifting equation leaves out: {amount(outside.demand)}" if outside.demand is not None else "")  # fmt: skip
+        demand = "" if outside.demand is None else amount(outside.demand)
+        reason = f"the lifting equation does not cover this lift: {outside.reason or demand}"
         return Solo(cannot_tell(id, title, clause, reason, LI), LI, f"{_short(LI)}; {reason}")
     check = at_most(id, title, clause, LI, goal, condition=_condition(niosh))
     return Solo(check, LI, check.reason if LI.missing else _short(LI))
 
 
-def lifting_index(task: Task, niosh: Edition) -> Value:
+def lifting_index(task: Lift, niosh: Edition) -> Value:
     """The worst lifting index of one person over origin and destination.
 
     Raises:
         Refusal: where nothing may be lifted at one of the two, or the work lasts longer than the equation covers.
     """
     V_o = task.handling("lift_from", "V_o", "in")
-    found = [_index(task, niosh, "LI_origin", V_o, V_o, destination) for destination in _destinations(task)[:1]]
-    found += [_index(task, niosh, "LI_destination", V_d, V_o, V_d) for V_d in _destinations(task)]
+    found = []
+    for V_d in _destinations(task):
+        found.append(_index(task, niosh, "LI_origin", V_o, V_o, V_d))
+        found.append(_index(task, niosh, "LI_destination", V_d, V_o, V_d))
     return worst("LI", found, "max", niosh.clause("lifting_index"))
 
 
-def lowest_and_highest(task: Task) -> tuple[Value, Value]:
+def lowest_and_highest(task: Lift) -> tuple[Value, Value]:
     """Lowest and greatest height of the hands on the way, mm."""
     heights = [task.handling("lift_from", "V_o", "in"), *_destinations(task)]
     low, high = worst("V_low", heights, "min"), worst("V_high", heights, "max")
-    return tuple(work(value.symbol, "V * 25.4", "mm", None, V=value) for value in (low, high))  # type: ignore[return-value]
+    return work("V_low", "V * 25.4", "mm", None, V=low), work("V_high", "V * 25.4", "mm", None, V=high)
 
 
-def _destinations(task: Task) -> list[Value]:
+def _destinations(task: Lift) -> list[Value]:
     """Heights of the hands where the part is placed, in: as surveyed, else at every grip, else at both its edges."""
     if task.job.has("handling.lift_to"):
         return [task.handling("lift_to", "V_d", "in")]
@@ -95,7 +76,7 @@ def _destinations(task: Task) -> list[Value]:
             for each in above]  # fmt: skip
 
 
-def _index(task: Task, niosh: Edition, symbol: str, V: Value, V_o: Value, V_d: Value) -> Value:
+def _index(task: Lift, niosh: Edition, symbol: str, V: Value, V_o: Value, V_d: Value) -> Value:
     D = work("D", "max(V_d - V_o, V_o - V_d)", "in", None, V_d=V_d, V_o=V_o)
     F, minutes = _frequency(task)
     band = equation.height_band(niosh, V_o)
@@ -117,7 +98,7 @@ def _index(task: Task, niosh: Edition, symbol: str, V: Value, V_o: Value, V_d: V
     return work(symbol, "LI", "1", niosh.clause("lifting_index"), LI)
 
 
-def _frequency(task: Task) -> tuple[Value, Value]:
+def _frequency(task: Lift) -> tuple[Value, Value]:
     """Lifts a minute, and the minutes over which the lifts are spread."""
     minutes = task.handling("duration", "t_work", "min")
     lifts = task.handling("lifts", "n_lifts", "1")
@@ -126,14 +107,14 @@ def _frequency(task: Task) -> tuple[Value, Value]:
     return work("F", "n_lifts / t_work", "1/min", None, lifts, minutes), minutes
 
 
-def _coupling(task: Task) -> Value:
+def _coupling(task: Lift) -> Value:
     """How the part can be gripped: as its data sheet says, else as the job says."""
     if task.battery.has(f"parts.{task.part.id}.coupling"):
         return task.battery.fact(f"parts.{task.part.id}.coupling", "coupling")
     return task.handling("coupling", "coupling")
 
 
-def _out_of_scope(task: Task, niosh: Edition) -> Check | None:
+def _out_of_scope(task: Lift, niosh: Edition) -> Check | None:
     """The first circumstance that the equation leaves out, or that nobody knows; None where it holds."""
     for circumstance in _circumstances(task):
         found = scope.within(niosh, task.id("scope"), circumstance)
@@ -142,7 +123,7 @@ def _out_of_scope(task: Task, niosh: Edition) -> Check | None:
     return None
 
 
-def _circumstances(task: Task) -> list[Value]:
+def _circumstances(task: Lift) -> list[Value]:
     steps, floor = task.handling("steps", "n_steps", "1"), task.handling("floor", "floor")
     on_steps = not steps.missing and steps.quantity > 0
     words = {"level and dry": "ordinary", "wet": "slippery floor"}

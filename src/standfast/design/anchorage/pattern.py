@@ -90,6 +90,30 @@ def nearest_stud(x: float, first: float, spacing: float) -> float:
     return first + max(0, round((x - first) / spacing)) * spacing
 
 
+def left_edges(task: Task) -> list[float]:
+    """Left edges of the unit, mm, at which every hole meets the middle of a stud; none where a fact is not known.
+
+    The place of the task does not matter here: this says where on its wall a unit may be put.
+    """
+    fixing, build, length = task.battery.content.fixing, task.build_up, task.wall.length
+    if fixing is None or not fixing.holes or build.first_stud is None or build.stud_spacing is None:
+        return []
+    columns = sorted({amount(across, "mm") for across, _ in fixing.holes})
+    first, spacing, half = amount(build.first_stud, "mm"), amount(build.stud_spacing, "mm"), _slot(task) * 25.4 / 2
+    found = []
+    for number in range(int((amount(length, "mm") - first) // spacing) + 1):
+        left = first + number * spacing - columns[0]
+        offs = [left + column - nearest_stud(left + column, first, spacing) for column in columns]
+        middle = (max(offs) + min(offs)) / 2
+        if max(offs) - middle <= half + HAIR_MM and left - middle >= 0:
+            found.append(left - middle)
+    return found
+
+
+HAIR_MM = 0.05
+"""Two conversions of one length may differ by less than this."""
+
+
 def studs_met(task: Task, found: Pattern) -> Value:
     """How many studs the holes reach: a hole outside the width of its stud meets plasterboard alone."""
     width = task.of_build_up("stud_width", "b_stud", "in")

@@ -4,6 +4,7 @@ from collections.abc import Callable
 
 from standfast.design.anchorage.task import Task
 from standfast.sheet import Check, Clause, Value, at_most, chosen, settle, work, worst
+from standfast.sheet.printed import amount
 from standfast.shelf import Edition
 
 Ratios = Callable[[], list[Value]]
@@ -17,11 +18,15 @@ def ratio(name: str, demand: Value, holds: Value, clause: Clause) -> Value:
 
 
 def governing(ratios: list[Value], clause: Clause) -> Value:
-    """The greatest ratio, with its working alone; the other combinations stand beside it as numbers."""
-    if any(ratio.missing for ratio in ratios):
+    """The greatest ratio, with its working alone; the other combinations stand beside it as numbers.
+
+    One that is not known leaves the whole unknown, unless another is over the whole already.
+    """
+    known = [ratio for ratio in ratios if not ratio.missing]
+    most = max(known, key=lambda ratio: ratio.quantity, default=None)
+    if most is None or (len(known) < len(ratios) and most.quantity <= 1):
         return worst("r", ratios, "max", clause)
-    most = max(ratios, key=lambda ratio: ratio.quantity)
-    others = ", ".join(f"{ratio.symbol} {ratio.quantity:.3f}" for ratio in ratios if ratio is not most)
+    others = ", ".join(f"{ratio.symbol} {amount(ratio)}" for ratio in ratios if ratio is not most)
     return chosen("r", most.quantity, "1", f"{most.symbol} is the greatest; {others}", clause, most)
 
 

@@ -1,0 +1,165 @@
+"""Which way each part is lifted: the first that is allowed, and what is printed as the reason."""
+
+import pytest
+
+from standfast.equipment import find, read
+from standfast.equipment.read import DataSheet, shipped
+from standfast.fieldwork.lifting import Lifting, lift
+from standfast.reading import Document
+from standfast.sheet import given
+from standfast.shelf import adoption
+from standfast.survey import read as read_job
+from standfast.survey.model import Job
+
+HANDLING = {
+    "crew": "2", "carry": '"40 ft"', "steps": "0", "reach": '"16 in"', "lift_from": '"10 in"', "turn": '"0 deg"',
+    "lifts": "1", "duration": '"30 min"', "coupling": '"fair"', "floor": '"level and dry"',
+}  # fmt: skip
+
+
+def job(**changes: str | None) -> Document[Job]:
+    facts = {word: value for word, value in (HANDLING | changes).items() if value is not None}
+    lines = "\n".join(f"{word} = {value}" for word, value in facts.items())
+    text = f'schema = 1\n[job]\nname = "test"\ndate = 2026-05-04\nadoption = "us-2021"\n[handling]\n{lines}\n'
+    reading = read_job(text)
+    assert reading.survey is not None and not reading.faults, reading.faults
+    return reading.survey
+
+
+def sheet(id: str, *changes: tuple[str, str]) -> DataSheet:
+    text = shipped()[id]
+    for old, new in changes:
+        assert old in text, old
+        text = text.replace(old, new)
+    reading = read(text, f"{id}.toml")
+    assert reading.sheet is not None and not reading.faults, reading.faults
+    return reading.sheet
+
+
+def lifted(
+    *changes: tuple[str, str],
+    aid: DataSheet | None = None,
+    books: str = "us-2021",
+    bottom: float = 600,
+    **facts: str | None,
+) -> Lifting:
+    chosen = aid if aid is not None else find("demo-wall-lift").sheet
+    place = given("bottom", bottom, "mm", "test")
+    return lift(job(**facts), sheet("demo-wall-10", *changes), chosen, adoption(books), place)
+
+
+def verdicts(found: Lifting) -> dict[str, str]:
+    return {check.id.removeprefix("lifting."): check.verdict for check in found.checks}
+
+
+def way(found: Lifting, part: str) -> str:
+    return next(row.way for row in found.rows if row.part == part)
+
+
+def test_light_parts_are_lifted_by_one_and_the_unit_by_the_aid() -> None:
+    found = lifted()
+    assert [row.way for row in found.rows] == ["one person", "aid", "one person"]
+    assert set(verdicts(found).values()) == {"pass"}
+    assert found.heaviest is not None and found.heaviest.people == 2
+
+
+def test_the_index_of_one_person_is_the_reason_for_the_aid() -> None:
+    found = lifted()
+    check = next(check for check in found.checks if check.id == "lifting.part/battery-1/unit")
+    index = next(row.solo for row in found.rows if row.part == "unit")
+    assert index.quantity > 3
+    assert f"lifting index is {index.quantity:.1f}" in check.reason
+    assert "no weight for a team" in check.reason
+    symbols = {value.symbol for value in check.values()}
+    assert {"LI", "RWL", "HM", "VM", "m_rated"} <= symbols
+
+
+def test_the_destination_counts_with_the_origin() -> None:
+    low = next(row.solo for row in lifted(lift_to='"30 in"').rows if row.part == "bracket")
+    high = next(row.solo for row in lifted(lift_to='"60 in"').rows if row.part == "bracket")
+    assert high.quantity > low.quantity
+
+
+def test_the_makers_word_for_an_aid_wins_over_a_light_part() -> None:
+    found = lifted(('mass = "111 kg"', 'mass = "4 kg"'))
+    assert way(found, "unit") == "aid"
+    assert "the maker asks for an aid" in next(row.reason for row in found.rows if row.part == "unit")
+
+
+def test_a_heavy_part_that_the_maker_lets_be_lifted_by_hand_still_needs_the_aid() -> None:
+    found = lifted(('lifted = "with an aid"', 'lifted = "by hand"'))
+    assert way(found, "unit") == "aid"
+
+
+@pytest.mark.parametrize(
+    ("rule", "facts", "bottom", "aid"),
+    [
+        ("part", {}, 600.0, ('rated_load = "160 kg"', 'rated_load = "100 kg"')),
+        ("aid-height", {}, 1800.0, ("steps = false", "steps = true")),
+        ("aid-floor", {"floor": '"gravel"'}, 600.0, ("steps = false", "steps = true")),
+        ("aid-steps", {"steps": "2"}, 600.0, ("operators = 2", "operators = 1")),
+        ("aid-crew", {"crew": "1"}, 600.0, ("steps = false", "steps = true")),
+    ],
+)
+def test_each_limit_of_the_aid_can_fail(rule: str, facts: dict[str, str], bottom: float, aid: tuple[str, str]) -> None:
+    found = lifted(aid=sheet("demo-wall-lift", aid), bottom=bottom, **facts)
+    assert verdicts(found)[f"{rule}/battery-1/unit"] == "fail"
+    assert way(found, "unit") == "no way known"
+
+
+def test_an_aid_for_steps_takes_steps() -> None:
+    found = lifted(aid=sheet("demo-wall-lift", ("steps = false", "steps = true")), steps="2")
+    assert verdicts(found)["aid-steps/battery-1/unit"] == "pass"
+    assert way(found, "bracket") == "aid"
+
+
+@pytest.mark.parametrize(("facts", "word"), [({"steps": "3"}, "stairs"), ({"floor": '"wet"'}, "slippery floor")])
+def test_lifts_that_the_equation_leaves_out_are_not_passed_by_it(facts: dict[str, str], word: str) -> None:
+    found = lift(job(**facts), sheet("demo-wall-10"), None, adoption("us-2021"), given("bottom", 600.0, "mm", "test"))
+    bracket = next(check for check in found.checks if check.id == "lifting.part/battery-1/bracket")
+    assert bracket.verdict == "cannot tell"
+    assert word in bracket.reason
+
+
+@pytest.mark.parametrize("word", ["reach", "lift_from", "turn", "lifts", "duration", "steps", "floor"])
+def test_a_missing_fact_is_never_a_pass(word: str) -> None:
+    found = lift(
+        job(**{word: None}), sheet("demo-wall-10"), None, adoption("us-2021"), given("bottom", 600.0, "mm", "test")
+    )
+    assert verdicts(found)["part/battery-1/bracket"] == "cannot tell"
+    assert f"handling.{word}" in next(check.reason for check in found.checks)
+
+
+def test_a_missing_mass_cannot_be_told_even_with_an_aid() -> None:
+    found = lifted(('mass = "111 kg"\n', ""))
+    assert verdicts(found)["part/battery-1/unit"] == "cannot tell"
+
+
+def test_without_an_aid_the_unit_fails() -> None:
+    found = lift(job(), sheet("demo-wall-10"), None, adoption("us-2021"), given("bottom", 600.0, "mm", "test"))
+    assert verdicts(found)["part/battery-1/unit"] == "fail"
+    assert "choose an aid" in next(check.reason for check in found.checks if check.verdict == "fail")
+
+
+def test_hands_too_far_out_may_lift_nothing() -> None:
+    found = lifted(reach='"26 in"')
+    assert way(found, "bracket") == "aid"
+
+
+def test_where_the_place_has_a_rule_for_teams_a_team_may_lift() -> None:
+    body = '"\nwidth = "24 in"\nheight = "40 in"'
+    heavier = ('mass = "7 kg' + body, 'mass = "20 kg' + body)
+    facts = {"reach": '"12 in"', "lift_from": '"32 in"', "lift_to": '"40 in"', "lifts": "60", "duration": '"20 min"'}
+    assert way(lifted(heavier, books="uk-pas63100-2024", **facts), "bracket") == "team"
+    assert way(lifted(heavier, **facts), "bracket") == "aid"
+    assert way(lifted(heavier, books="uk-pas63100-2024", **(facts | {"crew": "1"})), "bracket") != "team"
+
+
+def test_a_unit_without_parts_cannot_be_told() -> None:
+    text = shipped()["demo-wall-10"]
+    head, _, rest = text.partition("[[parts]]")
+    plain = head + rest[rest.index("[box]") :]
+    reading = read(plain.replace('parts = ["bracket"]\n', "").replace('parts = ["unit"]\n', ""), "demo-wall-10.toml")
+    assert reading.sheet is not None
+    found = lift(job(), reading.sheet, None, adoption("us-2021"), given("bottom", 600.0, "mm", "test"))
+    assert [check.verdict for check in found.checks] == ["cannot tell"] and found.rows == ()
