@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from typing import Literal, NamedTuple
 
 from standfast.design.anchorage.task import SheetFile, Task
-from standfast.sheet import Check, Value, at_least, cannot_tell, chosen, exactly, given, is_, one_of
+from standfast.sheet import Check, at_least, cannot_tell, chosen, given, is_, one_of
 
 Base = Literal["wood", "concrete"]
 
@@ -58,32 +58,6 @@ def maker_allows(task: Task) -> Check:
     if fixing is None or not fixing.holds:
         return cannot_tell(task.id("maker-wall"), title, task.maker, task.battery.fact("fixing.holds", "holds").how)
     return one_of(task.id("maker-wall"), title, task.maker, kind, task.battery.fact("fixing.holds", "holds"))
-
-
-def bracket(task: Task, holes: int, diameter: Value) -> Iterator[Check]:
-    """As many fasteners as the maker asks for, one to a place, and holes that take them."""
-    title, n = (
-        "As many fasteners as the maker asks for",
-        given("n", float(holes), "1", task.battery.place("fixing.holes")),
-    )
-    least = task.battery.fact("fixing.least_fasteners", "n_min", "1")
-    yield at_least(task.id("fasteners"), title, task.maker, n, least)
-    title = "The holes of the bracket take the fastener"
-    hole = task.battery.fact("fixing.hole", "d_bracket", "in")
-    yield at_least(task.id("bracket-hole"), title, task.maker, hole, diameter)
-    yield _one_hole(task)
-
-
-def _one_hole(task: Task) -> Check:
-    """A hole that went wrong is not drilled again beside itself: the place is given up."""
-    fixing = task.battery.content.fixing
-    spots = fixing.holes if fixing is not None else ()
-    places = chosen(
-        "n_places", float(len({(x.number, y.number) for x, y in spots})), "1", "places that are marked", None
-    )
-    drilled = given("n_holes", float(len(spots)), "1", task.battery.place("fixing.holes"))
-    title, clause = "One hole at each marked place", task.practice.clause("hanging")
-    return exactly(task.id("one-hole"), title, clause, drilled, places)
 
 
 def plug(task: Task, sheet: SheetFile) -> Iterator[Check]:

@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
-from standfast.design.anchorage import concrete, concrete_fit, forces, joints, loads, walls, wood, wood_fit
+from standfast.design.anchorage import bracket, concrete, concrete_fit, forces, joints, loads, walls, wood, wood_fit
 from standfast.design.anchorage.forces import Asked
 from standfast.design.anchorage.pattern import Pattern, pattern
 from standfast.design.anchorage.task import JobFile, Place, SheetFile, Task, millimetres
@@ -158,7 +158,7 @@ def _judged(task: Task, found: Pattern, asked: Asked, base: walls.Base, sheet: S
     if base == "wood":
         one = wood.screw(task, sheet)
         return [
-            *walls.bracket(task, len(found.holes), one.D),
+            *bracket.checks(task, len(found.holes), sheet, one.D),
             wood_fit.least_studs(task, found),
             *wood_fit.checks(task, found, asked, one, sheet),
             *wood.checks(task, asked, one),
@@ -174,7 +174,7 @@ def _in_concrete(task: Task, found: Pattern, asked: Asked, sheet: SheetFile) -> 
         return [cannot_tell(task.id("concrete-group"), "The anchors can be worked out", clause, str(refusal))]
     return [
         concrete_fit.suits_concrete(task, each),
-        *walls.bracket(task, len(found.holes), each.d_a),
+        *bracket.checks(task, len(found.holes), sheet, each.d_a),
         *concrete_fit.checks(task, each),
         *concrete.checks(task, asked, each),
     ]
