@@ -1,28 +1,28 @@
 """What the work needs is taken from the real design of the demo job."""
 
-from invented_job import ROLES, demo_text, inch, sheet_of, survey_of
+from invented_job import ROLES, demo_text, sheet_of, survey_of
 
-from standfast.design.anchorage.whole import Place, anchor
-from standfast.design.installation.build import build
-from standfast.design.wiring.whole import wire
+from standfast.design.whole import design
+from standfast.equipment.prices import shipped
 from standfast.fieldwork.derive import plan_of
+from standfast.fieldwork.lifting import lift
 from standfast.fieldwork.materials import materials
 from standfast.fieldwork.plan import Plan
 from standfast.fieldwork.work_order import work_order
 from standfast.shelf import adoption
 
+MORE = {"fastener": "demo-lag-5-16", "anchor": "demo-anchor-3-8", "aid": "demo-wall-lift"}
+
 
 def derived(text: str) -> Plan:
     survey, books = survey_of(text), adoption("us-2021")
-    sheets = {role: sheet_of(id) for role, id in ROLES.items()}
-    wiring = wire(books.book("nfpa70"), books.book("handbook"), survey, sheets)
-    fixings = [sheet_of("demo-lag-5-16"), sheet_of("demo-anchor-3-8")]
-    held = anchor(survey, sheets["battery"], fixings, books, Place("garage-east", inch(97.5), inch(20)))
-    graph = build(survey, sheets)
-    return plan_of(survey, sheets, graph, wiring, [held], [], None, books, wiring.checks)
+    sheets = {role: sheet_of(id) for role, id in (ROLES | MORE).items()}
+    made = design(survey, sheets, books, shipped())
+    raised = lift(survey, sheets["battery"], sheets["aid"], books, made.siting.bottom)
+    return plan_of(survey, sheets, made, raised, books, made.checks())
 
 
-def test_runs_wires_and_holes_come_from_the_design() -> None:
+def test_runs_wires_holes_and_lift_come_from_the_design() -> None:
     plan = derived(demo_text())
     assert [run.id for run in plan.runs] == ["battery-run", "disconnect-run", "backup-feeder"]
     assert {run.ends for run in plan.runs} == {("unit", "disconnect"), ("disconnect", "panel"), ("panel", "panel")}
@@ -31,10 +31,12 @@ def test_runs_wires_and_holes_come_from_the_design() -> None:
     assert plan.held[0].dense is False
     assert not materials(plan).needs
     assert len(work_order(plan).holes.holes) == 6
+    assert plan.lift is not None
+    assert plan.lift.aid
 
 
 def test_wood_of_unknown_species_has_no_lead_hole_yet() -> None:
-    unknown = derived(demo_text().replace('species = "douglas fir-larch"', 'species = "not known"', 1))
+    unknown = derived(demo_text().replace('species = "douglas fir-larch"', 'species = "not known"'))
     assert unknown.held[0].dense is None
     assert work_order(unknown).holes.holes[0].bit[1].endswith("not known")
 
@@ -46,3 +48,8 @@ def test_a_length_that_was_not_surveyed_is_asked_for() -> None:
 
 def test_conditions_of_passing_checks_come_along() -> None:
     assert any("breaker of up to 60 A" in condition for condition in derived(demo_text()).conditions)
+
+
+def test_without_crew_nobody_lifts() -> None:
+    alone = derived(demo_text().replace("crew = 2", ""))
+    assert alone.lift is None

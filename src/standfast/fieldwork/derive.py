@@ -1,15 +1,16 @@
 """From the design of a job to what the work on site needs of it."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping
 
 from standfast.design.anchorage.whole import Anchorage
 from standfast.design.anchorage.wood_fit import DENSE
 from standfast.design.installation import Installation
-from standfast.design.labels.schedule import Label
+from standfast.design.whole import Design
 from standfast.design.wiring.circuit import Circuit
 from standfast.design.wiring.runs import BATTERY, DISCONNECT
 from standfast.design.wiring.whole import Wiring
 from standfast.equipment.read import DataSheet
+from standfast.fieldwork.lifting import Lifting
 from standfast.fieldwork.plan import End, Held, Lift, Plan, Run, Spot, Wire
 from standfast.sheet import Check, missing
 from standfast.shelf import Adoption
@@ -20,36 +21,37 @@ from standfast.words import ENGLISH
 def plan_of(
     survey: Survey,
     sheets: Mapping[str, DataSheet],
-    installation: Installation,
-    wiring: Wiring,
-    anchorages: Sequence[Anchorage],
-    labels: Sequence[Label],
-    lift: Lift | None,
+    made: Design,
+    lifting: Lifting,
     books: Adoption,
-    checks: Sequence[Check] = (),
+    checks: Iterable[Check] = (),
     language: str = ENGLISH,
 ) -> Plan:
     """What the work is derived from.
 
     Args:
         survey: the job file.
-        sheets: data sheets by role, as the wiring has them, with ``disconnect_fastener``.
-        installation: the graph.
-        wiring: the circuit of the unit and the feeders above it.
-        anchorages: one for each unit.
-        labels: the label schedule.
-        lift: how the unit gets up; None where no allowed way was found.
+        sheets: data sheets by role.
+        made: what was designed.
+        lifting: how each part gets up.
         books: the editions in force.
         checks: all checks: what passing ones ask to be provided is seen before power.
         language: of all texts.
     """
+    wiring, held = made.wiring, _held(made.installation, made.anchorage)
     conditions = tuple(dict.fromkeys(check.condition for check in checks if check.condition))
     breaker = wiring.unit.breaker if wiring.unit is not None else missing("I_n", "A", "routes of the battery's circuit")
-    held = tuple(_held(installation, each) for each in anchorages if each.fixing is not None)
     return Plan(
-        survey, sheets, installation, tuple(_runs(survey, installation, wiring)), held, labels, lift, breaker,
-        books.book("practice"), conditions, language,
+        survey, sheets, made.installation, tuple(_runs(survey, made.installation, wiring)),
+        () if held is None else (held,), made.labels, _lift(lifting), breaker, books.book("practice"), conditions,
+        language,
     )  # fmt: skip
+
+
+def _lift(lifting: Lifting) -> Lift | None:
+    """How the heaviest part gets up; None where no way was found, or no mass is known."""
+    row = lifting.heaviest
+    return None if row is None or row.people is None else Lift(row.people, row.aid, row.reason)
 
 
 def _runs(survey: Survey, installation: Installation, wiring: Wiring) -> Iterator[Run]:
@@ -90,12 +92,11 @@ def _name(survey: Survey, installation: Installation, word: str) -> str:
     return parts[0].name if parts else word
 
 
-def _held(installation: Installation, found: Anchorage) -> Held:
-    """A unit and its holes. Whether wood is dense is known only where the species is."""
-    fixing, base = found.fixing, found.base
+def _held(installation: Installation, found: Anchorage) -> Held | None:
+    """A unit and its holes; None where no fixing was found. Whether wood is dense is known only with its species."""
+    fixing, base, gravity = found.fixing, found.base, found.gravity
     if fixing is None or base is None:
-        raise ValueError(f"{found.unit} has no fixing")
-    gravity = found.gravity
+        return None
     known = gravity is not None and not gravity.missing and gravity.kind != "assumed"
     dense = gravity.quantity > DENSE if gravity is not None and known else None
     spots = tuple(Spot(hole.x, hole.y) for hole in found.holes)
