@@ -124,7 +124,7 @@ def _on_wall(adoption: Adoption, seen: Surveyed, edge: Value, screw: Value) -> S
     wall, wishes = seen.wall, seen.job.content.wishes
     bare, unit = surveyed.layout(seen, edge, screw), surveyed.unit(seen, battery_ids(seen.job)[0])
     bare = replace(bare, units=(unit,))
-    asks = _asks(adoption, bare)
+    asks = in_force(adoption, bare)
     asked = _question(adoption, seen, bare, unit, keepouts(asks, bare, unit))
     if wishes.wall == wall.id:
         left, bottom = (None if each is None else surveyed.exact(each) for each in (wishes.left, wishes.bottom))
@@ -145,7 +145,7 @@ def _on_wall(adoption: Adoption, seen: Surveyed, edge: Value, screw: Value) -> S
     )
 
 
-def _asks(adoption: Adoption, layout: Layout) -> dict[str, Ask]:
+def in_force(adoption: Adoption, layout: Layout) -> dict[str, Ask]:
     """The rules in force, bound, with the placing tolerance."""
     asked = {id: bound(adoption, id) for id in stated(adoption) if id not in NOT_FOR_JOBS}
     return {id: each._replace(beside=asked, placing=layout.facts.placing) for id, each in asked.items()}

@@ -58,11 +58,12 @@ def _stands_before(ask: Ask, body: Unit | Thing, panel: Thing | Unit) -> bool:
     if up is not None and up.low >= tall(ask, panel):
         return False
     allowed = tenths(ask.distance("working_projection").quantity)
-    return not (isinstance(body, Thing) and _in_line(body, panel) and out.high - front.high <= allowed)
+    over = isinstance(body, Thing) and isinstance(panel, Thing) and _in_line(body, panel)
+    return not (over and out.high - front.high <= allowed)
 
 
-def _in_line(body: Thing, panel: Thing | Unit) -> bool:
-    """True where a body is straight above or below a panel."""
+def _in_line(body: Thing, panel: Thing) -> bool:
+    """True where a body is straight above or below a panel: there it may stand out a little further."""
     across, upward = gap(body.solid.x, panel.solid.x), gap(body.solid.z, panel.solid.z)
     return across is not None and upward is not None and across < 0 <= upward
 
