@@ -73,6 +73,15 @@ def test_a_position_with_a_fact_missing_passes_only_by_what_is_stated() -> None:
     assert outcome.ours == expected
 
 
+def test_a_load_beyond_every_worksheet_disagrees_with_a_reason() -> None:
+    inputs = {"h_in": 15, "v_in": 27, "d_in": 17, "a_deg": 0, "f_per_min": 0.2, "load_lb": 1e300}
+    words = {"duration": "short", "coupling": "poor", "precision": "worksheet"}
+    case = {"id": "a", "method": "niosh.rwl", "inputs": inputs | words, "expected": {"rwl_lb": 28.0}}
+    (outcome,) = prove("cases.json", [case])
+    assert outcome.verdict == "disagrees"
+    assert "worksheet" in outcome.reason
+
+
 def test_largest_copper_of_the_table_in_the_coolest_column() -> None:
     case = {
         "id": "a",

@@ -4,7 +4,7 @@ Every function works in inches and pounds or in centimetres and kilograms: the u
 forms of the equation stand in the edition. Multipliers are ratios; one of 0 means that nothing may be lifted there.
 """
 
-from decimal import ROUND_HALF_UP, Decimal
+from decimal import ROUND_HALF_UP, Decimal, InvalidOperation
 from typing import NamedTuple
 
 from standfast.faults import OutsideTable
@@ -102,11 +102,17 @@ def index(book: Edition, L: Value, RWL: Value) -> Value:
 
 
 def rounded(book: Edition, value: Value, places: int) -> Value:
-    """A result as the manual's worksheet writes it: rounded to so many decimals, halves up."""
+    """A result as the manual's worksheet writes it: rounded to so many decimals, halves up.
+
+    OutsideTable for a number that no worksheet has room for.
+    """
     if value.missing:
         return value
     step = Decimal(1).scaleb(-places)
-    number = float(Decimal(f"{value.quantity:.9f}").quantize(step, ROUND_HALF_UP))
+    try:
+        number = float(Decimal(f"{value.quantity:.9f}").quantize(step, ROUND_HALF_UP))
+    except InvalidOperation:
+        raise OutsideTable(f"{book.short}: {value.symbol} = {value.quantity:g} is no number of a worksheet") from None
     how = f"written with {places} decimals, halves up"
     return chosen(value.symbol, number, value.unit, how, book.clause("worksheet"), value)
 
