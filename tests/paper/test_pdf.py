@@ -55,7 +55,7 @@ def document(size: Size = ANSI_B, job: str = "A job", bound: tuple[Bound, ...] =
     cover = [
         Sides((1, 1), ([Index(), Words(words)], [Facts([("Owner", job)]), Frame("Mind", [Words("!")], "caution")]))
     ]
-    card = CheckCard("pass", "Is it?", "a/b", "NEC 2023 110.9", "I = 10 kA ≤ 22 kA", "", [("I = 10 kA", "given")])
+    card = CheckCard("pass", "Is it?", "a/b", "NEC 2023 110.9", "I = 10 kA ≤ 22 kA", "", [("1", "I = 10 kA", "given")])
     sheets = [
         Sheet("G1", "Cover", cover),
         Sheet("A1", "Drawing", [Picture("a.svg", "A line")], scale="1:1"),

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Mapping, Sequence
 
+from standfast.handover.working import Working
 from standfast.paper.document import (
     Block,
     CheckCard,
@@ -11,12 +12,11 @@ from standfast.paper.document import (
     Text,
     Words,
     bold,
-    breakable,
     sheet_of,
     verdict,
 )
 from standfast.sheet import Check, Ledger, Value
-from standfast.sheet.printed import amount, ground, line
+from standfast.sheet.printed import amount
 from standfast.shelf import Adoption, edition
 from standfast.terms import SEEN_WORDS
 from standfast.units import show
@@ -31,13 +31,14 @@ BASIS_WORDS: dict[str, str] = {
 }
 
 
-def sheet(code: str, ledger: Ledger, elsewhere: Mapping[str, str]) -> Sheet:
+def sheet(code: str, ledger: Ledger, elsewhere: Mapping[str, str], working: Working) -> Sheet:
     """The calculation sheet: checks by subject, those that are open first; what does not apply at the end.
 
     Args:
         code: of the sheet.
         ledger: every check.
         elsewhere: ids of checks whose working stands on another sheet, with its code.
+        working: the lines that stood before.
     """
     groups: dict[str, list[Check]] = {}
     for check in ledger:
@@ -49,14 +50,14 @@ def sheet(code: str, ledger: Ledger, elsewhere: Mapping[str, str]) -> Sheet:
         moved = list(dict.fromkeys(elsewhere[check.id] for check in asked if check.id in elsewhere))
         blocks.append(Heading(name))
         blocks += [Words([f"Working of {len(asked) - len(shown)} checks: sheet ", sheet_of(code)]) for code in moved]
-        blocks += [card(check) for check in shown]
+        blocks += [card(check, working) for check in shown]
         blocks += _not_applicable(check for check in checks if check.verdict == "not applicable")
     return Sheet(code, "Calculations", blocks, columns=2)
 
 
-def card(check: Check) -> CheckCard:
-    """A check as the sheets print it."""
-    working = [(breakable(line(value)), breakable(_short(value))) for value in check.values()]
+def card(check: Check, working: Working) -> CheckCard:
+    """A check as the sheets print it; lines that stood before are cited."""
+    lines, cited = working.of(check)
     return CheckCard(
         check.verdict,
         check.title,
@@ -64,7 +65,8 @@ def card(check: Check) -> CheckCard:
         str(check.clause),
         compared(check),
         _remark(check),
-        working,
+        lines,
+        cited,
         check.remedies,
     )
 
@@ -144,12 +146,6 @@ def _not_applicable(checks: Iterable[Check]) -> list[Heading | Table]:
     return [Heading("Not applicable", 3), Table(["Check", "Clause", "Reason"], rows, [3, 2, 3], size=8)]
 
 
-def _short(value: Value) -> str:
-    """The ground of a number with the word for where it was read; the legend of the sheet spells it out."""
-    text = ground(value)
-    return text if value.seen is None else text.replace(SEEN_WORDS[value.seen], f"[{value.seen}]")
-
-
 def _group(id: str) -> str:
     word = id.replace("/", ".").partition(".")[0]
     return GROUPS.get(word, word.capitalize())
@@ -175,8 +171,9 @@ def _remark(check: Check) -> str:
     return check.reason
 
 
-_LEGEND = "Left: the working. Right: where each number comes from. " + "; ".join(
-    f"[{word}] {meaning}" for word, meaning in SEEN_WORDS.items()
+_LEGEND = (
+    "Each line of working has a number and stands once; where it is used again, the number is cited. On the right "
+    "stands where a number comes from: " + "; ".join(f"[{word}] {meaning}" for word, meaning in SEEN_WORDS.items())
 )
 _RANK = {"fail": 0, "cannot tell": 1, "pass": 2, "not applicable": 3}
 _RELATIONS = {"exactly": "="}

@@ -7,6 +7,7 @@ from standfast.design.labels.schedule import Label
 from standfast.handover import calculations, panels
 from standfast.handover.counter import Asked, Situation, counter, documents, missing, table
 from standfast.handover.particulars import NOT_READY, NOT_STATED, READY, codes, licence, strip
+from standfast.handover.working import Working
 from standfast.paper.document import (
     Attachment,
     Block,
@@ -139,12 +140,13 @@ def permit_set(contents: Contents) -> PermitSet:
     """
     pictures: dict[str, str] = {}
     drawn = [_drawing(part, contents.drawings[part], pictures) for part in DRAWINGS if part in contents.drawings]
-    load = [*contents.load_tables, *(calculations.card(contents.ledger[id]) for id in contents.load)]
+    working = Working()
+    load = [*contents.load_tables, *(calculations.card(contents.ledger[id], working) for id in contents.load)]
     made = [
         *drawn,
         panels.sheet(contents.job, "E2", load),
         *_labels(contents.labels),
-        calculations.sheet("C1", contents.ledger, elsewhere=dict.fromkeys(contents.load, "E2")),
+        calculations.sheet("C1", contents.ledger, elsewhere=dict.fromkeys(contents.load, "E2"), working=working),
         _limits(contents),
     ]
     parts = {part: code for part, (code, _) in DRAWINGS.items() if part in contents.drawings} | {"cover": "G1"}

@@ -15,6 +15,7 @@ from standfast.fieldwork.tools import Tools
 from standfast.fieldwork.work_order import WorkOrder
 from standfast.handover.calculations import card
 from standfast.handover.particulars import NOT_STATED, strip
+from standfast.handover.working import Working
 from standfast.paper.document import (
     Attachment,
     Block,
@@ -157,7 +158,8 @@ def _lifting(work: Work) -> list[Block]:
     blocks += [Heading(say("paper.lift_parts")), _parts(work)]
     blocks += [Gap(2), Fields([(say("paper.lift_card"), 1)]), Fields([(say("paper.lift_path"), 1)])]
     if work.lifting:
-        blocks += [Heading(say("paper.lift_checks")), *[card(check) for check in work.lifting]]
+        working = Working()
+        blocks += [Heading(say("paper.lift_checks")), *[card(check, working) for check in work.lifting]]
     return blocks
 
 

@@ -143,7 +143,8 @@ class CheckCard(NamedTuple):
         clause: with edition.
         line: demand, relation, limit, margin.
         remark: condition or reason.
-        working: working line and its ground, one pair a step.
+        working: number, working line and ground of each step.
+        cited: results that stood before, with their numbers.
         remedies: changes that clear it.
     """
 
@@ -153,7 +154,8 @@ class CheckCard(NamedTuple):
     clause: str
     line: str
     remark: str
-    working: Sequence[tuple[str, str]]
+    working: Sequence[tuple[str, str, str]]
+    cited: str = ""
     remedies: Sequence[str] = ()
 
 
