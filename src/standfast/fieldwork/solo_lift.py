@@ -4,10 +4,9 @@ from typing import NamedTuple
 
 from standfast.faults import Refusal
 from standfast.fieldwork.lifted import Lift
-from standfast.reading.quantities import amount as in_unit
 from standfast.rulebooks.niosh import equation, frequency, scope
 from standfast.rulebooks.niosh.equation import Multipliers
-from standfast.sheet import Check, Value, at_most, cannot_tell, chosen, measured, missing, work, worst
+from standfast.sheet import Check, Value, at_most, cannot_tell, chosen, missing, work, worst
 from standfast.sheet.printed import amount
 from standfast.shelf import Edition
 
@@ -40,40 +39,34 @@ def judge(task: Lift) -> Solo:
 
 
 def lifting_index(task: Lift, niosh: Edition) -> Value:
-    """The worst lifting index of one person over origin and destination.
+    """The worse lifting index of one person at origin and destination.
 
     Raises:
         Refusal: where nothing may be lifted at one of the two, or the work lasts longer than the equation covers.
     """
-    V_o = task.handling("lift_from", "V_o", "in")
-    found = []
-    for V_d in _destinations(task):
-        found.append(_index(task, niosh, "LI_origin", V_o, V_o, V_d))
-        found.append(_index(task, niosh, "LI_destination", V_d, V_o, V_d))
+    V_o, V_d = ends(task)
+    found = [_index(task, niosh, "LI_origin", V_o, V_o, V_d), _index(task, niosh, "LI_destination", V_d, V_o, V_d)]
     return worst("LI", found, "max", niosh.clause("lifting_index"))
+
+
+def ends(task: Lift) -> tuple[Value, Value]:
+    """Heights of the hands where the lift begins and where the part is placed, in.
+
+    The second is as surveyed; where nobody stated it, the hands are at half the height of the part on the wall.
+    """
+    V_o = task.handling("lift_from", "V_o", "in")
+    if task.job.has("handling.lift_to"):
+        return V_o, task.handling("lift_to", "V_d", "in")
+    tall = task.battery.fact(f"parts.{task.part.id}.height", "h_part", "in")
+    bottom = work("y_bottom", "y / 25.4", "in", None, y=task.bottom)
+    return V_o, work("V_d", "y_bottom + h_part / 2", "in", None, bottom, tall)
 
 
 def lowest_and_highest(task: Lift) -> tuple[Value, Value]:
     """Lowest and greatest height of the hands on the way, mm."""
-    heights = [task.handling("lift_from", "V_o", "in"), *_destinations(task)]
-    low, high = worst("V_low", heights, "min"), worst("V_high", heights, "max")
-    return work("V_low", "V * 25.4", "mm", None, V=low), work("V_high", "V * 25.4", "mm", None, V=high)
-
-
-def _destinations(task: Lift) -> list[Value]:
-    """Heights of the hands where the part is placed, in: as surveyed, else at every grip, else at both its edges."""
-    if task.job.has("handling.lift_to"):
-        return [task.handling("lift_to", "V_d", "in")]
-    part, body = task.part, task.battery.content.body
-    if part.height is None:
-        return [task.battery.fact(f"parts.{part.id}.height", "V_d", "in")]
-    tall = in_unit(part.height, "in")
-    grips = [in_unit(grip, "in") for grip in body.handles if in_unit(grip, "in") <= tall]
-    above = grips or [0.0, tall]
-    where = "grip" if grips else "edge"
-    bottom = 0.0 if task.bottom.missing else task.bottom.quantity / 25.4
-    return [measured("V_d", bottom + each, "in", f"{where} {each:g} in above the lower edge", task.bottom)
-            for each in above]  # fmt: skip
+    V_o, V_d = ends(task)
+    low = work("V_low", "min(V_o, V_d) * 25.4", "mm", None, V_o, V_d)
+    return low, work("V_high", "max(V_o, V_d) * 25.4", "mm", None, V_o, V_d)
 
 
 def _index(task: Lift, niosh: Edition, symbol: str, V: Value, V_o: Value, V_d: Value) -> Value:
