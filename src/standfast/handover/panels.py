@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from standfast.paper.document import Block, Facts, Heading, Sheet, Table, Text, Words, bold
+from standfast.paper.document import Block, Break, Facts, Heading, Sheet, Table, Text, Words, bold
 from standfast.survey.model import Job
 from standfast.survey.power import Circuit, Panel
 from standfast.units import Quantity, show
@@ -24,7 +24,7 @@ def sheet(job: Job, code: str, load: Sequence[Block]) -> Sheet:
         if panel.state != "new":
             blocks += _schedule(panel, "existing", [each for each in panel.circuits if each.state != "new"])
         blocks += _schedule(panel, "new", list(panel.circuits))
-    blocks.append(Heading("Load calculation"))
+    blocks += [Break(), Heading("Load calculation")]
     blocks += load or [Words("No load calculation was made: see the open checks.")]
     return Sheet(code, "Panel schedules and load calculation", blocks, columns=2)
 

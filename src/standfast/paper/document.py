@@ -193,13 +193,30 @@ class Index(NamedTuple):
 
 
 class Gap(NamedTuple):
-    """Clear paper, mm; 0 fills to the end of the column."""
+    """Clear paper, mm."""
 
     mm: float = 4
 
 
+class Break(NamedTuple):
+    """What follows stands in the next column or on the next sheet."""
+
+
 Block = (
-    Heading | Words | Bullets | Table | Facts | Picture | Frame | Sides | CheckCard | StepCard | Fields | Index | Gap
+    Heading
+    | Words
+    | Bullets
+    | Table
+    | Facts
+    | Picture
+    | Frame
+    | Sides
+    | CheckCard
+    | StepCard
+    | Fields
+    | Index
+    | Gap
+    | Break
 )
 
 

@@ -1,0 +1,70 @@
+"""Puts together what the permit set is made from: drawings, schedules and tables of a job that was worked out."""
+
+from collections.abc import Callable, Mapping
+
+from standfast.design.whole import Design
+from standfast.equipment.read import DataSheet
+from standfast.faults import Refusal
+from standfast.handover import equipment_schedule, loads
+from standfast.handover.drawings.one_line import draw
+from standfast.handover.drawings.one_line_words import one_line
+from standfast.handover.permit_set import Contents
+from standfast.paper.drawing import Drawing
+from standfast.sheet import Ledger
+from standfast.shelf import Adoption
+from standfast.survey.read import Survey
+
+
+def gather(
+    survey: Survey,
+    text: str,
+    adoption: Adoption,
+    sheets: Mapping[str, DataSheet],
+    design: Design,
+    ledger: Ledger,
+    files: Mapping[str, bytes],
+) -> Contents:
+    """Everything the permit set is made from.
+
+    Args:
+        survey: the job file.
+        text: its text, which travels inside the PDF.
+        adoption: the codes in force.
+        sheets: data sheets by role.
+        design: what was designed.
+        ledger: every check.
+        files: files of ``documents/`` by name.
+
+    Returns:
+        The contents; a part that cannot be drawn is told with its reason and is missing on the counter list.
+    """
+    told = one_line(survey, sheets, design.installation, design.wiring, design.labels, "sheet E2")
+    makers: dict[str, Callable[[], Drawing]] = {"one-line": lambda: draw(told)}
+    drawings: dict[str, Drawing] = {}
+    undrawn: dict[str, str] = {}
+    for part, make in makers.items():
+        try:
+            drawings[part] = make()
+        except Refusal as refusal:
+            undrawn[part] = str(refusal)
+    anchorage = design.anchorage
+    return Contents(
+        job=survey.job,
+        job_file=text.encode(),
+        adoption=adoption,
+        ledger=ledger,
+        drawings=drawings,
+        equipment=equipment_schedule.items(told, sheets, design.siting.wall),
+        labels=design.labels,
+        load=[check.id for check in design.load.checks],
+        load_tables=loads.blocks(design.load, design.backup),
+        undrawn=undrawn,
+        files=files,
+        drilled=() if anchorage is None or anchorage.base is None else (anchorage.base,),
+        cautions=_cautions(sheets),
+    )
+
+
+def _cautions(sheets: Mapping[str, DataSheet]) -> list[str]:
+    """The cautions of the unit's own steps, each once."""
+    return list(dict.fromkeys(each for step in sheets["battery"].sheet.steps for each in step.cautions))
