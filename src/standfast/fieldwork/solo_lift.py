@@ -58,15 +58,15 @@ def ends(task: Lift) -> tuple[Value, Value]:
     if task.job.has("handling.lift_to"):
         return V_o, task.handling("lift_to", "V_d", "in")
     tall = task.battery.fact(f"parts.{task.part.id}.height", "h_part", "in")
-    bottom = work("y_bottom", "y / 25.4", "in", None, y=task.bottom)
+    bottom = work("y_bottom", "x / 25.4", "in", None, x=task.bottom)
     return V_o, work("V_d", "y_bottom + h_part / 2", "in", None, bottom, tall)
 
 
 def lowest_and_highest(task: Lift) -> tuple[Value, Value]:
     """Lowest and greatest height of the hands on the way, mm."""
     V_o, V_d = ends(task)
-    low = work("V_low", "min(V_o, V_d) * 25.4", "mm", None, V_o, V_d)
-    return low, work("V_high", "max(V_o, V_d) * 25.4", "mm", None, V_o, V_d)
+    low, high = worst("V_low", (V_o, V_d), "min"), worst("V_high", (V_o, V_d), "max")
+    return work("V_low", "x * 25.4", "mm", None, x=low), work("V_high", "x * 25.4", "mm", None, x=high)
 
 
 def _index(task: Lift, niosh: Edition, symbol: str, V: Value, V_o: Value, V_d: Value) -> Value:
