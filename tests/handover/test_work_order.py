@@ -91,3 +91,9 @@ def test_every_heading_can_be_said() -> None:
     words = [f"group_{word}" for word in get_args(Group)] + [f"shelf_{word}" for word in get_args(Shelf)]
     words += [f"stage_{word}" for word in STAGES] + [f"when_{word}" for word in get_args(When)]
     assert [word for word in words if not has(f"paper.{word.replace(' ', '_')}")] == []
+
+
+def test_every_joint_has_a_space_of_its_own(work: Work) -> None:
+    cards = [block for block in sheet(work_order_document(work), "W8").blocks if isinstance(block, StepCard)]
+    bolts = next(card for card in cards if card.text.startswith("Bolt the unit"))
+    assert [what.rpartition(", ")[2] for what, _, _ in bolts.readings[:4]] == ["1/4", "2/4", "3/4", "4/4"]

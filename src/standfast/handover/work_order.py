@@ -248,7 +248,15 @@ def _step(plan: Plan, number: int, step: WorkStep) -> StepCard:
         facts.append((plan.say("paper.people"), step.people))
     if step.tools:
         facts.append((plan.say("paper.tools_named"), ", ".join(step.tools)))
-    readings = [(reading.what, reading.limit, reading.unit) for reading in step.readings]
+    readings = [
+        (
+            f"{reading.what}, {place}/{reading.spaces}" if reading.spaces > 1 else reading.what,
+            reading.limit,
+            reading.unit,
+        )
+        for reading in step.readings
+        for place in range(1, reading.spaces + 1)
+    ]
     return StepCard(str(number), step.cautions, step.first, step.text, facts, readings, step.evidence)
 
 
