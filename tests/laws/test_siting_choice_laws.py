@@ -60,7 +60,7 @@ def things(draw: st.DrawFn) -> tuple[Thing, ...]:
         leads = draw(st.booleans()) if flat else None
         found.append(Thing(f"thing-{number}", kind, solid, leads_into_dwelling=leads))
     if draw(st.booleans()):
-        hinge, opens = draw(st.integers(0, WALL)), draw(st.integers(0, 20_000))
+        hinge, opens = draw(st.integers(0, WALL)), draw(st.integers(0, 9000))
         way = "plus x" if draw(st.booleans()) else "minus x"
         at = Solid(Span(hinge, hinge), Span(opens, opens), Span(0, 20_000))
         leaf = Thing("leaf", "door leaf", at, leaf=8000, closed_towards="minus y", opens_towards=way)
@@ -105,12 +105,27 @@ def refused_by_checks(layout: Layout) -> set[str]:
     return {rule_of(check) for check in found if not (check.condition and protected)}
 
 
-@LAW
-@given(layouts(), spot)
-def test_keep_outs_refuse_exactly_what_the_checks_refuse(layout: Layout, where: tuple[int, int]) -> None:
+def near_an_edge(data: st.DataObject, asked: Question) -> tuple[int, int]:
+    """A place near the edges of two keep-outs, where verdicts change."""
+    by = st.sampled_from([-60, -1, 0, 1, 60])
+    one, other = (data.draw(st.sampled_from(asked.keepouts)) for _ in range(2))
+    lefts = [one.x.low - asked.width, one.x.high, one.x.high + one.reach, 30_000]
+    bottoms = [other.z.low - asked.height, other.z.high, 12_000, 5_000]
+    left, bottom = (data.draw(st.sampled_from([at for at in line if abs(at) < 10**6])) for line in (lefts, bottoms))
+    return left + data.draw(by), bottom + data.draw(by)
+
+
+@settings(LAW, max_examples=400)
+@given(layouts(), st.data())
+def test_keep_outs_refuse_exactly_what_the_checks_refuse(layout: Layout, data: st.DataObject) -> None:
+    asked = question(layout)
+    where = near_an_edge(data, asked)
     already = refused_by_checks(at(layout, 10**7, 15_000)) & {"working-width"}
-    refusing = {each.rule for each in question(layout).refusing(*where)}
-    assert refusing - already == refused_by_checks(at(layout, *where)) - already
+    refusing, refused = {each.rule for each in asked.refusing(*where)}, refused_by_checks(at(layout, *where))
+    if 0 <= where[0] <= WALL - asked.width:
+        assert refusing - already == refused - already
+    else:
+        assert "overlap" in refusing and "overlap" in refused
 
 
 @LAW

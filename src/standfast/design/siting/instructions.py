@@ -22,7 +22,8 @@ def maker_clearance(ask: Ask, layout: Layout) -> Iterator[Check]:
             if asked[side].missing:
                 yield ask.unknown(f"Is there free space at {unit.id} ({side})?", asked[side].how, unit.id, side)
         for side, free in _to_edges(unit, layout).items():
-            if not asked[side].missing:
+            on_floor = side == "below" and not asked[side].missing and not asked[side].quantity
+            if not asked[side].missing and not on_floor:
                 title = f"Is there free space at {unit.id} ({side})?"
                 yield ask.clear(title, mm(free), _EDGES[side], asked[side], unit.id, side)
         for body in layout.bodies:
