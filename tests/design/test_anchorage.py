@@ -264,6 +264,15 @@ def test_a_fastener_that_the_maker_does_not_name_is_refused() -> None:
     assert of(on_wood(battery=silent), "maker-fastener").verdict == "not applicable"
 
 
+def test_a_unit_without_holes_cannot_be_told() -> None:
+    text = shipped()["demo-wall-10"]
+    start = text.index("holes = [")
+    reading = read(text[:start] + text[text.index('hole = "3/8 in"') :], "demo-wall-10.toml")
+    assert reading.sheet is not None
+    for found in (on_wood(battery=reading.sheet), anchor(job(CONCRETE), reading.sheet, (ANCHOR,), BOOKS, place())):
+        assert of(found, "holes").verdict == "cannot tell" and found.holes == ()
+
+
 def test_a_head_that_slips_through_the_bracket_is_refused() -> None:
     assert of(on_wood(fixings=(SCREW,)), "bracket-head").verdict == "fail"
     bare = sheet("demo-lag-5-16", ('washer = "7/8 in"\n', ""))
@@ -390,6 +399,9 @@ def test_lightweight_concrete_goes_to_an_engineer() -> None:
         ("pullout_decides = false", "pullout_decides = true", "concrete-pullout", "cannot tell"),
         ("category = 1\n", "", "concrete-breakout", "cannot tell"),
         ('steel_shear_seismic = "3000 lbf"\n', "", "concrete-steel-shear", "cannot tell"),
+        ('steel_shear = "4400 lbf"\n', "", "concrete-steel-shear", "cannot tell"),
+        ('report = "invented X-0001, May 2026"\n', "", "concrete-report", "cannot tell"),
+        ('fixture_hole = "1/2 in"', 'fixture_hole = "5/16 in"', "concrete-fixture-hole", "fail"),
     ],
 )
 def test_what_the_report_does_not_cover_is_not_used(old: str, new: str, rule: str, verdict: str) -> None:

@@ -20,6 +20,11 @@ def checks(task: Task, each: Anchors) -> Iterator[Check]:
 def _report(task: Task, each: Anchors) -> Iterator[Check]:
     clause, yes = _report_clause(each), given("required", True, "", "asked of an anchor in this wall")
     fact = each.sheet.fact
+    report = fact("anchor.report", "report")
+    stated = chosen("stated", True, "", "the evaluation report is named", clause, report)
+    yield is_(
+        task.id("concrete-report"), "The numbers of the anchor come from an evaluation report", clause, stated, yes
+    )
     for rule, title, word, why_not in (
         ("concrete-cracked", "The anchor is evaluated for cracked concrete", "cracked",
          "" if each.cracked.missing or each.cracked.yes else "an analysis shows that the concrete does not crack"),
@@ -60,6 +65,9 @@ def _dimensions(task: Task, each: Anchors) -> Iterator[Check]:
     there = work("h_there", "L - l_s", "in", None, fact("length", "L"), plate)
     title = "The anchor is long enough for bracket and embedment"
     yield at_least(task.id("concrete-embedment"), title, clause, there, fact("nominal_embedment", "h_nom"))
+    title = "The hole of the bracket is not too wide for the anchor"
+    hole = task.battery.fact("fixing.hole", "d_bracket", "in")
+    yield at_most(task.id("concrete-fixture-hole"), title, clause, hole, fact("fixture_hole", "d_fixture_max"))
     title = "The hole does not go through the concrete"
     yield at_most(task.id("concrete-hole"), title, clause, fact("hole_depth", "h_hole"), h_a)
 

@@ -141,7 +141,8 @@ def _try(task: Task, found: Pattern, base: walls.Base | None, fixings: Sequence[
     """Every fixing for this base with its checks, cheapest first, those without a price last."""
     if base is None:
         return []
-    asked = forces.asked(task, found, loads.for_wood(task) if base == "wood" else loads.for_concrete(task))
+    cases = loads.for_wood(task) if base == "wood" else loads.for_concrete(task)
+    asked = forces.asked(task, found, cases) if found.holes else []
     fitting = [sheet for sheet in fixings if sheet.content.kind in KINDS[base]]
     count = len(found.holes)
     costs = {sheet.content.id: prices[sheet.content.id] * count for sheet in fitting if sheet.content.id in prices}
