@@ -1,12 +1,10 @@
 """standfast check."""
 
-import json
 from pathlib import Path
 
 import click
 
 from standfast.cli.printing import verdict_lines
-from standfast.sheet.printed import check_data
 
 
 @click.command(epilog="Example: standfast check my-job")
@@ -18,19 +16,13 @@ def command(job: Path, as_json: bool, every: bool) -> int:
 
     Exit code 0: nothing fails and nothing is open. 1: a check fails or cannot be told. 2: the job file has faults.
     """
+    from standfast.foreman.answers import answer
+    from standfast.foreman.answers import as_json as to_json
     from standfast.foreman.plan import make_plan
 
     plan = make_plan(job)
-    summary = plan.ledger.summary()
     if as_json:
-        data = {
-            "schema": 1,
-            "job": plan.title,
-            "adoption": plan.adoption.name,
-            "checks": [check_data(check) for check in plan.ledger],
-            "summary": summary,
-        }
-        click.echo(json.dumps(data, indent=1, ensure_ascii=False))
+        click.echo(to_json(answer(plan)))
     else:
         click.echo(f"{plan.title}; adoption {plan.adoption.name}")
         for line in verdict_lines(plan.ledger, every=every):

@@ -1,0 +1,38 @@
+"""standfast pack."""
+
+import json
+from pathlib import Path
+
+import click
+
+
+@click.command(epilog="Example: standfast pack my-job")
+@click.argument("job", type=click.Path(path_type=Path), default=".")
+@click.option("--json", "as_json", is_flag=True, help="Print what was written and the counter list as JSON.")
+def command(job: Path, as_json: bool) -> int:
+    """Write the permit set, the work order, drawings and lists of a JOB into its folder out/.
+
+    First the counter list is printed: every document that the authority asks, and where it is. With anything open or
+    missing the set says NOT READY TO SUBMIT, and the exit code is 1.
+    """
+    from standfast.foreman.pack import pack
+    from standfast.foreman.plan import make_plan
+
+    packed = pack(make_plan(job))
+    if as_json:
+        data = {
+            "schema": 1,
+            "ready": not packed.against,
+            "against": packed.against,
+            "counter": packed.counter,
+            "written": [str(path) for path in packed.paths],
+        }
+        click.echo(json.dumps(data, indent=1, ensure_ascii=False))
+        return 1 if packed.against else 0
+    click.echo("Counter list:")
+    for line in packed.counter:
+        click.echo(f"  {line}")
+    for path in packed.paths:
+        click.echo(f"written: {path}")
+    click.echo("NOT READY TO SUBMIT: " + "; ".join(packed.against) if packed.against else "Ready for review.")
+    return 1 if packed.against else 0

@@ -1,0 +1,97 @@
+"""Writes the papers of a job into ``out/``: what the counter, the van and the crew get."""
+
+from pathlib import Path
+from typing import NamedTuple
+
+from standfast.faults import Fault, FaultsFound
+from standfast.fieldwork.derive import plan_of
+from standfast.fieldwork.materials import as_csv, materials
+from standfast.fieldwork.plan import Plan
+from standfast.fieldwork.tools import tools
+from standfast.fieldwork.work_order import work_order
+from standfast.foreman.answers import answer, as_json
+from standfast.foreman.plan import JobPlan
+from standfast.handover.counter import printed
+from standfast.handover.gather import gather
+from standfast.handover.permit_set import PermitSet, permit_set
+from standfast.handover.work_order import Work, work_order_document
+from standfast.paper.document import Document
+from standfast.paper.drawing import Drawing
+from standfast.paper.pdf import Press
+
+OUT = "out"
+
+
+class Packed(NamedTuple):
+    """What was written.
+
+    Attributes:
+        paths: the files, in the order in which a person reads them.
+        counter: the counter list, a line a document.
+        against: what stands against handing the set over; empty where it is ready.
+    """
+
+    paths: list[Path]
+    counter: list[str]
+    against: list[str]
+
+
+class Papers(NamedTuple):
+    """The papers of a job before they are printed."""
+
+    permit: PermitSet
+    work: Document
+    drawings: dict[str, Drawing]
+    materials: str
+
+
+def papers(plan: JobPlan) -> Papers:
+    """Put the papers of a job together."""
+    made = plan.design
+    contents = gather(
+        plan.survey, plan.folder.text, plan.adoption, plan.sheets, made, plan.ledger, plan.folder.documents
+    )
+    permit = permit_set(contents)
+    site = sitework(plan)
+    bill = materials(site)
+    crew = Work(
+        site, plan.folder.text.encode(), plan.adoption, bill, tools(site), plan.lifting.checks, work_order(site),
+        permit.against,
+    )  # fmt: skip
+    return Papers(permit, work_order_document(crew), dict(contents.drawings), as_csv(bill))
+
+
+def sitework(plan: JobPlan) -> Plan:
+    """What the work on site is derived from."""
+    return plan_of(plan.survey, plan.sheets, plan.design, plan.lifting, plan.adoption, plan.ledger)
+
+
+def pack(plan: JobPlan) -> Packed:
+    """Write the papers of a job into ``out/`` of its folder, over those of an earlier run.
+
+    Raises:
+        FaultsFound: where a file cannot be written, or a document of ``documents/`` cannot be bound in.
+    """
+    made = papers(plan)
+    with Press() as press:
+        permit = press.pdf(made.permit.document)
+        work = press.pdf(made.work)
+    files: dict[str, str | bytes] = {
+        "permit-set.pdf": permit.pdf,
+        "work-order.pdf": work.pdf,
+        **{f"drawings/{part.replace(' ', '-')}.svg": drawing.svg() for part, drawing in made.drawings.items()},
+        "materials.csv": made.materials,
+        "checks.json": as_json(answer(plan)) + "\n",
+    }
+    paths = [_write(plan.folder.path / OUT / name, content) for name, content in files.items()]
+    return Packed(paths, printed(made.permit.counter, permit.numbers), made.permit.against)
+
+
+def _write(path: Path, content: str | bytes) -> Path:
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_bytes(content.encode() if isinstance(content, str) else content)
+    except OSError as error:
+        todo = "close the file where it is open, or make the folder writable"
+        raise FaultsFound([Fault(str(path), 0, 0, f"cannot be written: {error.strerror}", "", todo)]) from None
+    return path
