@@ -69,6 +69,9 @@ def service_83pct(case: Inputs) -> dict[str, Any]:
     return {"min_ampacity_a": conductors.dwelling_least(BOOK, rating).quantity}
 
 
+VA_PER_KVA = 1000.0
+
+
 @method("nec.ampacity")
 def ampacity(case: Inputs) -> dict[str, Any]:
     """Ampacity after ambient and bundling."""
@@ -101,7 +104,15 @@ def table(case: Inputs) -> dict[str, Any]:
         metal, strands = material(case), word(case, "stranding", "solid", "stranded")
         found = [resistance.direct(BOOK, metal, size(cell), strands.word) for cell in cells]
         return {"ohm_per_kft": [value.quantity for value in found]}
-    raise BadCase(f"the input 'table' is {which!r}, not one of 310.16, 310.15(B)(1)(1), ch9_t8")
+    if which == "430.7(B)":
+        letters = [cell.word("code_letter") for cell in cells]
+        rows = BOOK.table("code_letter")
+        low, high = (
+            [rows.pick("S_hp", end, letter=letter).quantity / VA_PER_KVA for letter in letters]
+            for end in ("low", "high")
+        )
+        return {"kva_per_hp_from": low, "kva_per_hp_to": high}
+    raise BadCase(f"the input 'table' is {which!r}, not one of 310.16, 310.15(B)(1)(1), ch9_t8, 430.7(B)")
 
 
 @method("nec.conductor.select")
