@@ -1,0 +1,277 @@
+"""Siting of the unit of a job: place, checks, remedies, missing facts, other walls."""
+
+from dataclasses import replace
+from importlib.resources import files
+from typing import Any
+
+import pytest
+
+from standfast.design.siting.choosing import Question, cheapest
+from standfast.design.siting.keepouts import Keepout, keepouts
+from standfast.design.siting.layout import Facts, Layout, Maker, Room, Thing, Unit
+from standfast.design.siting.rules import judge
+from standfast.design.siting.solid import Solid, Span
+from standfast.design.siting.surveyed import Frame, moved
+from standfast.design.siting.whole import Siting, in_force, site, why_not
+from standfast.equipment.read import DataSheet, find, read, shipped
+from standfast.faults import BadFormula
+from standfast.sheet import Check, Value, given, missing
+from standfast.shelf import adoption
+from standfast.survey import read as read_job
+
+US = adoption("us-2021")
+DEMO = (files("standfast.foreman") / "demos" / "one_wall" / "job.toml").read_text("utf-8")
+
+
+def sited(*swaps: tuple[str, str], sheet: tuple[tuple[str, str], ...] = ()) -> Siting:
+    """The demo job with words changed, sited."""
+    text = DEMO
+    for old, new in swaps:
+        assert old in text, old
+        text = text.replace(old, new, 1)
+    reading = read_job(text)
+    assert reading.survey is not None
+    assert not reading.faults
+    battery = shipped()["demo-wall-10"]
+    for old, new in sheet:
+        assert old in battery, old
+        battery = battery.replace(old, new, 1)
+    found = read(battery, "battery.toml").sheet
+    assert found is not None
+    return site(US, reading.survey, {"battery": found, "fastener": _sheet("demo-lag-5-16")})
+
+
+def _sheet(id: str) -> DataSheet:
+    found = find(id).sheet
+    assert found is not None
+    return found
+
+
+def check(siting: Siting, id: str) -> Check:
+    return next(each for each in siting.checks if each.id == f"siting.{id}")
+
+
+@pytest.fixture(scope="module")
+def demo() -> Siting:
+    return sited()
+
+
+def test_the_demo_unit_stands_free_with_its_holes_in_the_middle_of_studs(demo: Siting) -> None:
+    assert [each.id for each in demo.checks if each.open] == []
+    assert demo.wall == "garage-east"
+    studs = demo.layout.room
+    assert studs is not None and studs.studs is not None
+    for across, _ in demo.holes:
+        assert min(abs(across * 10 - each) for each in studs.studs.centres) < 1
+    assert len({each.id for each in demo.checks}) == len(demo.checks)
+
+
+def test_every_check_has_a_clause_and_a_number_or_a_reason(demo: Siting) -> None:
+    for each in demo.checks:
+        assert each.clause.clause
+        assert each.demand is not None or each.verdict in ("pass", "not applicable")
+    clear = check(demo, "maker-clearance/battery-1/battery-disconnect")
+    assert clear.demand is not None and clear.limit is not None
+    assert [value.symbol for value in clear.values()][:2] == ["clear_mm", "t_placing"]
+
+
+def test_the_margin_is_taken_at_the_bad_end_of_the_tolerance() -> None:
+    loose, tight = sited(('placing = "10 mm"', 'placing = "25 mm"')), sited(('placing = "10 mm"', 'placing = "5 mm"'))
+    id = "handle-height/battery-1"
+    one, other = check(loose, id), check(tight, id)
+    assert one.margin is not None and other.margin is not None
+    assert other.margin - one.margin == pytest.approx(20)
+
+
+def test_a_wished_place_that_is_refused_says_the_least_way_to_a_free_one() -> None:
+    siting = sited(('wall = "garage-east"\nhandle', 'wall = "garage-east"\nleft = "8 ft"\nbottom = "40 in"\nhandle'))
+    assert siting.left.quantity == pytest.approx(2438.4)
+    failing = [each for each in siting.checks if each.verdict == "fail"]
+    assert failing
+    overlap = check(siting, "overlap/battery-1/battery-disconnect")
+    assert overlap.verdict == "fail"
+    (remedy,) = overlap.remedies
+    assert remedy.startswith("move it ")
+    amount, _, way = remedy.removeprefix("move it ").split(" ")[:3]
+    left = siting.left.quantity + float(amount) * (1 if way == "right" else -1)
+    assert not [each for each in why_not(US, siting, left, siting.bottom.quantity) if each.id == overlap.id]
+
+
+def test_why_not_here_names_every_rule_and_by_how_much(demo: Siting) -> None:
+    found = {each.id: each for each in why_not(US, demo, 1050, 1000)}
+    assert found["siting.overlap/battery-1/main-panel"].margin is not None
+    assert "siting.dedicated-space/battery-1/main-panel" in found
+    assert "siting.working-width/main-panel" in found
+    assert "siting.studs/battery-1" in found
+    for each in found.values():
+        assert each.margin is None or each.margin < 0
+
+
+@pytest.mark.parametrize(
+    ("swap", "id", "verdict", "word"),
+    [
+        (('other_storage = "0 kWh"\n', ""), "energy-attached-garage", "cannot tell", "other_storage"),
+        (('other_storage = "0 kWh"', 'other_storage = "70 kWh"'), "energy-attached-garage", "fail", ""),
+        (("separated = true", "separated = false"), "garage-separation/battery-1", "fail", "not separated"),
+        (("separated = true\n", ""), "garage-separation/battery-1", "cannot tell", "separated"),
+        (('kind = "attached garage"', 'kind = "bedroom"'), "forbidden-place/battery-1", "fail", "bedroom"),
+        (('kind = "attached garage"', 'kind = "laundry"'), "permitted-place/battery-1", "fail", "laundry"),
+        (
+            ('detection = "heat detector, interconnected"', 'detection = "none"'),
+            "fire-detection/battery-1",
+            "fail",
+            "",
+        ),
+        (('facing = "21 ft"', 'facing = "40 in"'), "working-depth/battery-1/opposite-face", "fail", ""),
+        (('facing = "21 ft"\n', ""), "working-depth/battery-1", "cannot tell", "facing"),
+        (("flood_hazard_area = false\n", ""), "flood-level/battery-1", "cannot tell", "flood"),
+        (('ambient_high = "104 °F"', 'ambient_high = "130 °F"'), "temperature/battery-1/high", "fail", ""),
+        (('first_stud = "14-1/2 in"\n', ""), "studs/battery-1", "cannot tell", "studs"),
+        (('wall = "side wall"', 'wall = "end wall"'), "vehicle-damage/battery-1", "fail", "vehicle can hit it"),
+        (('depth = "4 in"', ""), "working-width/main-panel", "cannot tell", "stands out"),
+    ],
+)
+def test_each_fact_decides_and_a_missing_one_is_never_a_pass(
+    swap: tuple[str, str], id: str, verdict: str, word: str
+) -> None:
+    found = check(sited(swap), id)
+    assert found.verdict == verdict
+    assert word in found.reason
+
+
+def test_a_protected_end_wall_passes_on_that_condition() -> None:
+    siting = sited(
+        ('wall = "side wall"', 'wall = "end wall"'),
+        ('clear_height = "7 ft"\nprotection = "none"', 'clear_height = "7 ft"\nprotection = "bollard"'),
+    )
+    found = check(siting, "vehicle-damage/battery-1")
+    assert (found.verdict, found.condition) == ("pass", "vehicle_protection")
+
+
+@pytest.mark.parametrize(
+    ("swap", "id"),
+    [
+        (('left = "6 in"', 'left = "not known"'), "maker-clearance/battery-1/left"),
+        (('switch_height = "36 in"\n', ""), "handle-height/battery-1"),
+        (('temperature_max = "122 °F"\n', ""), "temperature/battery-1/high"),
+        (('rated = "10.2 kWh"\n', ""), "unit-energy/battery-1"),
+    ],
+)
+def test_a_fact_that_the_data_sheet_lacks_cannot_be_told(swap: tuple[str, str], id: str) -> None:
+    assert check(sited(sheet=(swap,)), id).verdict == "cannot tell"
+
+
+def test_a_unit_without_a_size_is_refused() -> None:
+    with pytest.raises(BadFormula, match="width"):
+        sited(sheet=(('width = "24 in"\n', ""),))
+
+
+def test_without_a_wished_wall_the_one_with_fewest_open_checks_is_chosen() -> None:
+    siting = sited(('wall = "garage-east"\nhandle', "handle"))
+    assert [each.wall for each in siting.walls] == ["garage-east", "garage-north"]
+    open = {each.wall: each.open for each in siting.walls}
+    assert open[siting.wall] == min(open.values())
+
+
+def test_a_face_that_is_not_placed_in_plan_is_not_forgotten() -> None:
+    siting = sited(('start = ["42 ft 6 in", "51 ft 6 in"]\nend = ["63 ft 6 in", "51 ft 6 in"]\n', ""))
+    found = check(siting, "walls-in-plan/battery-1/garage-north")
+    assert found.verdict == "cannot tell" and "start and end" in found.reason
+
+
+def test_things_on_the_next_wall_are_seen_from_this_one(demo: Siting) -> None:
+    heater = next(each for each in demo.layout.things if each.id == "water-heater")
+    assert heater.solid == Solid(Span(0, 6604), Span(2032, 7620), Span(4572, 19812))
+    assert not heater.on_wall
+
+
+def test_a_wall_askew_sees_a_box_that_is_never_farther_away() -> None:
+    from fractions import Fraction
+    from math import hypot, sqrt
+
+    straight = Frame(Fraction(0), Fraction(0), (1.0, 0.0))
+    askew = Frame(Fraction(1000), Fraction(500), (1 / sqrt(2), 1 / sqrt(2)))
+    solid = Solid(Span(200, 800), Span(0, 300), Span(0, 10))
+    box = moved(solid, askew, straight)
+    assert box.x is not None and box.y is not None
+    for across in (200, 500, 800):
+        for out in (0, 150, 300):
+            x, y = straight.here(askew.plan(across, out))
+            assert box.x.low <= x <= box.x.high and box.y.low <= y <= box.y.high
+            assert hypot(x, y) >= 0
+
+
+# The edges of single rules, in keep-out and check alike
+
+
+def mm(number: float) -> Value:
+    return given("x", number, "mm", "test")
+
+
+def bare(*things: Thing, **facts: Any) -> Layout:
+    words = given("w", "indoors and outdoors", "", "test")
+    free = {"left": mm(100), "right": mm(150), "above": mm(300), "below": mm(200), "front": mm(900)}
+    maker = Maker(free, mm(0), mm(2000), mm(100), words, mm(0), mm(50), words)
+    unit = Unit("battery-1", Solid(None, Span(0, 2000), Span(0, 9000)), 6000, place="exterior wall", maker=maker)
+    room = Room(missing("d", "", "x"), False, missing("p", "", "x"), mm(40), mm(0))
+    known = Facts(wall_from=0, wall_to=100_000, ceiling=40_000, placing=mm(10), **facts)
+    return Layout((unit,), things, known, room)
+
+
+def both(layout: Layout, rule: str, left: int, bottom: int) -> tuple[bool, bool]:
+    """Whether keep-out and check allow a place."""
+    (unit,) = layout.units
+    asked = [each for each in keepouts(in_force(US, layout), layout, unit) if each.rule == rule]
+    free = not any(each.refuses(Span(left, left + 6000), Span(bottom, bottom + 9000)) for each in asked)
+    solid = Solid(Span(left, left + 6000), unit.solid.y, Span(bottom, bottom + 9000))
+    checks = judge(US, replace(layout, units=(replace(unit, solid=solid),)), [rule])
+    return free, not any(each.verdict == "fail" for each in checks)
+
+
+BODY = Thing("box", "water heater", Solid(Span(50_000, 55_000), Span(0, 4000), Span(14_000, 20_000)))
+
+
+@pytest.mark.parametrize(
+    ("left", "bottom"),
+    [
+        (50_000 - 1500 - 100 - 6000, 15_000),
+        (55_000 + 1000 + 100, 15_000),
+        (50_000, 20_000 + 2000 + 100),
+        (50_000, 3900),
+    ],
+    ids=["left of it", "right of it", "above it", "below it"],
+)
+def test_the_makers_space_is_exact_on_every_side(left: int, bottom: int) -> None:
+    low = 3900 + 9000 + 3000 + 100 if bottom == 3900 else 14_000
+    layout = bare(replace(BODY, solid=BODY.solid._replace(z=Span(low, 20_000))))
+    assert both(layout, "maker-clearance", left, bottom) == (True, True)
+    around = [both(layout, "maker-clearance", left + x, bottom + z) for x, z in ((1, 0), (-1, 0), (0, 1), (0, -1))]
+    assert around.count((False, False)) == 1
+    assert around.count((True, True)) == 3
+
+
+def test_a_door_leaf_sweeps_a_quarter_disc_cut_at_the_depth_of_the_unit() -> None:
+    at = Solid(Span(0, 0), Span(6000, 6000), Span(0, 20_000))
+    door = Thing("leaf", "door leaf", at, leaf=8000, closed_towards="minus y", opens_towards="plus x")
+    # at the depth of 200 mm the hinge is 400 mm away: sqrt(810² − 400²) = 704.3… mm along the wall
+    assert both(bare(door), "door-swing", 7044, 5000) == (True, True)
+    assert both(bare(door), "door-swing", 7043, 5000) == (False, False)
+    assert both(bare(door), "door-swing", 0, 20_000) == (True, True)
+
+
+def test_an_opening_round_the_corner_counts_by_its_true_distance() -> None:
+    window = Thing(
+        "window", "window", Solid(Span(0, 0), Span(7000, 12_000), Span(0, 20_000)), leads_into_dwelling=True,
+        on_wall=False,
+    )  # fmt: skip
+    # out of the wall's plane it is 500 mm away: sqrt(924.4² − 500²) = 777.5… mm along the wall
+    assert both(bare(window), "opening-clearance", 7776, 5000) == (True, True)
+    assert both(bare(window), "opening-clearance", 7775, 5000) == (False, False)
+
+
+def test_a_slot_exactly_as_wide_as_the_unit_is_found() -> None:
+    high = Span(-(10**9), 10**9)
+    sides = [Keepout("a", "l", Span(-(10**9), 5370), high), Keepout("a", "r", Span(11_430, 10**9), high)]
+    found = cheapest(Question(6060, 9000, sides, (0, 0)))
+    assert found is not None and found.left == 5370
+    assert cheapest(Question(6061, 9000, sides, (0, 0))) is None
