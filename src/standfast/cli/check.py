@@ -4,14 +4,16 @@ from pathlib import Path
 
 import click
 
+from standfast.cli.options import firm_option
 from standfast.cli.printing import verdict_lines
 
 
 @click.command(epilog="Example: standfast check my-job")
 @click.argument("job", type=click.Path(path_type=Path), default=".")
+@firm_option
 @click.option("--json", "as_json", is_flag=True, help="Print every check with its working as JSON.")
 @click.option("--all", "every", is_flag=True, help="List the checks that pass or do not apply too.")
-def command(job: Path, as_json: bool, every: bool) -> int:
+def command(job: Path, firm: Path | None, as_json: bool, every: bool) -> int:
     """Check a JOB, a folder with a job.toml, against the codes that it names.
 
     Exit code 0: nothing fails and nothing is open. 1: a check fails or cannot be told. 2: the job file has faults.
@@ -20,7 +22,7 @@ def command(job: Path, as_json: bool, every: bool) -> int:
     from standfast.foreman.answers import as_json as to_json
     from standfast.foreman.plan import make_plan
 
-    plan = make_plan(job)
+    plan = make_plan(job, firm)
     if as_json:
         click.echo(to_json(answer(plan)))
     else:

@@ -5,6 +5,7 @@ from pathlib import Path
 
 import click
 
+from standfast.cli.options import firm_option
 from standfast.cli.printing import working_lines
 from standfast.faults import Fault, FaultsFound
 from standfast.sheet.printed import check_data
@@ -13,8 +14,9 @@ from standfast.sheet.printed import check_data
 @click.command(epilog="Example: standfast explain my-job wiring.interrupting")
 @click.argument("job", type=click.Path(path_type=Path))
 @click.argument("check")
+@firm_option
 @click.option("--json", "as_json", is_flag=True, help="Print as JSON.")
-def command(job: Path, check: str, as_json: bool) -> int:
+def command(job: Path, check: str, firm: Path | None, as_json: bool) -> int:
     """Show the working behind every CHECK of a JOB whose id holds the text given.
 
     Each number is shown with its formula, the inputs it was made from, its clause with edition or its place in the job
@@ -22,7 +24,7 @@ def command(job: Path, check: str, as_json: bool) -> int:
     """
     from standfast.foreman.plan import make_plan
 
-    plan = make_plan(job)
+    plan = make_plan(job, firm)
     found = plan.ledger.find(check)
     if not found:
         known = ", ".join(each.id for each in plan.ledger)

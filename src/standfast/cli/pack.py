@@ -5,11 +5,14 @@ from pathlib import Path
 
 import click
 
+from standfast.cli.options import firm_option
+
 
 @click.command(epilog="Example: standfast pack my-job")
 @click.argument("job", type=click.Path(path_type=Path), default=".")
+@firm_option
 @click.option("--json", "as_json", is_flag=True, help="Print what was written and the counter list as JSON.")
-def command(job: Path, as_json: bool) -> int:
+def command(job: Path, firm: Path | None, as_json: bool) -> int:
     """Write the permit set, the work order, drawings and lists of a JOB into its folder out/.
 
     First the counter list is printed: every document that the authority asks, and where it is. With anything open or
@@ -18,7 +21,7 @@ def command(job: Path, as_json: bool) -> int:
     from standfast.foreman.pack import pack
     from standfast.foreman.plan import make_plan
 
-    packed = pack(make_plan(job))
+    packed = pack(make_plan(job, firm))
     if as_json:
         data = {
             "schema": 1,

@@ -20,6 +20,7 @@ class JobFolder(NamedTuple):
         name: the job file as the user would name it, for places and faults.
         text: text of the job file.
         sheets: data sheets of the job's own, id → text.
+        firm_sheets: data sheets of the firm, id → text; looked up after the job's own.
         documents: files of ``documents/``, name → content, in order of their names.
     """
 
@@ -27,21 +28,33 @@ class JobFolder(NamedTuple):
     name: str
     text: str
     sheets: Mapping[str, str]
+    firm_sheets: Mapping[str, str]
     documents: Mapping[str, bytes]
 
 
-def open_folder(path: Path) -> JobFolder:
-    """Read a job's folder; `path` is the folder, or the job file in it.
+def open_folder(path: Path, firm: Path | None = None) -> JobFolder:
+    """Read a job's folder.
+
+    Args:
+        path: the folder, or the job file in it.
+        firm: folder of the firm, with ``sheets/``; None where there is none.
 
     Raises:
-        FaultsFound: where there is no job file, or a file of the folder cannot be read.
+        FaultsFound: where there is no job file or no firm folder, or a file of them cannot be read.
     """
     file = path / JOB if path.is_dir() or not path.suffix else path
     text = read_text(file, "name a folder with a job.toml; `standfast new FOLDER` writes one to start from")
     folder = file.parent
-    sheets = {each.stem: read_text(each) for each in sorted((folder / SHEETS).glob("*.toml"))}
+    if firm is not None and not firm.is_dir():
+        todo = "name the folder that holds sheets/ of the firm"
+        raise FaultsFound([Fault(str(firm), 0, 0, "there is no such folder", "", todo)])
+    firm_sheets = {} if firm is None else _sheets(firm)
     documents = {each.name: _bytes(each) for each in sorted((folder / DOCUMENTS).glob("*")) if each.is_file()}
-    return JobFolder(folder, file.name, text, sheets, documents)
+    return JobFolder(folder, file.name, text, _sheets(folder), firm_sheets, documents)
+
+
+def _sheets(folder: Path) -> dict[str, str]:
+    return {each.stem: read_text(each) for each in sorted((folder / SHEETS).glob("*.toml"))}
 
 
 def _bytes(path: Path) -> bytes:

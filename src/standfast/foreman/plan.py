@@ -49,17 +49,18 @@ class JobPlan(NamedTuple):
         return f"{head.name}, revision {head.revision} of {head.date.isoformat()}"
 
 
-def make_plan(path: Path) -> JobPlan:
+def make_plan(path: Path, firm: Path | None = None) -> JobPlan:
     """Work out the job of a folder.
 
     Args:
         path: the folder, or the job file in it.
+        firm: folder of the firm with its data sheets; None where there is none.
 
     Raises:
         FaultsFound: with every fault of the job file and of the data sheets it names.
         Refusal: where the parts of the installation do not join, or the adoption lacks a book.
     """
-    folder = open_folder(path)
+    folder = open_folder(path, firm)
     survey, faults = read(folder.text, folder.name)
     if survey is None:
         raise FaultsFound(faults)
@@ -89,7 +90,7 @@ def _sheets(survey: Survey, folder: JobFolder) -> tuple[dict[str, DataSheet], li
         id = getattr(survey.job.equipment, role, None)
         if id is None:
             continue
-        sheet, wrong = find(id, folder.sheets)
+        sheet, wrong = find(id, folder.sheets, folder.firm_sheets)
         if sheet is not None:
             sheets[role] = sheet
         line, column = survey.index.value(("equipment", role))

@@ -1,0 +1,12 @@
+"""Options that more than one command has."""
+
+from pathlib import Path
+
+import click
+
+firm_option = click.option(
+    "--firm",
+    type=click.Path(path_type=Path, file_okay=False),
+    envvar="STANDFAST_FIRM",
+    help="Folder of the firm, with data sheets in sheets/. Also from the variable STANDFAST_FIRM.",
+)
