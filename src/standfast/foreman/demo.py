@@ -23,9 +23,13 @@ def write_demo(name: str, folder: Path) -> Path:
     Returns:
         The folder.
     """
-    text = (files("standfast.foreman") / "demos" / name / JOB).read_text("utf-8")
+    shelf = files("standfast.foreman") / "demos" / name
+    text = (shelf / JOB).read_text("utf-8")
     (folder / DOCUMENTS).mkdir(parents=True, exist_ok=True)
     (folder / JOB).write_text(text, "utf-8")
+    if (shelf / DOCUMENTS).is_dir():
+        for paper in (shelf / DOCUMENTS).iterdir():
+            (folder / DOCUMENTS / paper.name).write_bytes(paper.read_bytes())
     survey, _ = read(text)
     if survey is not None:
         _documents(survey.job, folder / DOCUMENTS)

@@ -123,20 +123,24 @@ def assumptions(ledger: Ledger) -> list[Table | Words]:
     return [Table(head, rows, [3, 5, 3, 3, 4], tall=9)]
 
 
-def not_checked(adoption: Adoption) -> list[Heading | Table | Words]:
-    """The clauses in scope that no check of this set answers, with the reason, for each book in force."""
-    blocks: list[Heading | Table | Words] = []
+def not_checked(adoption: Adoption) -> Table | Words:
+    """The clauses in scope that no check of this set answers, of every book in force, with the reason."""
+    rows: list[list[Text]] = []
     for name, year in adoption.books.items():
         book = edition(name, year)
-        rows: list[list[Text]] = [
-            [str(each["clause"]), str(each["subject"]), bold(str(each["state"])), str(each.get("reason", ""))]
+        rows += [
+            [
+                f"{book.short} {each['clause']}",
+                str(each["subject"]),
+                bold(str(each["state"])),
+                str(each.get("reason", "")),
+            ]
             for each in book.coverage.get("clause", ())
             if each["state"] != "done"
         ]
-        if rows:
-            blocks.append(Heading(f"{book.short} {book.edition}"))
-            blocks.append(Table(["Clause", "Subject", "State", "Reason"], rows, [2, 4, 2, 5], size=8))
-    return blocks or [Words("The books in force hold no clause in scope that was not checked.")]
+    if not rows:
+        return Words("The books in force hold no clause in scope that was not checked.")
+    return Table(["Clause", "Subject", "State", "Reason"], rows, [2.6, 4, 1.7, 5], size=8)
 
 
 def _not_applicable(checks: Iterable[Check]) -> list[Heading | Table]:

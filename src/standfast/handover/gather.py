@@ -8,6 +8,7 @@ from standfast.faults import Refusal
 from standfast.handover import equipment_schedule, loads
 from standfast.handover.drawings.one_line import draw
 from standfast.handover.drawings.one_line_words import one_line
+from standfast.handover.drawings.site_plan import site_plan
 from standfast.handover.permit_set import Contents
 from standfast.paper.drawing import Drawing
 from standfast.sheet import Ledger
@@ -39,7 +40,12 @@ def gather(
         The contents; a part that cannot be drawn is told with its reason and is missing on the counter list.
     """
     told = one_line(survey, sheets, design.installation, design.wiring, design.labels, "sheet E2")
-    makers: dict[str, Callable[[], Drawing]] = {"one-line": lambda: draw(told)}
+    siting = design.siting
+    name = design.installation.parts[siting.unit].name
+    makers: dict[str, Callable[[], Drawing]] = {
+        "site plan": lambda: site_plan(survey.job, siting, name),
+        "one-line": lambda: draw(told),
+    }
     drawings: dict[str, Drawing] = {}
     undrawn: dict[str, str] = {}
     for part, make in makers.items():
@@ -54,7 +60,7 @@ def gather(
         adoption=adoption,
         ledger=ledger,
         drawings=drawings,
-        equipment=equipment_schedule.items(told, sheets, design.siting.wall),
+        equipment=equipment_schedule.items(told, sheets, siting.wall),
         labels=design.labels,
         load=[check.id for check in design.load.checks],
         load_tables=loads.blocks(design.load, design.backup),

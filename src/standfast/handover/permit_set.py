@@ -264,7 +264,7 @@ def _limits(contents: Contents) -> Sheet:
         Heading("Assumed: verify on site"),
         *calculations.assumptions(contents.ledger),
         Heading("What was not checked"),
-        *calculations.not_checked(contents.adoption),
+        calculations.not_checked(contents.adoption),
     ]
     return Sheet("N1", "Limits, cautions, assumptions", blocks, columns=2)
 

@@ -131,20 +131,61 @@ class Board:
         found = {line for cell in _cells(box) for line in self._lines.get(cell, ()) if crosses(*line, box)}
         return len(found)
 
+    def cut(self, leader: Sequence[Point]) -> int:
+        """How many lines a leader runs over, those at its own end left out; one that it runs along counts three."""
+        found: dict[tuple[Point, Point], int] = {}
+        for index, (a, b) in enumerate(pairwise(leader)):
+            start = _onward(a, b, 0.8) if index == 0 else a
+            for cell in _cells(_around(start, b)):
+                for line in self._lines.get(cell, ()):
+                    met = _meeting(start, b, *line)
+                    if met:
+                        found[line] = max(met, found.get(line, 0))
+        return sum(found.values())
+
     def best(self, spots: Iterable[Spot]) -> Spot | None:
-        """The cheapest free spot; a line under the text costs as much as 10 mm of leader. None where all are taken."""
+        """The cheapest free spot; a line under the text costs as much as 10 mm of leader, one across it 4 mm.
+
+        None where all are taken.
+        """
         found: Spot | None = None
         least = float("inf")
         for spot in spots:
             if spot.cost >= least or not self.free(spot.box) or not self.clear(spot.leader):
                 continue
             cost = spot.cost + 10 * self.crossed(spot.box)
+            if spot.leader and cost < least:
+                cost += 4 * self.cut(spot.leader)
             if cost < least:
                 found, least = spot, cost
         return found
 
     def _in(self, cell: tuple[int, int]) -> list[Box]:
         return self._boxes.get(cell, [])
+
+
+def _onward(a: Point, b: Point, by: float) -> Point:
+    """A point on the way from a to b."""
+    dx, dy = b[0] - a[0], b[1] - a[1]
+    share = min(1.0, by / ((dx * dx + dy * dy) ** 0.5 or 1.0))
+    return a[0] + dx * share, a[1] + dy * share
+
+
+def _meeting(a: Point, b: Point, c: Point, d: Point) -> int:
+    """1 where two straight lines cross, 3 where they run along each other, else 0."""
+    one, two = _side(a, b, c), _side(a, b, d)
+    if one == two == 0:
+        return 3 if _around(a, b).grown(1e-6).meets(_around(c, d).grown(1e-6)) else 0
+    three, four = _side(c, d, a), _side(c, d, b)
+    return 1 if one * two <= 0 and three * four <= 0 else 0
+
+
+def _side(a: Point, b: Point, point: Point) -> int:
+    """On which side of the way from a to b a point lies; 0 within a thousandth of a mm of it."""
+    dx, dy = b[0] - a[0], b[1] - a[1]
+    area = dx * (point[1] - a[1]) - dy * (point[0] - a[0])
+    near = 1e-3 * (dx * dx + dy * dy) ** 0.5
+    return 0 if -near <= area <= near else (1 if area > 0 else -1)
 
 
 def _around(a: Point, b: Point) -> Box:

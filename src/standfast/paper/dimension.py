@@ -5,6 +5,7 @@ A text that is wider than its interval stands beside it with a leader line, wher
 
 from collections.abc import Sequence
 from itertools import pairwise
+from math import isclose
 from typing import Literal
 
 from standfast.paper.drawing import Drawing, Want, size_of
@@ -50,6 +51,33 @@ def upward(drawing: Drawing, ys: Sequence[float], edge: float, side: Side = "lef
     _chain(drawing, points, outward, row, list(ys))
 
 
+def between(drawing: Drawing, a: Point, b: Point, beside_mm: float = 0) -> None:
+    """A dimension between two model points in any direction.
+
+    Args:
+        drawing: the drawing.
+        a: first point.
+        b: second point.
+        beside_mm: the line stands so many mm of paper to the left of the way from a to b; negative, to the right.
+    """
+    length = ((b[0] - a[0]) ** 2 + (b[1] - a[1]) ** 2) ** 0.5
+    if length == 0:
+        return
+    left = (-(b[1] - a[1]) / length, (b[0] - a[0]) / length)
+    outward = (left[0], -left[1]) if beside_mm >= 0 else (-left[0], left[1])
+    reach = beside_mm if beside_mm >= 0 else -beside_mm
+    ends: list[Point] = []
+    for x, y in (drawing.at(a), drawing.at(b)):
+        ends.append((x + outward[0] * reach, y + outward[1] * reach))
+        if reach:
+            stop = (x + outward[0] * (reach + _BEYOND), y + outward[1] * (reach + _BEYOND))
+            drawing.put(Path(((x + outward[0] * _GAP, y + outward[1] * _GAP), stop), "thin"))
+    for x, y in ends:
+        drawing.put(Path(((x - _TICK, y + _TICK), (x + _TICK, y - _TICK)), "outline"))
+    drawing.put(Path((ends[0], ends[1]), "thin"))
+    _figure(drawing, ends[0], ends[1], both(length), outward)
+
+
 def _chain(drawing: Drawing, points: list[Point], outward: Point, row: int, values: list[float]) -> None:
     reach = row * ROW_MM
     ends = [(x + outward[0] * reach, y + outward[1] * reach) for x, y in points]
@@ -68,11 +96,11 @@ def _chain(drawing: Drawing, points: list[Point], outward: Point, row: int, valu
 
 def _figure(drawing: Drawing, a: Point, b: Point, figures: tuple[str, str], outward: Point) -> None:
     """The two figures of one interval: on the line where they fit, else beside it."""
-    level = outward[0] == 0
+    level, upright = isclose(a[1], b[1], abs_tol=1e-6), isclose(a[0], b[0], abs_tol=1e-6)
     middle = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
     room = abs(b[0] - a[0]) if level else abs(b[1] - a[1])
     wide = max(width_mm(figure, LEAST_MM) for figure in figures) + 3
-    if wide <= room:
+    if wide <= room and (level or upright):
         above, below = 1.6, 1.6 + LEAST_MM * 1.12
         spots = [
             (middle[0], middle[1] - above) if level else (middle[0] - above, middle[1]),

@@ -252,6 +252,12 @@ class Drawing:
         self.board.block(clear)
         return clear
 
+    def lead(self, leader: tuple[Point, ...], arrow: bool = True) -> None:
+        """A leader line through paper points, with an arrowhead or a dot at its first."""
+        self._leaders.append(Path(leader, "thin"))
+        self.board.draw(leader)
+        self._end(leader, arrow)
+
     def want(self, want: Want) -> None:
         """Ask for a text that is placed at the end."""
         self._wants.append(want)
@@ -297,9 +303,7 @@ class Drawing:
 
     def _place(self, want: Want, spot: Spot) -> None:
         if spot.leader:
-            self._leaders.append(Path(spot.leader, "thin"))
-            self.board.draw(spot.leader)
-            self._end(spot.leader, want.arrow)
+            self.lead(spot.leader, want.arrow)
         size = want.height
         box = spot.box.grown(-PAD_MM)
         middle, level = (box.left + box.right) / 2, (box.top + box.bottom) / 2

@@ -6,7 +6,7 @@ from math import cos, pi, sin
 from standfast.paper.board import Box, Spot
 from standfast.paper.drawing import PAD_MM, Drawing, Want, size_of
 from standfast.paper.lettering import LEAST_MM, width_mm, wrapped
-from standfast.paper.svg import Point
+from standfast.paper.svg import Lettering, Point
 
 _RADII = (5.0, 8.0, 12.0, 17.0, 23.0, 30.0, 38.0, 48.0, 60.0, 75.0)
 _SHOULDER = 2.0
@@ -86,6 +86,35 @@ def _holds(area: Box) -> Iterator[Point]:
     x, y = (area.left + area.right) / 2, (area.top + area.bottom) / 2
     across, down = (area.right - area.left) * 0.35, (area.bottom - area.top) * 0.35
     yield from ((x, y), (x + across, y), (x - across, y), (x, y + down), (x, y - down))
+
+
+def column(drawing: Drawing, items: Sequence[tuple[Point, str]], x: float, rightward: bool = True) -> None:
+    """Texts one below the other in the order of their points, each with a leader line: for points close together.
+
+    Args:
+        drawing: the drawing.
+        items: model points with their texts, one line each.
+        x: paper mm where the texts begin, or end where they stand to the left of their points.
+        rightward: true where the texts stand to the right of their points.
+    """
+    ranked = sorted(items, key=lambda item: (drawing.at(item[0])[1], item[1]))
+    levels = _spread([drawing.at(point)[1] for point, _ in ranked], LEAST_MM * 1.65 + 1.2)
+    side = 1 if rightward else -1
+    for (point, text), y in zip(ranked, levels, strict=True):
+        target = drawing.at(point)
+        elbow = (x - side * 6, y)
+        drawing.lead((target, elbow, (x - side * 1, y)), arrow=False)
+        mark = Lettering((x, y + LEAST_MM / 2), text, LEAST_MM, "start" if rightward else "end")
+        drawing.letter(mark)
+
+
+def _spread(levels: Sequence[float], step: float) -> list[float]:
+    """Rising levels at least a step apart, as near to the given ones as one shift of all of them allows."""
+    placed: list[float] = []
+    for level in levels:
+        placed.append(level if not placed else max(level, placed[-1] + step))
+    shift = sum(placed) / len(placed) - sum(levels) / len(levels) if levels else 0.0
+    return [level - shift for level in placed]
 
 
 def ring(drawing: Drawing, at: Point, mark: str, toward: Point = (0, 0), height: float = LEAST_MM) -> None:
