@@ -43,7 +43,7 @@ def read(text: str, file: str) -> Reading:
     if document is None:
         return Reading(None, faults)
     sheet = DataSheet(file, document.content, document.index, document.unknown, document.raw)
-    return Reading(sheet, sorted({*faults, *crossed(sheet)}, key=lambda each: (each.line, each.column)))
+    return Reading(sheet, engine.in_order([*faults, *crossed(sheet)]))
 
 
 def crossed(sheet: DataSheet) -> Iterator[Fault]:

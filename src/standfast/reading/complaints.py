@@ -7,9 +7,10 @@ from typing import Any
 from pydantic_core import ErrorDetails
 
 from standfast.faults import Fault
-from standfast.reading.help import annotation, sentence, table_at
+from standfast.reading.help import annotation, homes_of, sentence, table_at, table_in
+from standfast.reading.kinds import choices
 from standfast.reading.positions import Index, Path
-from standfast.reading.quantities import Table
+from standfast.reading.quantities import Table, shown
 
 _KINDS: dict[str, tuple[str, str]] = {
     "string_type": ("text", 'write it in quotes, for instance "…"'),
@@ -41,7 +42,7 @@ def complaint(
     word = str(path[-1]) if path else ""
     if kind == "extra_forbidden":
         line, column = places.word(path)
-        return Fault(file, line, column, *_stranger(word, table_at(model, path[:-1])))
+        return Fault(file, line, column, *_stranger(word, table_at(model, path[:-1]), model))
     if kind == "missing":
         if path in unknown:
             line, column = places.value(path)
@@ -52,41 +53,50 @@ def complaint(
     return Fault(file, line, column, *_wrong(kind, ctx, word_of(path), error["input"]))
 
 
-def _stranger(word: str, table: type[Table] | None) -> tuple[str, str, str]:
+def _stranger(word: str, table: type[Table] | None, model: type[Table]) -> tuple[str, str, str]:
+    """A word that the table does not know: the nearest one it knows, or the tables that know this one."""
     known = [field.alias or name for name, field in table.model_fields.items()] if table else []
     near = difflib.get_close_matches(word, known, 1, 0.6)
-    advice = f"did you mean {near[0]}?" if near else f"known here: {', '.join(known)}" if known else "take it out"
-    return f"{_short(word)} is not a word that is known here", "", advice
+    homes = homes_of(model, word)
+    if near:
+        advice = f"did you mean {near[0]}?"
+    elif homes:
+        advice = f"it belongs under {' or '.join(homes[:3])}"
+    else:
+        advice = f"known here: {', '.join(known)}" if known else "take it out"
+    return f"{shown(word)} is not a word that is known here", "", advice
 
 
 def _absent(word: str, at: Path, table: type[Table] | None) -> tuple[str, str, str]:
     name = word_of(at) if at else "the file"
-    why = sentence(table, word) or (sentence(table, word + "_") if table else "") if table else ""
-    if table is not None and isinstance(annotation(table, word), type):
-        return f"{name} has no [{word}]", why.rstrip("."), f"add the table [{word}]"
-    return f"{name} has no {word}", why.rstrip("."), f"add {word} = …"
+    why = (sentence(table, word) or sentence(table, word + "_")).rstrip(".") if table else ""
+    kind = annotation(table, word) if table else None
+    if table_in(kind) is not None:
+        return f"{name} has no [{word}]", why, f"add the table [{word}]"
+    only = choices(kind)
+    return f"{name} has no {word}", why, f"add {word} = {only[0] if len(only) == 1 else '…'}"
 
 
 def _wrong(kind: str, ctx: Mapping[str, Any], word: str, raw: object) -> tuple[str, str, str]:
-    shown = _short(raw)
+    text = shown(raw)
     if kind == "fault":
         return f"{word}: {ctx['what']}", str(ctx["why"]), str(ctx["todo"])
     if kind == "literal_error":
         known = [each.strip("'") for each in str(ctx["expected"]).replace(" or ", ", ").split(", ")]
-        return f"{word}: {shown} is not a word that is known here", "", nearest(str(raw), known)
+        return f"{word}: {text} is not a word that is known here", "", nearest(str(raw), known)
     if kind == "string_pattern_mismatch":
         why = "other words refer to it"
-        return f"{word}: {shown} cannot be a name", why, "use small letters, digits and hyphens: garage-east"
+        return f"{word}: {text} cannot be a name", why, "use small letters, digits and hyphens: garage-east"
     if kind in _KINDS or kind.endswith(("_type", "_parsing")):
         due, todo = _KINDS.get(kind, ("another kind of value", "see the reference of the file format"))
-        return f"{word}: {shown} is not {due}", "", todo
+        return f"{word}: {text} is not {due}", "", todo
     limits = {"greater_than_equal": "ge", "greater_than": "gt", "less_than_equal": "le", "less_than": "lt"}
     if kind in limits:
         side = "at least" if kind == "greater_than_equal" else "above" if kind == "greater_than" else "at most"
-        return f"{word}: {shown} is out of range", f"it must be {side} {ctx[limits[kind]]}", "check the number"
+        return f"{word}: {text} is out of range", f"it must be {side} {ctx[limits[kind]]}", "check the number"
     if kind in ("too_short", "too_long", "string_too_short", "string_too_long"):
         return f"{word}: it is {kind.removeprefix('string_').replace('_', ' ')}", "", _length(ctx)
-    return f"{word}: {shown} is not accepted", kind.replace("_", " "), "see the reference of the file format"
+    return f"{word}: {text} is not accepted", kind.replace("_", " "), "see the reference of the file format"
 
 
 def _length(ctx: Mapping[str, Any]) -> str:
@@ -98,22 +108,10 @@ def _length(ctx: Mapping[str, Any]) -> str:
 def nearest(word: str, known: list[str]) -> str:
     """Advice for a word that is not known: the nearest one, and what else there is."""
     near = difflib.get_close_matches(word, known, 1, 0.6)
-    listed = ", ".join(f'"{each}"' for each in known)
-    return f'did you mean "{near[0]}"? Known: {listed}' if near else f"use one of {listed}"
+    listed = ", ".join(map(shown, known))
+    return f"did you mean {shown(near[0])}? Known: {listed}" if near else f"use one of {listed}"
 
 
 def word_of(path: Path) -> str:
     """A path as people write it, without list numbers, since the line tells them: ``walls.openings.left``."""
-    return ".".join(_short(part, quote=False) for part in path if not isinstance(part, int))
-
-
-def _short(raw: object, *, quote: bool = True) -> str:
-    if isinstance(raw, bool):
-        return str(raw).lower()
-    if isinstance(raw, Mapping):
-        return "a table"
-    if isinstance(raw, list | tuple):
-        return "a list"
-    text = f'"{raw}"' if isinstance(raw, str) and quote else str(raw)
-    text = text.encode("unicode_escape").decode() if not text.isprintable() else text
-    return text if len(text) <= 60 else f"{text[:57]}…"
+    return ".".join(shown(part, quote=False) for part in path if not isinstance(part, int))

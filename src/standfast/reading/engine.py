@@ -1,7 +1,8 @@
 """Reads the text of a TOML file into a model and a list of faults; keeps what it understood."""
 
 import copy
-from collections.abc import Iterator, Sequence
+import re
+from collections.abc import Iterable, Iterator, Sequence
 from typing import Generic, NamedTuple, TypeVar
 
 import tomli
@@ -11,11 +12,13 @@ from standfast.faults import Fault
 from standfast.reading.complaints import complaint
 from standfast.reading.document import NOT_KNOWN, Document, leaves
 from standfast.reading.positions import Index, Path, index, shifted
-from standfast.reading.quantities import Table
+from standfast.reading.quantities import Table, shown
 
 M = TypeVar("M", bound=Table)
 _SYNTAX_FAULTS = 10
 _ROUNDS = 50
+_MONSTER = re.compile(r"\d{400}|[\[{][\[{\s]{98}")
+"""What can stop the TOML reader: a number of hundreds of digits, lists nested a hundred deep."""
 
 
 class Result(NamedTuple, Generic[M]):
@@ -40,16 +43,20 @@ def read(text: str, file: str, model: type[M]) -> Result[M]:
     """
     data, text, faults = _parse(text, file)
     if data is None:
-        return Result(None, faults)
+        return Result(None, in_order(faults))
     places = index(text)
     unknown = frozenset(path for path, value in leaves(data) if value == NOT_KNOWN and isinstance(path[-1], str))
     tree = copy.deepcopy(data)
     for path in sorted(unknown, key=len, reverse=True):
         _drop(tree, path)
     content, places, unknown, more = _validate(tree, file, model, places, unknown)
-    faults = sorted({*faults, *more}, key=lambda each: (each.line, each.column))
     document = None if content is None else Document(file, content, places, unknown, data)
-    return Result(document, faults)
+    return Result(document, in_order([*faults, *more]))
+
+
+def in_order(faults: Iterable[Fault]) -> list[Fault]:
+    """Each fault once, in the order of the file."""
+    return sorted(set(faults))
 
 
 def _parse(text: str, file: str) -> tuple[dict[str, object] | None, str, list[Fault]]:
@@ -59,12 +66,15 @@ def _parse(text: str, file: str) -> tuple[dict[str, object] | None, str, list[Fa
         try:
             return tomli.loads(text), text, faults
         except tomli.TOMLDecodeError as error:
-            line, column = min(error.lineno, text.count("\n") + 1), error.colno
-            what = f"this is no TOML: {error.msg[:1].lower()}{error.msg[1:]}"
+            rows = text.split("\n")
+            line = min(error.lineno, len(rows))
+            column = min(error.colno, len(rows[line - 1]) + 1)
+            what = f"this is no TOML: {_told(error.msg)}"
         except (ValueError, RecursionError):
-            fault = Fault(
-                file, 1, 1, "this is no TOML that can be read", "a number is too long or lists go too deep", ""
-            )
+            monster = _MONSTER.search(text)
+            line = text.count("\n", 0, monster.start()) + 1 if monster is not None else 1
+            why = "a number is too long, or lists go too deep"
+            fault = Fault(file, line, 1, "this is no TOML that can be read", why, "write it shorter")
             return None, text, [*faults, fault]
         again = _blank(text, line)
         repeated = bool(faults) and faults[-1].line >= line
@@ -73,6 +83,15 @@ def _parse(text: str, file: str) -> tuple[dict[str, object] | None, str, list[Fa
         if repeated or again == text or len(faults) >= _SYNTAX_FAULTS:
             return None, text, faults
         text = again
+
+
+def _told(message: str) -> str:
+    """What the TOML reader says, with a path as people write it and nothing that cannot be printed."""
+    keys = re.search(r"\((?:'[^']*',? ?)+\)", message)
+    if keys is not None:
+        path = ".".join(re.findall(r"'([^']*)'", keys[0]))
+        message = f"{message[: keys.start()]}[{path}]{message[keys.end() :]}"
+    return shown(message[:1].lower() + message[1:], quote=False)
 
 
 def _advice(text: str, line: int) -> str:

@@ -9,18 +9,12 @@ from functools import cache
 from importlib import resources
 from typing import get_args
 
-from pydantic.fields import FieldInfo
-
+from standfast.reading.kinds import is_list
 from standfast.reading.positions import Path
 from standfast.reading.quantities import Table
 
 _CLASS = re.compile(r"^class (\w+)\(", re.MULTILINE)
 _FIELD = re.compile(r'^    (\w+): .*?\n    """(.*?)"""', re.MULTILINE | re.DOTALL)
-
-
-def word(name: str, field: FieldInfo) -> str:
-    """The word of a field as files write it."""
-    return field.alias or name
 
 
 def annotation(table: type[Table], word: str) -> object:
@@ -42,6 +36,20 @@ def table_at(model: type[Table], path: Path) -> type[Table] | None:
         if isinstance(part, str):
             table = table_in(annotation(table, part)) if table else None
     return table
+
+
+def homes_of(model: type[Table], word: str, path: str = "") -> list[str]:
+    """Heads of the tables that know a word: ``[body]``, ``[[walls.obstacles]]``."""
+    found: list[str] = []
+    for name, field in model.model_fields.items():
+        way = f"{path}.{field.alias or name}" if path else field.alias or name
+        inner = table_in(field.annotation)
+        if inner is not None:
+            head = f"[[{way}]]" if is_list(field.annotation) else f"[{way}]"
+            knows = any(word in (each, known.alias) for each, known in inner.model_fields.items())
+            found += [head] if knows else []
+            found += homes_of(inner, word, way)
+    return found
 
 
 def sentence(table: type[Table], field: str) -> str:

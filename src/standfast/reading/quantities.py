@@ -3,7 +3,7 @@
 A quantity stands in a file as text with a unit; inside it is a `units.Quantity`, exact, in the program's own unit.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from fractions import Fraction
 from typing import Annotated, Any, TypeVar
 
@@ -60,7 +60,7 @@ class Of:
         due = f"{article} {self.dimension} is due here"
         if not isinstance(raw, str):
             raise fault(
-                f"{_shown(raw)} has no unit" if isinstance(raw, int | float) else f"{_shown(raw)} is no quantity",
+                f"{shown(raw)} has no unit" if isinstance(raw, int | float) else f"{shown(raw)} is no quantity",
                 due,
                 example,
             )
@@ -69,13 +69,15 @@ class Of:
         except ValueError as error:
             raise fault(str(error).partition(": ")[0], due, example) from None
         if quantity.dimension != self.dimension:
-            raise fault(f'"{raw}" measures {quantity.dimension}', due, example)
+            raise fault(f"{shown(raw)} measures {quantity.dimension}", due, example)
         if abs(quantity.number) > _GREATEST:
-            raise fault(f"{_shown(raw)} is too large to be true", due, example)
+            raise fault(f"{shown(raw)} is too large to be true", due, example)
         if self.least is not None and quantity.number < Fraction(self.least):
-            raise fault(f'"{raw}" is too small', f"it cannot be below {self.least:g} {OWN[self.dimension]}", example)
+            raise fault(
+                f"{shown(raw)} is too small", f"it cannot be below {self.least:g} {OWN[self.dimension]}", example
+            )
         if self.above is not None and quantity.number <= Fraction(self.above):
-            raise fault(f'"{raw}" is too small', f"it must be above {self.above:g} {OWN[self.dimension]}", example)
+            raise fault(f"{shown(raw)} is too small", f"it must be above {self.above:g} {OWN[self.dimension]}", example)
         return quantity
 
 
@@ -102,9 +104,17 @@ def _text(quantity: Quantity) -> str:
     return quantity.text
 
 
-def _shown(raw: object) -> str:
-    text = repr(raw) if not isinstance(raw, bool) else str(raw).lower()
-    return text if len(text) <= 40 else f"{text[:37]}…"
+def shown(raw: object, *, quote: bool = True) -> str:
+    """A value of a file for a message: short, on one line, text in quotes."""
+    if isinstance(raw, bool):
+        return str(raw).lower()
+    if isinstance(raw, Mapping):
+        return "a table"
+    if isinstance(raw, list | tuple):
+        return "a list"
+    text = f'"{raw}"' if isinstance(raw, str) and quote else str(raw)
+    text = text if text.isprintable() else text.encode("unicode_escape").decode()
+    return text if len(text) <= 60 else f"{text[:57]}…"
 
 
 T = TypeVar("T")

@@ -64,8 +64,8 @@ def _references(survey: Document[Job]) -> Iterator[Fault]:
             way = ("panels", number, "circuits", nth, "feeds")
             yield from _refers(survey, way, circuit.feeds, panels | ENDS, "panel or unit")
     for number, route in enumerate(job.routes):
-        yield from _refers(survey, ("routes", number, "from"), route.from_, panels | ENDS, "end of a route")
-        yield from _refers(survey, ("routes", number, "to"), route.to, panels | ENDS, "end of a route")
+        yield from _refers(survey, ("routes", number, "from"), route.from_, panels | ENDS, "panel or unit")
+        yield from _refers(survey, ("routes", number, "to"), route.to, panels | ENDS, "panel or unit")
         if route.from_ == route.to:
             yield survey.fault(("routes", number, "to"), f'route "{route.id}" ends where it starts', "", "name its end")
     yield from _refers(survey, ("wishes", "wall"), job.wishes.wall, walls, "wall")

@@ -32,4 +32,4 @@ def read(text: str, file: str = "job.toml") -> Reading:
     if document is None:
         return Reading(None, faults)
     survey = Survey(file, document.content, document.index, document.unknown, document.raw)
-    return Reading(survey, sorted({*faults, *crossed(survey)}, key=lambda each: (each.line, each.column)))
+    return Reading(survey, engine.in_order([*faults, *crossed(survey)]))
