@@ -9,6 +9,8 @@ from standfast.equipment.model import Sheet
 from standfast.faults import Fault
 from standfast.reading import Document, engine
 from standfast.reading.complaints import nearest
+from standfast.reading.document import NOT_KNOWN
+from standfast.reading.positions import Path
 
 
 class DataSheet(Document[Sheet]):
@@ -37,13 +39,19 @@ NEEDS: dict[str, tuple[str, ...]] = {
 """The tables that a sheet of each kind must have."""
 
 
+_STAND_IN: dict[Path, object] = {
+    ("schema",): 1, ("id",): "not-known", ("invented",): True, ("maker",): NOT_KNOWN, ("name",): NOT_KNOWN,
+}  # fmt: skip
+"""Lets the rest of a sheet with a faulty head be looked at for faults. Never comes out of `read`."""
+
+
 def read(text: str, file: str) -> Reading:
     """Read a data sheet: everything that is wrong, at once."""
-    document, faults = engine.read(text, file, Sheet)
+    document, faults, headed = engine.read(text, file, Sheet, _STAND_IN)
     if document is None:
         return Reading(None, faults)
     sheet = DataSheet(file, document.content, document.index, document.unknown, document.raw)
-    return Reading(sheet, engine.in_order([*faults, *crossed(sheet)]))
+    return Reading(sheet if headed else None, engine.in_order([*faults, *crossed(sheet)]))
 
 
 def crossed(sheet: DataSheet) -> Iterator[Fault]:

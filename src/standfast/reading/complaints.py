@@ -56,8 +56,7 @@ def complaint(
 def _stranger(word: str, table: type[Table] | None, model: type[Table]) -> tuple[str, str, str]:
     """A word that the table does not know: the nearest one it knows, or the tables that know this one."""
     known = [field.alias or name for name, field in table.model_fields.items()] if table else []
-    near = difflib.get_close_matches(word, known, 1, 0.6)
-    homes = homes_of(model, word)
+    near, homes = _close(word, known), homes_of(model, word)
     if near:
         advice = f"did you mean {near[0]}?"
     elif homes:
@@ -107,9 +106,15 @@ def _length(ctx: Mapping[str, Any]) -> str:
 
 def nearest(word: str, known: list[str]) -> str:
     """Advice for a word that is not known: the nearest one, and what else there is."""
-    near = difflib.get_close_matches(word, known, 1, 0.6)
+    near = _close(word, known)
     listed = ", ".join(map(shown, known))
     return f"did you mean {shown(near[0])}? Known: {listed}" if near else f"use one of {listed}"
+
+
+def _close(word: str, known: list[str]) -> list[str]:
+    """The nearest known word, if one is near or begins alike."""
+    begins = [each for each in known if len(word) > 2 and (each.startswith(word) or word.startswith(each))]
+    return difflib.get_close_matches(word, known, 1, 0.6) or begins[:1]
 
 
 def word_of(path: Path) -> str:

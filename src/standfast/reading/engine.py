@@ -2,7 +2,7 @@
 
 import copy
 import re
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Generic, NamedTuple, TypeVar
 
 import tomli
@@ -25,33 +25,37 @@ class Result(NamedTuple, Generic[M]):
     """What came out of a file.
 
     Attributes:
-        document: what was understood; None where not even the head of the file could be.
+        document: what was understood; None where nothing could be.
         faults: everything wrong, in the order of the file; empty where the file is good.
+        headed: false where words that must be there are missing or faulty and something stands in for them: such a
+            document serves to find more faults and for nothing else.
     """
 
     document: Document[M] | None
     faults: list[Fault]
+    headed: bool
 
 
-def read(text: str, file: str, model: type[M]) -> Result[M]:
+def read(text: str, file: str, model: type[M], stand_in: Mapping[Path, object]) -> Result[M]:
     """Read a file.
 
     Args:
         text: the whole text.
         file: its name, for the faults.
         model: the class of the whole file.
+        stand_in: path → value of words without which the rest could not be looked at; see Result.headed.
     """
     data, text, faults = _parse(text, file)
     if data is None:
-        return Result(None, in_order(faults))
+        return Result(None, in_order(faults), headed=False)
     places = index(text)
     unknown = frozenset(path for path, value in leaves(data) if value == NOT_KNOWN and isinstance(path[-1], str))
     tree = copy.deepcopy(data)
     for path in sorted(unknown, key=len, reverse=True):
         _drop(tree, path)
-    content, places, unknown, more = _validate(tree, file, model, places, unknown)
-    document = None if content is None else Document(file, content, places, unknown, data)
-    return Result(document, in_order([*faults, *more]))
+    found = _validate(tree, file, model, places, unknown, stand_in)
+    document = None if found.content is None else Document(file, found.content, found.places, found.unknown, data)
+    return Result(document, in_order([*faults, *found.faults]), found.headed)
 
 
 def in_order(faults: Iterable[Fault]) -> list[Fault]:
@@ -116,14 +120,28 @@ def _blank(text: str, line: int) -> str:
     return "\n".join(rows)
 
 
+class _Valid(NamedTuple, Generic[M]):
+    content: M | None
+    places: Index
+    unknown: frozenset[Path]
+    faults: list[Fault]
+    headed: bool
+
+
 def _validate(
-    data: dict[str, object], file: str, model: type[M], places: Index, unknown: frozenset[Path]
-) -> tuple[M | None, Index, frozenset[Path], list[Fault]]:
+    data: dict[str, object],
+    file: str,
+    model: type[M],
+    places: Index,
+    unknown: frozenset[Path],
+    stand_in: Mapping[Path, object],
+) -> _Valid[M]:
     """Validate; then take out what is faulty and validate again, until something stands."""
     faults: list[Fault] = []
+    headed = True
     for round in range(_ROUNDS):
         try:
-            return model.model_validate(data), places, unknown, faults
+            return _Valid(model.model_validate(data), places, unknown, faults, headed)
         except ValidationError as error:
             errors = error.errors(include_url=False)
         bad: set[Path] = set()
@@ -131,7 +149,11 @@ def _validate(
             path = each["loc"]
             if round == 0:
                 faults.append(complaint(file, each, path, model, places, unknown))
-            bad.add(_part(data, path[:-1] if each["type"] == "missing" else path))
+            if each["type"] == "missing" and path in stand_in:
+                headed = False
+                _put(data, path, stand_in[path])
+            else:
+                bad.add(_part(data, path[:-1] if each["type"] == "missing" else path))
         if () in bad:
             break
         for path in sorted(bad, key=_order, reverse=True):
@@ -139,7 +161,7 @@ def _validate(
             if isinstance(path[-1], int):
                 places = places.without(path)
                 unknown = frozenset(moved for way in unknown if (moved := shifted(way, path)))
-    return None, places, unknown, faults
+    return _Valid(None, places, unknown, faults, False)
 
 
 def _order(path: Path) -> list[tuple[bool, int, str]]:
@@ -162,17 +184,29 @@ def _part(data: object, path: Path) -> Path:
 
 def _drop(data: object, path: Path) -> None:
     """Take a value out."""
+    holder, last = _holder(data, path), path[-1]
+    if isinstance(holder, dict):
+        holder.pop(last, None)
+    elif isinstance(holder, list) and isinstance(last, int) and last < len(holder):
+        del holder[last]
+
+
+def _put(data: object, path: Path, value: object) -> None:
+    """Put a value in."""
+    holder = _holder(data, path)
+    if isinstance(holder, dict):
+        holder[path[-1]] = copy.deepcopy(value)
+
+
+def _holder(data: object, path: Path) -> object:
+    """The table or list that holds the last step of a path."""
     holder: object = data
     for part in path[:-1]:
         if isinstance(holder, dict):
             holder = holder.get(part)
         elif isinstance(holder, list) and isinstance(part, int) and part < len(holder):
             holder = holder[part]
-    last = path[-1]
-    if isinstance(holder, dict):
-        holder.pop(last, None)
-    elif isinstance(holder, list) and isinstance(last, int) and last < len(holder):
-        del holder[last]
+    return holder
 
 
 def doubles(document: Document[M], word: str) -> Iterator[Fault]:

@@ -1,6 +1,7 @@
 """Faults between the words of a job file: each word is in order by itself, together they cannot be true."""
 
 from collections.abc import Iterator
+from datetime import date
 
 from standfast.faults import Fault
 from standfast.reading import Document, engine
@@ -73,6 +74,8 @@ def _references(survey: Document[Job]) -> Iterator[Fault]:
 
 def _dates(survey: Document[Job]) -> Iterator[Fault]:
     job, day = survey.content, survey.content.job.date
+    if day == date.min:
+        return
     ends = job.contractor.licence_expires
     if ends is not None and ends < day:
         what = f"licence_expires: the licence ended on {ends.isoformat()}"

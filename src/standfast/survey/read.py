@@ -1,11 +1,19 @@
 """The text of a job file → a Survey and its faults."""
 
+from datetime import date
 from typing import NamedTuple
 
 from standfast.faults import Fault
 from standfast.reading import Document, engine
+from standfast.reading.document import NOT_KNOWN
+from standfast.reading.positions import Path
 from standfast.survey.cross import crossed
 from standfast.survey.model import Job
+
+_STAND_IN: dict[Path, object] = {
+    ("schema",): 1, ("job",): {}, ("job", "name"): NOT_KNOWN, ("job", "date"): date.min, ("job", "adoption"): NOT_KNOWN,
+}  # fmt: skip
+"""Lets the rest of a file with a faulty head be looked at for faults. Never comes out of `read`."""
 
 
 class Survey(Document[Job]):
@@ -28,8 +36,8 @@ class Reading(NamedTuple):
 
 def read(text: str, file: str = "job.toml") -> Reading:
     """Read a job file: everything that is wrong, at once."""
-    document, faults = engine.read(text, file, Job)
+    document, faults, headed = engine.read(text, file, Job, _STAND_IN)
     if document is None:
         return Reading(None, faults)
     survey = Survey(file, document.content, document.index, document.unknown, document.raw)
-    return Reading(survey, engine.in_order([*faults, *crossed(survey)]))
+    return Reading(survey if headed else None, engine.in_order([*faults, *crossed(survey)]))
