@@ -1,0 +1,161 @@
+"""The spaces that a drawing shows: working and dedicated space, free space of the maker, zones, and what stays free.
+
+Rectangles are whole tenths, as the rules use them. Areas with round corners are polygons in mm, for drawing alone: no
+verdict is taken from them, since a round corner drawn with straight lines is a little too small.
+"""
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING, Literal, NamedTuple
+
+from standfast.design.siting.asking import Ask
+from standfast.design.siting.keepouts import Keepout
+from standfast.design.siting.layout import Layout, Thing, Unit
+from standfast.design.siting.solid import TENTHS, Solid, Span, tenths
+from standfast.design.siting.whole import Siting, in_force
+from standfast.design.siting.working_space import (
+    blockers,
+    dedicated,
+    depth_needed,
+    serviced,
+    tall,
+    width_needed,
+)
+from standfast.sheet import Clause
+from standfast.shelf import Adoption
+
+if TYPE_CHECKING:
+    from shapely import Geometry
+
+Ring = list[tuple[float, float]]
+Kind = Literal["working space", "dedicated space", "free space of the maker"]
+
+
+class Space(NamedTuple):
+    """One space of the wall: what it is, what for, the clause that asks for it, and where it is.
+
+    `solid` has the depth of a working space that nobody can tell as None.
+    """
+
+    kind: Kind
+    thing: str
+    clause: Clause
+    solid: Solid
+
+
+class Zone(NamedTuple):
+    """Where the outline of a unit may not come, by one rule: outer rings and holes, mm, cut off at the wall."""
+
+    rule: str
+    clause: Clause
+    rings: tuple[Ring, ...]
+
+
+def spaces(adoption: Adoption, siting: Siting) -> list[Space]:
+    """The spaces on the wall of a unit."""
+    asks, layout = in_force(adoption, siting.layout), siting.layout
+    found = []
+    if "working-width" in asks:
+        for thing in serviced(layout):
+            if thing.on_wall and thing.solid.x is not None and thing.solid.y is not None:
+                found.append(_working(asks["working-width"], layout, thing))
+    if "unit-working-width" in asks:
+        found.append(_working(asks["unit-working-width"], layout, siting.placed))
+    if "dedicated-space" in asks:
+        found += list(_dedicated(asks["dedicated-space"], layout))
+    if "maker-clearance" in asks:
+        found += list(_maker(asks["maker-clearance"], siting.placed))
+    return found
+
+
+def _working(ask: Ask, layout: Layout, thing: Thing | Unit) -> Space:
+    """Working space as wide as asked, moved aside from what stands before it, else over the middle of the equipment."""
+    span, front = thing.solid.x or Span(0, 0), thing.solid.y or Span(0, 0)
+    wide = tenths(width_needed(ask, span, layout).quantity)
+    bodies = blockers(ask, layout, thing)
+    lefts = [each.high for each in bodies if each.high <= span.low]
+    rights = [each.low for each in bodies if each.low >= span.high]
+    low = max([*lefts, *([] if layout.facts.wall_from is None else [layout.facts.wall_from])], default=span.low - wide)
+    high = min([*rights, *([] if layout.facts.wall_to is None else [layout.facts.wall_to])], default=span.high + wide)
+    left = min(max((span.low + span.high - wide) // 2, low), high - wide)
+    volts = layout.facts.volts_to_ground if isinstance(thing, Unit) else thing.volts
+    depth = depth_needed(ask, layout, volts)
+    out = None if depth.missing else Span(front.high, front.high + tenths(depth.quantity))
+    return Space("working space", thing.id, ask.clause, Solid(Span(left, left + wide), out, Span(0, tall(ask, thing))))
+
+
+def _dedicated(ask: Ask, layout: Layout) -> Iterator[Space]:
+    for panel in layout.kind("panel"):
+        if panel.on_wall:
+            room = dedicated(ask, panel)
+            if room.z is not None:
+                top = room.z.high if layout.facts.ceiling is None else min(room.z.high, layout.facts.ceiling)
+                yield Space("dedicated space", panel.id, ask.clause, Solid(room.x, panel.solid.y, Span(0, top)))
+
+
+def _maker(ask: Ask, unit: Unit) -> Iterator[Space]:
+    if unit.maker is None or unit.solid.x is None or unit.solid.y is None or unit.solid.z is None:
+        return
+    free = {side: 0 if each.missing else tenths(each.quantity) for side, each in unit.maker.clearances.items()}
+    yield Space(
+        "free space of the maker",
+        unit.id,
+        ask.clause,
+        Solid(
+            unit.solid.x.grown(free["left"], free["right"]),
+            Span(unit.solid.y.low, unit.solid.y.high + free["front"]),
+            unit.solid.z.grown(free["below"], free["above"]),
+        ),
+    )
+
+
+def zones(adoption: Adoption, siting: Siting, *rules: str) -> list[Zone]:
+    """The zones of some rules on the wall, each as the union of its keep-outs, larger by the placing tolerance."""
+    asks = in_force(adoption, siting.layout)
+    found = []
+    for rule in rules:
+        shapes = [_shape(each) for each in siting.question.keepouts if each.rule == rule]
+        rings = _rings(siting, shapes) if shapes else ()
+        if rings:
+            found.append(Zone(rule, asks[rule].clause, rings))
+    return found
+
+
+def free_places(siting: Siting) -> tuple[Ring, ...]:
+    """Where the lower left corner of the unit may be, mm on the wall; exact fits, which have no area, are missing."""
+    from shapely import box, union_all
+
+    wall, asked = siting.layout.facts, siting.question
+    if wall.wall_from is None or wall.wall_to is None or wall.ceiling is None:
+        return ()
+    frame = box(wall.wall_from, 0, wall.wall_to - asked.width, wall.ceiling - asked.height)
+    taken = [_shape(each, asked.width, asked.height) for each in asked.keepouts]
+    return _told(frame.difference(union_all(taken)))
+
+
+def _shape(each: Keepout, width: int = 0, height: int = 0) -> "Geometry":
+    """A keep-out as a shape in tenths; with the size of a unit, for its lower left corner."""
+    from shapely import box
+
+    plain = box(each.x.low - width, each.z.low - height, each.x.high, each.z.high)
+    return plain.buffer(each.reach, quad_segs=32) if each.reach2 else plain
+
+
+def _rings(siting: Siting, shapes: "list[Geometry]") -> tuple[Ring, ...]:
+    from shapely import box, union_all
+
+    wall = siting.layout.facts
+    if wall.wall_from is None or wall.wall_to is None or wall.ceiling is None:
+        return ()
+    return _told(union_all(shapes).intersection(box(wall.wall_from, 0, wall.wall_to, wall.ceiling)))
+
+
+def _told(shape: "Geometry") -> tuple[Ring, ...]:
+    """The rings of a shape in mm, in the order from the left and from below."""
+    from shapely import Polygon, get_parts
+
+    rings: list[Ring] = []
+    for part in get_parts(shape):
+        if isinstance(part, Polygon) and not part.is_empty:
+            for ring in (part.exterior, *part.interiors):
+                rings.append([(x / TENTHS, z / TENTHS) for x, z in ring.coords[:-1]])
+    return tuple(sorted(rings, key=min))

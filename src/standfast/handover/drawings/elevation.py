@@ -1,0 +1,194 @@
+"""The elevation of the wall to scale: unit, studs, holes, openings, equipment, and the spaces that are kept free.
+
+Seen facing the wall, from the room in which the work is done. Sizes are the surveyed ones; the place of the unit is the
+one that siting chose. (E) is there already, (N) is added by this job.
+"""
+
+from collections.abc import Iterable, Sequence
+from itertools import pairwise
+
+from standfast.design.siting.solid import Solid, Span, mm
+from standfast.design.siting.spaces import Space, spaces, zones
+from standfast.design.siting.whole import Siting
+from standfast.handover.drawings.face import Face, face
+from standfast.paper import dimension, furniture, labels
+from standfast.paper.drawing import Drawing
+from standfast.paper.hatching import HatchName
+from standfast.paper.sheets import ANSI_B
+from standfast.shelf import Adoption
+from standfast.survey.read import Survey
+
+MARGINS = (36.0, 3 * dimension.ROW_MM + 4 + furniture.FOOT_MM, 34.0, dimension.ROW_MM + 44)
+ZONES: dict[str, tuple[HatchName, str]] = {
+    "opening-clearance": ("cross", "too near an opening"),
+    "gas-relief-vent": ("grid", "too near a gas vent"),
+    "end-wall-height": ("level", "a vehicle can reach"),
+    "vehicle-path": ("level", "a vehicle can reach"),
+    "beside-vehicle-path": ("level", "a vehicle can reach"),
+    "flood-level": ("dashed", "under the flood level"),
+    "door-swing": ("dashed", "swept by a door"),
+}
+"""Rules whose zones are hatched on the wall: their hatch and what the key says."""
+WORKING: tuple[HatchName, str] = ("upright", "working space")
+DEDICATED: tuple[HatchName, str] = ("counter", "dedicated space of a panelboard")
+
+
+def elevation(survey: Survey, adoption: Adoption, siting: Siting, name: str) -> Drawing:
+    """The elevation of the wall on which the unit hangs.
+
+    Args:
+        survey: the job file.
+        adoption: the books in force: their spaces and zones are drawn.
+        siting: where the unit hangs.
+        name: what the unit is called everywhere.
+
+    Raises:
+        DoesNotFit: where the wall is too large for the sheet, or its height was not surveyed.
+    """
+    wall = face(survey, siting)
+    extent = (0.0, 0.0, wall.length, wall.height)
+    title = f"Elevation of wall {siting.wall}"
+    said = f"Wall {siting.wall} from the front with {name}, its holes, studs, equipment and the spaces kept free"
+    drawing = Drawing.fitted(title, said, ANSI_B.drawing, extent, MARGINS)
+    kept = spaces(adoption, siting)
+    _zones(drawing, adoption, siting, kept)
+    _wall(drawing, wall)
+    _studs(drawing, wall)
+    _unit(drawing, siting, name)
+    for thing in wall.things:
+        _thing(drawing, wall, thing.id, thing.solid, dashed=thing.opening)
+    _free(drawing, kept)
+    _dimensions(drawing, wall, siting)
+    _notes(drawing, wall, kept)
+    furniture.foot(drawing)
+    return drawing
+
+
+def _zones(drawing: Drawing, adoption: Adoption, siting: Siting, kept: Sequence[Space]) -> None:
+    """Hatched areas: zones of rules, dedicated spaces, and working spaces as one area."""
+    for zone in zones(adoption, siting, *ZONES):
+        hatch, meaning = ZONES[zone.rule]
+        drawing.zone(zone.rings, hatch, f"{meaning} ({zone.clause})")
+    for space in kept:
+        if space.kind == "dedicated space":
+            drawing.zone([_ring(space.solid)], DEDICATED[0], f"{DEDICATED[1]} ({space.clause})")
+    working = [space for space in kept if space.kind == "working space"]
+    if working:
+        meaning = f"{WORKING[1]} ({_clauses(working)})"
+        drawing.zone(_union(working), WORKING[0], meaning)
+
+
+def _clauses(kept: Iterable[Space]) -> str:
+    return "; ".join(dict.fromkeys(str(space.clause) for space in kept))
+
+
+def _ring(solid: Solid) -> list[tuple[float, float]]:
+    x, z = solid.x or Span(0, 0), solid.z or Span(0, 0)
+    return [(mm(x.low), mm(z.low)), (mm(x.high), mm(z.low)), (mm(x.high), mm(z.high)), (mm(x.low), mm(z.high))]
+
+
+def _union(kept: Sequence[Space]) -> list[list[tuple[float, float]]]:
+    """The outline of spaces that stand on the floor side by side, as one area: steps from left to right."""
+    spans = [(space.solid.x or Span(0, 0), (space.solid.z or Span(0, 0)).high) for space in kept]
+    edges = sorted({end for span, _ in spans for end in span})
+    rings: list[list[tuple[float, float]]] = []
+    top: list[tuple[float, float]] = []
+    for left, right in pairwise(edges):
+        height = max((high for span, high in spans if span.low <= left and right <= span.high), default=0)
+        if height:
+            top += [(mm(left), mm(height)), (mm(right), mm(height))]
+        elif top:
+            rings.append(_grounded(top))
+            top = []
+    return [*rings, _grounded(top)] if top else rings
+
+
+def _grounded(top: list[tuple[float, float]]) -> list[tuple[float, float]]:
+    return [(top[0][0], 0.0), *top, (top[-1][0], 0.0)]
+
+
+def _wall(drawing: Drawing, wall: Face) -> None:
+    with drawing.part("wall", "Floor, ceiling and ends of the wall"):
+        drawing.rect(0, 0, wall.length, wall.height, "outline")
+        drawing.line((-300, 0), (wall.length + 300, 0), pen="heavy")
+    drawing.text((wall.length, 0), wall.floor, anchor="end", shift=(-1, -4))
+    drawing.text((wall.length, wall.height), wall.ceiling, anchor="end", shift=(-1, 1.5))
+
+
+def _studs(drawing: Drawing, wall: Face) -> None:
+    with drawing.part("studs", "Middles of the studs behind the lining"):
+        for stud in wall.studs:
+            drawing.line((stud, 0), (stud, wall.height), pen="centre")
+    if wall.studs:
+        middle = wall.studs[-1]
+        labels.note(drawing, (middle, wall.height * 0.93), "middle of stud, by survey; find each on site", 40, (1, 0))
+
+
+def _thing(drawing: Drawing, wall: Face, id: str, solid: Solid, *, dashed: bool) -> None:
+    """One thing on the wall with its name."""
+    if solid.x is None or solid.z is None:
+        return
+    left, bottom, right, top = mm(solid.x.low), mm(solid.z.low), mm(solid.x.high), mm(solid.z.high)
+    with drawing.part(f"thing-{id}", wall.names[id]):
+        if right - left and top - bottom:
+            drawing.rect(left, bottom, right - left, top - bottom, "hidden" if dashed else "medium", "white")
+        else:
+            drawing.cross(((left + right) / 2, (bottom + top) / 2), 2, "medium")
+    labels.inside(drawing, (left, bottom, right, top), wall.names[id], 36)
+
+
+def _unit(drawing: Drawing, siting: Siting, name: str) -> None:
+    """The unit, its hole centres and its switch."""
+    unit = siting.placed
+    left, bottom = siting.left.quantity, siting.bottom.quantity
+    high = siting.question.height / 10
+    with drawing.part("unit", name):
+        drawing.rect(left, bottom, unit.width / 10, high, "outline", "white")
+        for across, up in siting.holes:
+            drawing.cross((across, up), 1.2, "medium")
+    labels.inside(
+        drawing, (left, bottom + high * 0.2, left + unit.width / 10, bottom + high * 0.75), f"{name.upper()}\n(N)"
+    )
+    if unit.maker is not None and not unit.maker.switch_height.missing:
+        at = (left + unit.width / 10, bottom + unit.maker.switch_height.quantity)
+        labels.note(drawing, at, "switch of the unit", 30, (1, 0.3))
+
+
+def _free(drawing: Drawing, kept: Sequence[Space]) -> None:
+    """The free space that the maker asks for, as a broken line."""
+    with drawing.part("free-space", "Free space that the maker asks for"):
+        for space in kept:
+            if space.kind == "free space of the maker":
+                ring = _ring(space.solid)
+                drawing.area(ring, "phantom")
+                labels.note(drawing, ring[2], "free space that the maker asks for", 34, (0.7, 0.7))
+
+
+def _dimensions(drawing: Drawing, wall: Face, siting: Siting) -> None:
+    """Below: holes, unit, wall. Above: left edges of things. Left: heights of the unit. Right: heights of the holes."""
+    left, bottom = siting.left.quantity, siting.bottom.quantity
+    right, top = left + siting.placed.width / 10, bottom + siting.question.height / 10
+    columns, rows = sorted({x for x, _ in siting.holes}), sorted({z for _, z in siting.holes})
+    if columns:
+        dimension.across(drawing, [0, *columns, wall.length], 0, "below", 1)
+    dimension.across(drawing, [0, left, right, wall.length], 0, "below", 2)
+    dimension.across(drawing, [0, wall.length], 0, "below", 3)
+    edges = sorted({mm(each.solid.x.low) for each in wall.things if each.solid.x is not None} - {0.0})
+    dimension.across(drawing, [0, *edges], wall.height, "above", 1)
+    dimension.upward(drawing, [0, bottom, top, wall.height], 0, "left", 1)
+    if rows:
+        dimension.upward(drawing, [0, *rows], wall.length, "right", 1)
+
+
+def _notes(drawing: Drawing, wall: Face, kept: Sequence[Space]) -> None:
+    """What the wall is made of, detection, working space, and how the drawing is read, above it."""
+    lines = [
+        *wall.build_up,
+        wall.detection,
+        wall.vehicles,
+        "(E) existing, (N) new. Crosses: hole centres; their coordinates are in the hole table of the work order.",
+        "Dimensions in inches (mm). Scan before drilling; find both edges of each stud.",
+    ]
+    at = (0.0, wall.height)
+    for index, line in enumerate(each for each in lines if each):
+        drawing.text(at, line, shift=(0, dimension.ROW_MM + 36 - index * 4.4))
