@@ -6,6 +6,7 @@ from standfast.design.whole import Design
 from standfast.equipment.read import DataSheet
 from standfast.faults import Refusal
 from standfast.handover import equipment_schedule, loads
+from standfast.handover.drawings.elevation import elevation
 from standfast.handover.drawings.one_line import draw
 from standfast.handover.drawings.one_line_words import one_line
 from standfast.handover.drawings.site_plan import site_plan
@@ -44,6 +45,7 @@ def gather(
     name = design.installation.parts[siting.unit].name
     makers: dict[str, Callable[[], Drawing]] = {
         "site plan": lambda: site_plan(survey.job, siting, name),
+        "elevation": lambda: elevation(survey, adoption, siting, name),
         "one-line": lambda: draw(told),
     }
     drawings: dict[str, Drawing] = {}
