@@ -4,7 +4,7 @@ Rectangles are whole tenths, as the rules use them. Areas with round corners are
 verdict is taken from them, since a round corner drawn with straight lines is a little too small.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from standfast.design.siting.asking import Ask
@@ -159,3 +159,15 @@ def _told(shape: "Geometry") -> tuple[Ring, ...]:
             for ring in (part.exterior, *part.interiors):
                 rings.append([(x / TENTHS, z / TENTHS) for x, z in ring.coords[:-1]])
     return tuple(sorted(rings, key=min))
+
+
+def outline(solids: Sequence[Solid], view: Literal["elevation", "plan"]) -> tuple[Ring, ...]:
+    """The outline of boxes as one area, mm: seen facing the wall, or from above with y out of the wall."""
+    from shapely import box, union_all
+
+    shapes = []
+    for solid in solids:
+        across, up = solid.x, solid.z if view == "elevation" else solid.y
+        if across is not None and up is not None:
+            shapes.append(box(across.low, up.low, across.high, up.high))
+    return _told(union_all(shapes))

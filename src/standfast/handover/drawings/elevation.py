@@ -4,21 +4,21 @@ Seen facing the wall, from the room in which the work is done. Sizes are the sur
 one that siting chose. (E) is there already, (N) is added by this job.
 """
 
-from collections.abc import Iterable, Sequence
-from itertools import pairwise
+from collections.abc import Sequence
 
 from standfast.design.siting.solid import Solid, Span, mm
-from standfast.design.siting.spaces import Space, spaces, zones
+from standfast.design.siting.spaces import Space, outline, spaces, zones
 from standfast.design.siting.whole import Siting
-from standfast.handover.drawings.face import Face, face
+from standfast.handover.drawings.face import Face, Shown, face
 from standfast.paper import dimension, furniture, labels
 from standfast.paper.drawing import Drawing
 from standfast.paper.hatching import HatchName
 from standfast.paper.sheets import ANSI_B
 from standfast.shelf import Adoption
 from standfast.survey.read import Survey
+from standfast.units import feet_inches, inches
 
-MARGINS = (36.0, 3 * dimension.ROW_MM + 4 + furniture.FOOT_MM, 34.0, dimension.ROW_MM + 44)
+MARGINS = (36.0, 3 * dimension.ROW_MM + 4 + furniture.FOOT_MM, 34.0, dimension.ROW_MM + 48)
 ZONES: dict[str, tuple[HatchName, str]] = {
     "opening-clearance": ("cross", "too near an opening"),
     "gas-relief-vent": ("grid", "too near a gas vent"),
@@ -56,10 +56,10 @@ def elevation(survey: Survey, adoption: Adoption, siting: Siting, name: str) -> 
     _studs(drawing, wall)
     _unit(drawing, siting, name)
     for thing in wall.things:
-        _thing(drawing, wall, thing.id, thing.solid, dashed=thing.opening)
+        _thing(drawing, wall, thing)
     _free(drawing, kept)
     _dimensions(drawing, wall, siting)
-    _notes(drawing, wall, kept)
+    _notes(drawing, wall)
     furniture.foot(drawing)
     return drawing
 
@@ -74,37 +74,18 @@ def _zones(drawing: Drawing, adoption: Adoption, siting: Siting, kept: Sequence[
             drawing.zone([_ring(space.solid)], DEDICATED[0], f"{DEDICATED[1]} ({space.clause})")
     working = [space for space in kept if space.kind == "working space"]
     if working:
-        meaning = f"{WORKING[1]} ({_clauses(working)})"
-        drawing.zone(_union(working), WORKING[0], meaning)
+        drawing.zone(outline([space.solid for space in working], "elevation"), WORKING[0], told(working))
 
 
-def _clauses(kept: Iterable[Space]) -> str:
-    return "; ".join(dict.fromkeys(str(space.clause) for space in kept))
+def told(working: Sequence[Space]) -> str:
+    """What the key says of working spaces: what they are, and by which clauses."""
+    clauses = "; ".join(dict.fromkeys(str(space.clause) for space in working))
+    return f"{WORKING[1]} ({clauses})"
 
 
 def _ring(solid: Solid) -> list[tuple[float, float]]:
     x, z = solid.x or Span(0, 0), solid.z or Span(0, 0)
     return [(mm(x.low), mm(z.low)), (mm(x.high), mm(z.low)), (mm(x.high), mm(z.high)), (mm(x.low), mm(z.high))]
-
-
-def _union(kept: Sequence[Space]) -> list[list[tuple[float, float]]]:
-    """The outline of spaces that stand on the floor side by side, as one area: steps from left to right."""
-    spans = [(space.solid.x or Span(0, 0), (space.solid.z or Span(0, 0)).high) for space in kept]
-    edges = sorted({end for span, _ in spans for end in span})
-    rings: list[list[tuple[float, float]]] = []
-    top: list[tuple[float, float]] = []
-    for left, right in pairwise(edges):
-        height = max((high for span, high in spans if span.low <= left and right <= span.high), default=0)
-        if height:
-            top += [(mm(left), mm(height)), (mm(right), mm(height))]
-        elif top:
-            rings.append(_grounded(top))
-            top = []
-    return [*rings, _grounded(top)] if top else rings
-
-
-def _grounded(top: list[tuple[float, float]]) -> list[tuple[float, float]]:
-    return [(top[0][0], 0.0), *top, (top[-1][0], 0.0)]
 
 
 def _wall(drawing: Drawing, wall: Face) -> None:
@@ -124,34 +105,38 @@ def _studs(drawing: Drawing, wall: Face) -> None:
         labels.note(drawing, (middle, wall.height * 0.93), "middle of stud, by survey; find each on site", 40, (1, 0))
 
 
-def _thing(drawing: Drawing, wall: Face, id: str, solid: Solid, *, dashed: bool) -> None:
-    """One thing on the wall with its name."""
-    if solid.x is None or solid.z is None:
+def _thing(drawing: Drawing, wall: Face, thing: Shown) -> None:
+    """One thing on the wall with its name; what is new tells the height of its lower edge."""
+    if thing.solid.x is None or thing.solid.z is None:
         return
-    left, bottom, right, top = mm(solid.x.low), mm(solid.z.low), mm(solid.x.high), mm(solid.z.high)
-    with drawing.part(f"thing-{id}", wall.names[id]):
-        if right - left and top - bottom:
-            drawing.rect(left, bottom, right - left, top - bottom, "hidden" if dashed else "medium", "white")
+    (low, high), (under, over) = thing.solid.x, thing.solid.z
+    left, bottom, right, top = mm(low), mm(under), mm(high), mm(over)
+    text = wall.names[thing.id]
+    with drawing.part(f"thing-{thing.id}", text):
+        if right > left and top > bottom:
+            drawing.rect(left, bottom, right - left, top - bottom, "hidden" if thing.opening else "medium", "white")
         else:
             drawing.cross(((left + right) / 2, (bottom + top) / 2), 2, "medium")
-    labels.inside(drawing, (left, bottom, right, top), wall.names[id], 36)
+    labels.inside(drawing, (left, bottom, right, top), f"{text}\n{inches(bottom)} up" if thing.new else text, 36)
 
 
 def _unit(drawing: Drawing, siting: Siting, name: str) -> None:
-    """The unit, its hole centres and its switch."""
+    """The unit, its hole centres and its switch; no text of another thing may stand on it."""
     unit = siting.placed
     left, bottom = siting.left.quantity, siting.bottom.quantity
-    high = siting.question.height / 10
+    right, top = left + unit.width / 10, bottom + siting.question.height / 10
     with drawing.part("unit", name):
-        drawing.rect(left, bottom, unit.width / 10, high, "outline", "white")
+        drawing.rect(left, bottom, right - left, top - bottom, "outline", "white")
         for across, up in siting.holes:
             drawing.cross((across, up), 1.2, "medium")
-    labels.inside(
-        drawing, (left, bottom + high * 0.2, left + unit.width / 10, bottom + high * 0.75), f"{name.upper()}\n(N)"
-    )
+    middle = ((left + right) / 2, bottom + (top - bottom) * 0.55)
+    drawing.text(middle, name.upper(), anchor="middle", bold=True)
+    drawing.text(middle, "(N)", anchor="middle", shift=(0, -4.2))
+    drawing.keep_clear(left, bottom, right, top)
     if unit.maker is not None and not unit.maker.switch_height.missing:
-        at = (left + unit.width / 10, bottom + unit.maker.switch_height.quantity)
-        labels.note(drawing, at, "switch of the unit", 30, (1, 0.3))
+        switch = bottom + unit.maker.switch_height.quantity
+        text = f"middle of the switch {feet_inches(switch)} up"
+        labels.note(drawing, (right, switch), text, 30, (1, 0.3))
 
 
 def _free(drawing: Drawing, kept: Sequence[Space]) -> None:
@@ -180,9 +165,10 @@ def _dimensions(drawing: Drawing, wall: Face, siting: Siting) -> None:
         dimension.upward(drawing, [0, *rows], wall.length, "right", 1)
 
 
-def _notes(drawing: Drawing, wall: Face, kept: Sequence[Space]) -> None:
+def _notes(drawing: Drawing, wall: Face) -> None:
     """What the wall is made of, detection, working space, and how the drawing is read, above it."""
     lines = [
+        f"Seen from: {wall.room}. Behind: {wall.behind}.",
         *wall.build_up,
         wall.detection,
         wall.vehicles,
@@ -191,4 +177,4 @@ def _notes(drawing: Drawing, wall: Face, kept: Sequence[Space]) -> None:
     ]
     at = (0.0, wall.height)
     for index, line in enumerate(each for each in lines if each):
-        drawing.text(at, line, shift=(0, dimension.ROW_MM + 36 - index * 4.4))
+        drawing.text(at, line, shift=(0, dimension.ROW_MM + 38 - index * 4.4))

@@ -1,4 +1,4 @@
-"""The wall of the unit as its elevation and plan show it: sizes in mm, names, and sentences about what it is made of."""
+"""The wall of the unit as elevation and plan show it: sizes in mm, names, and sentences about what it is made of."""
 
 from typing import NamedTuple
 
@@ -14,11 +14,12 @@ NOT_KNOWN = "not known"
 
 
 class Shown(NamedTuple):
-    """A thing on the wall: its id, its outline in tenths, and whether it is an opening."""
+    """A thing on the wall: its id, its outline in tenths, whether it is an opening, and whether the job adds it."""
 
     id: str
     solid: Solid
     opening: bool
+    new: bool
 
 
 class Face(NamedTuple):
@@ -67,7 +68,7 @@ def face(survey: Survey, siting: Siting) -> Face:
     room = next((each for each in survey.job.rooms if each.id == wall.room), None)
     studs = layout.room.studs if layout.room is not None else None
     shown = [
-        Shown(each.id, each.solid, each.kind in OPENINGS)
+        Shown(each.id, each.solid, each.kind in OPENINGS, each.new)
         for each in layout.things
         if each.on_wall and (each.kind in BODIES or each.kind in OPENINGS)
     ]
