@@ -85,7 +85,9 @@ def contents() -> Callable[..., Contents]:
         survey = reading.survey
         installation = build(survey, {"battery": sheet("demo-wall-10")})
         checks = ledger(settled=settled)
-        drawings = {part: elevation() for part in ("site plan", "elevation", "plan details", "one-line")}
+        drawings = {
+            part: elevation() for part in ("site plan", "elevation", "plan details", "fixing detail", "one-line")
+        }
         item = Item(
             "B1", "Battery unit", "Invented Works Wall Unit 10", "1", "10.2 kWh, 24 A", "UL 9540", "garage-east"
         )

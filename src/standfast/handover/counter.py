@@ -166,6 +166,7 @@ _PARTS = frozenset(
         "equipment schedule",
         "site plan",
         "plan details",
+        "fixing detail",
         "elevation",
         "one-line",
         "calculations",

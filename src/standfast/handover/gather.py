@@ -7,6 +7,7 @@ from standfast.equipment.read import DataSheet
 from standfast.faults import Refusal
 from standfast.handover import equipment_schedule, loads
 from standfast.handover.drawings.elevation import elevation
+from standfast.handover.drawings.fixing import beside, fixing_detail
 from standfast.handover.drawings.one_line import draw
 from standfast.handover.drawings.one_line_words import one_line
 from standfast.handover.drawings.site_plan import site_plan
@@ -41,11 +42,13 @@ def gather(
         The contents; a part that cannot be drawn is told with its reason and is missing on the counter list.
     """
     told = one_line(survey, sheets, design.installation, design.wiring, design.labels, "sheet E2")
-    siting = design.siting
+    siting, anchorage = design.siting, design.anchorage
+    wall = next(each for each in survey.job.walls if each.id == siting.wall)
     name = design.installation.parts[siting.unit].name
     makers: dict[str, Callable[[], Drawing]] = {
         "site plan": lambda: site_plan(survey.job, siting, name),
         "elevation": lambda: elevation(survey, adoption, siting, name),
+        "fixing detail": lambda: fixing_detail(anchorage, wall),
         "one-line": lambda: draw(told),
     }
     drawings: dict[str, Drawing] = {}
@@ -55,7 +58,6 @@ def gather(
             drawings[part] = make()
         except Refusal as refusal:
             undrawn[part] = str(refusal)
-    anchorage = design.anchorage
     return Contents(
         job=survey.job,
         job_file=text.encode(),
@@ -67,6 +69,7 @@ def gather(
         load=[check.id for check in design.load.checks],
         load_tables=loads.blocks(design.load, design.backup),
         undrawn=undrawn,
+        beside={"fixing detail": beside(anchorage, wall)},
         files=files,
         drilled=() if anchorage is None or anchorage.base is None else (anchorage.base,),
         cautions=_cautions(sheets),

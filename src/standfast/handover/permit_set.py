@@ -38,6 +38,7 @@ DRAWINGS: dict[str, tuple[str, str]] = {
     "site plan": ("A1", "Site plan"),
     "elevation": ("A2", "Wall elevation"),
     "plan details": ("A3", "Plan details"),
+    "fixing detail": ("A4", "Fixing detail and holes"),
     "one-line": ("E1", "One-line diagram"),
 }
 """Drawings of the set by the part that they answer: code and name."""
@@ -102,6 +103,7 @@ class Contents(NamedTuple):
         cautions: cautions of the equipment, beside those of every job.
         load_tables: the load calculation line by line.
         undrawn: why a part could not be drawn.
+        beside: blocks that stand beside the drawing of a part.
     """
 
     job: Job
@@ -118,6 +120,7 @@ class Contents(NamedTuple):
     cautions: Sequence[str] = ()
     load_tables: Sequence[Block] = ()
     undrawn: Mapping[str, str] = {}
+    beside: Mapping[str, Sequence[Block]] = {}
 
 
 class PermitSet(NamedTuple):
@@ -139,7 +142,7 @@ def permit_set(contents: Contents) -> PermitSet:
     NotInEdition where the adoption holds no list of the documents that an authority asks.
     """
     pictures: dict[str, str] = {}
-    drawn = [_drawing(part, contents.drawings[part], pictures) for part in DRAWINGS if part in contents.drawings]
+    drawn = [_drawing(part, contents, pictures) for part in DRAWINGS if part in contents.drawings]
     working = Working()
     load = [*contents.load_tables, *(calculations.card(contents.ledger[id], working) for id in contents.load)]
     made = [
@@ -225,13 +228,15 @@ def _equipment(items: Sequence[Item]) -> Table:
     return Table(head, rows, [0, 2, 3, 0, 5, 3, 3], size=8)
 
 
-def _drawing(part: str, drawing: Drawing, pictures: dict[str, str]) -> Sheet:
-    code, title = DRAWINGS[part]
+def _drawing(part: str, contents: Contents, pictures: dict[str, str]) -> Sheet:
+    (code, title), drawing = DRAWINGS[part], contents.drawings[part]
     name = f"{part.replace(' ', '-')}.svg"
     pictures[name] = drawing.svg()
     scale = str(drawing.scale) if drawing.scale.name else "not to scale"
     notes = [f"{note.mark}  {note.text}" for note in drawing.notes]
-    blocks: list[Block] = [Picture(name, drawing.description)]
+    blocks: list[Block] = [Picture(name, drawing.description, drawing.width)]
+    if part in contents.beside:
+        blocks = [Sides((1, 1), (blocks, contents.beside[part]))]
     if len(notes) > _STRIP_NOTES:
         blocks += [Heading(f"Notes to {code}"), Bullets(notes)]
         notes = [f"{len(notes)} notes: next sheet"]

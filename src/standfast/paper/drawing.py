@@ -137,6 +137,19 @@ class Drawing:
         size = f"{right - left:.0f} × {top - bottom:.0f} mm"
         raise DoesNotFit(f"{title}: {size} does not fit on {room[0]:.0f} × {room[1]:.0f} mm of paper at any scale")
 
+    def detail(self, scale: Scale, origin: Point) -> "Drawing":
+        """A drawing of another scale on the same paper: whatever is drawn there stands on this one.
+
+        Args:
+            scale: real mm per paper mm of the detail.
+            origin: paper point of its model point (0, 0).
+        """
+        other = Drawing(self.title, self.description, self.width, self.height, scale, origin)
+        other.board, other.texts, other.notes, other.keys = self.board, self.texts, self.notes, self.keys
+        other._back, other._front, other._leaders = self._back, self._front, self._leaders
+        other._groups, other._wants = self._groups, self._wants
+        return other
+
     def at(self, point: Point) -> Point:
         """The paper point of a model point."""
         return self.origin[0] + point[0] / self.scale.ratio, self.origin[1] - point[1] / self.scale.ratio

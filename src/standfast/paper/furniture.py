@@ -10,7 +10,10 @@ from standfast.paper.svg import Circle, Lettering, Path
 
 FOOT_MM = 26.0
 """Paper kept at the foot of a drawing by `foot`; give it as part of the lower margin of `Drawing.fitted`."""
-_MM_PER_FOOT = 304.8
+_MM_PER_FOOT, _MM_PER_INCH = 304.8, 25.4
+_DETAIL = 12
+"""Below this ratio a drawing is a detail."""
+_STEPS = (0.1, 0.25, 0.5, 1, 2, 5, 10, 20, 50, 100, 200, 500, 1000, 2000, 5000)
 
 
 def foot(drawing: Drawing, key_at: float = 110) -> None:
@@ -39,24 +42,32 @@ def north(drawing: Drawing, degrees: float, x: float, y: float, radius: float = 
 
 
 def _bar(drawing: Drawing, x: float, y: float) -> None:
-    """Feet above the bar, metres below it."""
+    """Feet above the bar and metres below it; inches and millimetres on a detail."""
     ratio = drawing.scale.ratio
-    step = next((feet for feet in (0.5, 1, 2, 5, 10, 20, 50, 100) if feet * _MM_PER_FOOT / ratio >= 12), 200)
-    width = step * _MM_PER_FOOT / ratio
+    detail = ratio < _DETAIL
+    units = ((_MM_PER_INCH, "in"), (1.0, "mm")) if detail else ((_MM_PER_FOOT, "ft"), (1000.0, "m"))
+    (trade, trade_unit), (metric, metric_unit) = units
+    step = _step(trade, ratio)
+    width = step * trade / ratio
     for index in range(4):
         left = x + index * width
         corners = ((left, y - 1.2), (left + width, y - 1.2), (left + width, y), (left, y))
         drawing.put(Path(corners, "thin", True, "white" if index % 2 else "black"))
     for index in range(5):
-        unit = " ft" if index == 4 else ""
+        unit = f" {trade_unit}" if index == 4 else ""
         drawing.letter(Lettering((x + index * width, y - 2.4), f"{index * step:g}{unit}", LEAST_MM, _anchor(index)))
-    metre = next((m for m in (0.1, 0.25, 0.5, 1, 2, 5, 10, 20, 50) if m * 1000 / ratio >= 12), 100)
-    count = int(4 * width // (metre * 1000 / ratio))
+    tick = _step(metric, ratio)
+    count = int(4 * width // (tick * metric / ratio))
     for index in range(count + 1):
-        at = x + index * metre * 1000 / ratio
+        at = x + index * tick * metric / ratio
         drawing.put(Path(((at, y), (at, y + 1.2)), "thin"))
-        unit = " m" if index == count else ""
-        drawing.letter(Lettering((at, y + 4.6), f"{index * metre:g}{unit}", LEAST_MM, _anchor(index)))
+        unit = f" {metric_unit}" if index == count else ""
+        drawing.letter(Lettering((at, y + 4.6), f"{index * tick:g}{unit}", LEAST_MM, _anchor(index)))
+
+
+def _step(unit_mm: float, ratio: float) -> float:
+    """The smallest round number of units that is at least 12 mm long on paper."""
+    return next(step for step in _STEPS if step * unit_mm / ratio >= 12)
 
 
 def _anchor(index: int) -> Literal["start", "middle"]:
