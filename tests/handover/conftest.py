@@ -13,7 +13,7 @@ from standfast.design.wiring.load import service_load
 from standfast.equipment.read import DataSheet, shipped
 from standfast.equipment.read import read as read_sheet
 from standfast.fieldwork.plan import Held, Lift, Plan, Run, Spot, Use, Wire
-from standfast.handover.permit_set import Contents, Item
+from standfast.handover.contents import Contents, Item
 from standfast.paper import dimension, furniture, labels
 from standfast.paper.drawing import Drawing
 from standfast.paper.pdf import Press

@@ -9,8 +9,9 @@ from standfast.design.whole import Design, design
 from standfast.equipment import prices
 from standfast.equipment.read import DataSheet, find
 from standfast.handover import gather as gathering
+from standfast.handover.contents import Contents
 from standfast.handover.gather import gather
-from standfast.handover.permit_set import Contents, permit_set
+from standfast.handover.permit_set import permit_set
 from standfast.paper.drawing import DoesNotFit
 from standfast.sheet import Ledger
 from standfast.survey import Survey, read

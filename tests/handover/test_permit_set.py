@@ -4,9 +4,10 @@ from collections.abc import Callable
 
 import pytest
 
+from standfast.handover.contents import Contents
 from standfast.handover.counter import missing, printed
 from standfast.handover.particulars import NOT_READY, READY
-from standfast.handover.permit_set import Contents, PermitSet, permit_set
+from standfast.handover.permit_set import PermitSet, permit_set
 from standfast.paper.document import Block, CheckCard, Facts, Frame, Sheet, Sides, Table
 from standfast.paper.drawing import DoesNotFit, Drawing, Note
 from standfast.paper.pdf import Press

@@ -5,8 +5,8 @@ from collections.abc import Mapping
 from standfast.design.installation import Part
 from standfast.design.installation.build import SheetFile
 from standfast.equipment.model import Listing
+from standfast.handover.contents import Item
 from standfast.handover.drawings.one_line import OneLine
-from standfast.handover.permit_set import Item
 
 ROLES: dict[str, str] = {
     "battery": "battery",

@@ -6,12 +6,12 @@ from standfast.design.whole import Design
 from standfast.equipment.read import DataSheet
 from standfast.faults import Refusal
 from standfast.handover import equipment_schedule, loads
+from standfast.handover.contents import Contents
 from standfast.handover.drawings.elevation import elevation
 from standfast.handover.drawings.fixing import beside, fixing_detail
-from standfast.handover.drawings.one_line import draw
+from standfast.handover.drawings.one_line import OneLine, draw
 from standfast.handover.drawings.one_line_words import one_line
 from standfast.handover.drawings.site_plan import site_plan
-from standfast.handover.permit_set import Contents
 from standfast.paper.drawing import Drawing
 from standfast.sheet import Ledger
 from standfast.shelf import Adoption
@@ -42,29 +42,16 @@ def gather(
         The contents; a part that cannot be drawn is told with its reason and is missing on the counter list.
     """
     told = one_line(survey, sheets, design.installation, design.wiring, design.labels, "sheet E2")
-    siting, anchorage = design.siting, design.anchorage
-    wall = next(each for each in survey.job.walls if each.id == siting.wall)
-    name = design.installation.parts[siting.unit].name
-    makers: dict[str, Callable[[], Drawing]] = {
-        "site plan": lambda: site_plan(survey.job, siting, name),
-        "elevation": lambda: elevation(survey, adoption, siting, name),
-        "fixing detail": lambda: fixing_detail(anchorage, wall),
-        "one-line": lambda: draw(told),
-    }
-    drawings: dict[str, Drawing] = {}
-    undrawn: dict[str, str] = {}
-    for part, make in makers.items():
-        try:
-            drawings[part] = make()
-        except Refusal as refusal:
-            undrawn[part] = str(refusal)
+    anchorage = design.anchorage
+    wall = next(each for each in survey.job.walls if each.id == design.siting.wall)
+    drawings, undrawn = _drawings(survey, adoption, design, told)
     return Contents(
         job=survey.job,
         job_file=text.encode(),
         adoption=adoption,
         ledger=ledger,
         drawings=drawings,
-        equipment=equipment_schedule.items(told, sheets, siting.wall),
+        equipment=equipment_schedule.items(told, sheets, design.siting.wall),
         labels=design.labels,
         load=[check.id for check in design.load.checks],
         load_tables=loads.blocks(design.load, design.backup),
@@ -74,6 +61,29 @@ def gather(
         drilled=() if anchorage is None or anchorage.base is None else (anchorage.base,),
         cautions=_cautions(sheets),
     )
+
+
+def _drawings(
+    survey: Survey, adoption: Adoption, design: Design, told: OneLine
+) -> tuple[dict[str, Drawing], dict[str, str]]:
+    """The drawings by part, and why a part could not be drawn."""
+    siting = design.siting
+    wall = next(each for each in survey.job.walls if each.id == siting.wall)
+    name = design.installation.parts[siting.unit].name
+    makers: dict[str, Callable[[], Drawing]] = {
+        "site plan": lambda: site_plan(survey.job, siting, name),
+        "elevation": lambda: elevation(survey, adoption, siting, name),
+        "fixing detail": lambda: fixing_detail(design.anchorage, wall),
+        "one-line": lambda: draw(told),
+    }
+    drawings: dict[str, Drawing] = {}
+    undrawn: dict[str, str] = {}
+    for part, make in makers.items():
+        try:
+            drawings[part] = make()
+        except Refusal as refusal:
+            undrawn[part] = str(refusal)
+    return drawings, undrawn
 
 
 def _cautions(sheets: Mapping[str, DataSheet]) -> list[str]:

@@ -1,12 +1,14 @@
 """The permit set: ANSI B sheets from the cover to the bound documents."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from typing import NamedTuple
 
 from standfast.design.labels.schedule import Label
 from standfast.handover import calculations, panels
-from standfast.handover.counter import Asked, Situation, counter, documents, missing, table
-from standfast.handover.particulars import NOT_READY, NOT_STATED, READY, codes, licence, strip
+from standfast.handover.contents import Contents
+from standfast.handover.counter import Asked, Situation, counter, documents, missing
+from standfast.handover.cover import cover
+from standfast.handover.particulars import NOT_READY, NOT_STATED, READY, strip
 from standfast.handover.working import Working
 from standfast.paper.document import (
     Attachment,
@@ -14,11 +16,8 @@ from standfast.paper.document import (
     Bound,
     Bullets,
     Document,
-    Facts,
     Frame,
-    Gap,
     Heading,
-    Index,
     Picture,
     Sheet,
     Sides,
@@ -28,11 +27,8 @@ from standfast.paper.document import (
     bold,
     mono,
 )
-from standfast.paper.drawing import Drawing
 from standfast.paper.sheets import ANSI_B
 from standfast.sheet import Ledger
-from standfast.shelf import Adoption
-from standfast.survey.model import Job
 
 DRAWINGS: dict[str, tuple[str, str]] = {
     "site plan": ("A1", "Site plan"),
@@ -61,66 +57,6 @@ LIMITS = (
 
 _STRIP_NOTES = 5
 """Notes of a drawing that stand in the title strip; more stand on a sheet of their own."""
-
-
-class Item(NamedTuple):
-    """One line of the equipment schedule.
-
-    Attributes:
-        tag: as on the drawings.
-        what: kind of equipment.
-        model: maker and name.
-        number: how many.
-        ratings: what decides: energy, currents, voltages, short-circuit ratings.
-        listing: standards, with certificate.
-        place: where it is put, or existing.
-    """
-
-    tag: str
-    what: str
-    model: str
-    number: str
-    ratings: str
-    listing: str
-    place: str
-
-
-class Contents(NamedTuple):
-    """Everything the permit set is made from.
-
-    Attributes:
-        job: the job file's model.
-        job_file: its text, which travels inside the PDF.
-        adoption: the codes in force.
-        ledger: every check.
-        drawings: finished drawings by part, as in DRAWINGS; a part that could not be drawn is absent.
-        equipment: the equipment schedule.
-        labels: the label schedule.
-        load: ids of the checks that are the load calculation.
-        files: files of ``documents/`` by name.
-        departs: why a fire test report is asked; empty where it is not.
-        drilled: what fasteners hold in.
-        cautions: cautions of the equipment, beside those of every job.
-        load_tables: the load calculation line by line.
-        undrawn: why a part could not be drawn.
-        beside: blocks that stand beside the drawing of a part.
-    """
-
-    job: Job
-    job_file: bytes
-    adoption: Adoption
-    ledger: Ledger
-    drawings: Mapping[str, Drawing]
-    equipment: Sequence[Item]
-    labels: Sequence[Label]
-    load: Sequence[str] = ()
-    files: Mapping[str, bytes] = {}
-    departs: str = ""
-    drilled: Sequence[str] = ()
-    cautions: Sequence[str] = ()
-    load_tables: Sequence[Block] = ()
-    undrawn: Mapping[str, str] = {}
-    beside: Mapping[str, Sequence[Block]] = {}
 
 
 class PermitSet(NamedTuple):
@@ -152,16 +88,8 @@ def permit_set(contents: Contents) -> PermitSet:
         calculations.sheet("C1", contents.ledger, elsewhere=dict.fromkeys(contents.load, "E2"), working=working),
         _limits(contents),
     ]
-    parts = {part: code for part, (code, _) in DRAWINGS.items() if part in contents.drawings} | {"cover": "G1"}
-    parts["calculations"] = "C1"
-    if contents.equipment:
-        parts["equipment schedule"] = "G1"
-    if contents.load:
-        parts["panels and loads"] = "E2"
-    if contents.labels:
-        parts["labels"] = "E3"
     situation = Situation(
-        contents.job, parts, list(contents.files), contents.departs, contents.drilled, contents.undrawn
+        contents.job, _parts(contents), list(contents.files), contents.departs, contents.drilled, contents.undrawn
     )
     listed = counter(contents.adoption, situation)
     against = _against(contents.ledger, listed)
@@ -172,7 +100,7 @@ def permit_set(contents: Contents) -> PermitSet:
         date=job.job.date.isoformat(),
         size=ANSI_B,
         strip=strip(job, contents.adoption, NOT_READY if against else READY),
-        sheets=[_cover(contents, listed, against), *made],
+        sheets=[cover(contents, listed, against), *made],
         pictures=pictures,
         attachments=[Attachment("job.toml", contents.job_file, "application/toml", "source", "Job file of this set")],
         bound=_bound(contents),
@@ -180,52 +108,17 @@ def permit_set(contents: Contents) -> PermitSet:
     return PermitSet(document, listed, against)
 
 
-def _cover(contents: Contents, listed: Sequence[Asked], against: Sequence[str]) -> Sheet:
-    left: list[Block] = [*_identity(contents.job)]
-    left += [Heading("Codes in force"), _codes(contents.adoption, adopted=True)]
-    left += [Heading("Methods and product standards applied"), _codes(contents.adoption, adopted=False)]
-    state: list[Block] = (
-        [Frame(NOT_READY, [Bullets(list(against))], "state")]
-        if against
-        else [Frame("For review", [Words("No check is open and no document of the counter list is missing.")])]
-    )
-    counts: list[Block] = [*state, calculations.count_table(contents.ledger), Gap(2)]
-    counts += [calculations.basis_table(contents.ledger)]
-    right: list[Block] = [Sides((1, 1), ([Index()], counts))]
-    right += [Heading("Counter list: what the authority asks"), table(listed)]
-    blocks: list[Block] = [Sides((1, 1.9), (left, right))]
-    if contents.ledger.open:
-        blocks += [Heading("Open checks"), calculations.open_table(contents.ledger.open)]
-    blocks += [Heading("Equipment"), _equipment(contents.equipment)]
-    return Sheet("G1", "Cover", blocks)
-
-
-def _identity(job: Job) -> list[Block]:
-    head, site, firm = job.job, job.site, job.contractor
-    rows: list[tuple[str, Text]] = [
-        ("Job", bold(f"{head.name}, revision {head.revision}, {head.date.isoformat()}")),
-        ("Scope", head.scope or NOT_STATED),
-        ("Site", f"{site.address or NOT_STATED}; parcel {site.parcel or NOT_STATED}"),
-        ("House", f"{site.dwelling or 'kind ' + NOT_STATED}, built {site.year_built or NOT_STATED}"),
-        ("Owner", f"{job.owner.name or NOT_STATED}, {job.owner.phone or 'telephone ' + NOT_STATED}"),
-        ("Contractor", f"{firm.firm or NOT_STATED}, {firm.phone or 'telephone ' + NOT_STATED}"),
-        ("Licence", licence(job)),
-        ("Responsible", firm.responsible or NOT_STATED),
-        ("Authority", job.authority.name or NOT_STATED),
-        ("Utility", f"{job.utility.name or NOT_STATED}, account {job.utility.account or NOT_STATED}"),
-    ]
-    return [Facts(rows, 22)]
-
-
-def _codes(adoption: Adoption, *, adopted: bool) -> Table:
-    rows: list[list[Text]] = [[f"{short} {year}", title] for short, year, title in codes(adoption, adopted=adopted)]
-    return Table([], rows, [0, 1], size=8)
-
-
-def _equipment(items: Sequence[Item]) -> Table:
-    rows: list[list[Text]] = [list(item) for item in items]
-    head = ["Tag", "Equipment", "Maker and model", "No.", "Ratings", "Listing", "Place"]
-    return Table(head, rows, [0, 2, 3, 0, 5, 3, 3], size=8)
+def _parts(contents: Contents) -> dict[str, str]:
+    """Code of the sheet that answers each part of the set, for the parts that were made."""
+    parts = {part: code for part, (code, _) in DRAWINGS.items() if part in contents.drawings}
+    parts |= {"cover": "G1", "calculations": "C1"}
+    if contents.equipment:
+        parts["equipment schedule"] = "G1"
+    if contents.load:
+        parts["panels and loads"] = "E2"
+    if contents.labels:
+        parts["labels"] = "E3"
+    return parts
 
 
 def _drawing(part: str, contents: Contents, pictures: dict[str, str]) -> Sheet:
