@@ -28,11 +28,12 @@ class Working:
 
     def _walk(self, value: Value, lines: list[tuple[str, str, str]], cited: dict[int, str]) -> None:
         """Inputs before what uses them; an explicit stack, since a trail may be deep."""
+        self._sort(value)
         stack: list[tuple[Value, bool]] = [(value, False)]
         fresh = {number for number, _, _ in lines}
         while stack:
             each, ready = stack.pop()
-            sort = self._sort(each)
+            sort = self._known[id(each)][1]
             number = self._numbers.get(sort)
             if ready and number is None:
                 number = self._numbers[sort] = len(self._numbers) + 1
@@ -44,14 +45,13 @@ class Working:
                 stack.append((each, True))
                 stack.extend((one, False) for one in reversed(each.inputs))
 
-    def _sort(self, value: Value) -> int:
-        """One number for all values that print the same line from the same inputs all the way down."""
+    def _sort(self, value: Value) -> None:
+        """Give each value of a trail one number, the same for all that print the same from the same inputs."""
         for each in value.trail():
             if id(each) not in self._known:
                 inputs = tuple(self._known[id(one)][1] for one in each.inputs)
                 facts = (each.symbol, str(each.number), each.unit, each.kind, each.how, each.clause, each.names, inputs)
                 self._known[id(each)] = (each, self._sorts.setdefault(facts, len(self._sorts)))
-        return self._known[id(value)][1]
 
 
 def short_ground(value: Value) -> str:
