@@ -104,7 +104,7 @@ def read(text: str) -> Quantity:
         try:
             total += unit.factor * _fraction(match[1]) + unit.offset
         except ZeroDivisionError:
-            raise ValueError(f'{text!r} divides by zero: write one number and one unit, for instance "1/2 in"') from None
+            raise ValueError(f'{text!r} divides by zero: write a number and a unit, for instance "1/2 in"') from None
         dimension, at = unit.dimension, match.end()
     return Quantity(total, dimension, text)
 

@@ -1,6 +1,5 @@
 """Siting of the unit of a job: place, checks, remedies, missing facts, other walls."""
 
-from dataclasses import replace
 from importlib.resources import files
 from typing import Any
 
@@ -224,7 +223,7 @@ def both(layout: Layout, rule: str, left: int, bottom: int) -> tuple[bool, bool]
     asked = [each for each in keepouts(in_force(US, layout), layout, unit) if each.rule == rule]
     free = not any(each.refuses(Span(left, left + 6000), Span(bottom, bottom + 9000)) for each in asked)
     solid = Solid(Span(left, left + 6000), unit.solid.y, Span(bottom, bottom + 9000))
-    checks = judge(US, replace(layout, units=(replace(unit, solid=solid),)), [rule])
+    checks = judge(US, layout._replace(units=(unit._replace(solid=solid),)), [rule])
     return free, not any(each.verdict == "fail" for each in checks)
 
 
@@ -243,7 +242,7 @@ BODY = Thing("box", "water heater", Solid(Span(50_000, 55_000), Span(0, 4000), S
 )
 def test_the_makers_space_is_exact_on_every_side(left: int, bottom: int) -> None:
     low = 3900 + 9000 + 3000 + 100 if bottom == 3900 else 14_000
-    layout = bare(replace(BODY, solid=BODY.solid._replace(z=Span(low, 20_000))))
+    layout = bare(BODY._replace(solid=BODY.solid._replace(z=Span(low, 20_000))))
     assert both(layout, "maker-clearance", left, bottom) == (True, True)
     around = [both(layout, "maker-clearance", left + x, bottom + z) for x, z in ((1, 0), (-1, 0), (0, 1), (0, -1))]
     assert around.count((False, False)) == 1

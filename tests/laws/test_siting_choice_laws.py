@@ -1,7 +1,6 @@
 """Laws of choosing a place: the fast form decides as the checks do, nothing on a grid beats it, mirrors mirror."""
 
 from collections.abc import Callable
-from dataclasses import replace
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -92,7 +91,7 @@ def layouts(draw: st.DrawFn) -> Layout:
 def at(layout: Layout, left: int, bottom: int) -> Layout:
     (unit,) = layout.units
     solid = Solid(Span(left, left + unit.width), unit.solid.y, Span(bottom, bottom + 9000))
-    return replace(layout, units=(replace(unit, solid=solid),))
+    return layout._replace(units=(unit._replace(solid=solid),))
 
 
 def question(layout: Layout, target: tuple[int, int] | None = None) -> Question:
@@ -180,7 +179,7 @@ def test_a_larger_distance_never_frees_a_place(layout: Layout, where: tuple[int,
     (unit,) = layout.units
     assert unit.maker is not None
     wider = {side: mm(each.quantity + more) for side, each in unit.maker.clearances.items()}
-    larger = replace(layout, units=(replace(unit, maker=replace(unit.maker, clearances=wider)),))
+    larger = layout._replace(units=(unit._replace(maker=unit.maker._replace(clearances=wider)),))
     asked, stricter = question(layout), question(larger)
     assert len(stricter.refusing(*where)) >= len(asked.refusing(*where))
     assert asked.free(*where) or not stricter.free(*where)
@@ -190,12 +189,11 @@ def _mirror(layout: Layout) -> Layout:
     def turned(solid: Solid) -> Solid:
         return solid if solid.x is None else solid._replace(x=Span(WALL - solid.x.high, WALL - solid.x.low))
 
-    turn: Callable[[Thing], Thing] = lambda each: replace(  # noqa: E731
-        each,
+    turn: Callable[[Thing], Thing] = lambda each: each._replace(  # noqa: E731
         solid=turned(each.solid),
         opens_towards={"plus x": "minus x", "minus x": "plus x"}.get(each.opens_towards or "", each.opens_towards),
     )
-    return replace(layout, things=tuple(turn(each) for each in layout.things))
+    return layout._replace(things=tuple(turn(each) for each in layout.things))
 
 
 @LAW

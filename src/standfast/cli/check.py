@@ -18,12 +18,13 @@ def command(job: Path, firm: Path | None, as_json: bool, every: bool) -> int:
 
     Exit code 0: nothing fails and nothing is open. 1: a check fails or cannot be told. 2: the job file has faults.
     """
-    from standfast.foreman.answers import answer
-    from standfast.foreman.answers import as_json as to_json
     from standfast.foreman.plan import make_plan
 
     plan = make_plan(job, firm)
     if as_json:
+        from standfast.foreman.answers import answer
+        from standfast.foreman.answers import as_json as to_json
+
         click.echo(to_json(answer(plan)))
     else:
         click.echo(f"{plan.title}; adoption {plan.adoption.name}")

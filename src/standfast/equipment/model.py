@@ -339,7 +339,7 @@ class Sheet(Table):
     """Who makes it."""
     name: Text
     """What the maker calls it."""
-    source: Source = Source()
+    source: Source = Source.model_construct()
     """Where the numbers come from."""
     listing: Many[Listing] = ()
     """What the certificates say."""
@@ -349,17 +349,17 @@ class Sheet(Table):
     """Ratings at the terminals."""
     terminals: Many[Terminal] = ()
     """Terminals for conductors."""
-    body: Body = Body()
+    body: Body = Body.model_construct()
     """Size and mass."""
     fixing: Fixing | None = None
     """How it is held on the wall."""
-    environment: Environment = Environment()
+    environment: Environment = Environment.model_construct()
     """Where it may be."""
-    clearances: Clearances = Clearances()
+    clearances: Clearances = Clearances.model_construct()
     """Free space it asks for."""
     parts: Many[Part] = ()
     """Parts that are lifted by themselves."""
-    box: Box = Box()
+    box: Box = Box.model_construct()
     """What is delivered."""
     joints: Many[Joint] = ()
     """Bolted joints."""

@@ -6,7 +6,6 @@ mass over the whole path. The index of one person is printed as the reason for t
 """
 
 from collections.abc import Iterator
-from dataclasses import replace
 from typing import Literal, NamedTuple
 
 from standfast.equipment.model import Sheet
@@ -105,7 +104,7 @@ def _one(task: Lift) -> tuple[list[Check], Row]:
         return [solo.check], _row(task, solo, "one person", 1, solo.why, solo.check.condition)
     team = _team(task)
     if by_hand and isinstance(team, Check) and team.verdict == "pass":
-        return [replace(team, reason=solo.why)], _row(task, solo, "team", _crew(task), solo.why)
+        return [team._replace(reason=solo.why)], _row(task, solo, "team", _crew(task), solo.why)
     reasons = [solo.why, team if isinstance(team, str) else _team_short(team)]
     if not by_hand:
         reasons.append("the maker asks for an aid")
@@ -149,7 +148,7 @@ def _aid(task: Lift, aid: Document[Sheet], solo: Solo, reason: str) -> Iterator[
         mass = chosen("m", 0.0 if mass.missing else mass.quantity, "kg", how, None, mass, solo.li)
     condition = "the part rests on the aid until it is bolted; nobody stands or reaches under it"
     rated = at_most(task.id("part"), title, clause, mass, fact("aid.rated_load", "m_rated", "kg"), condition=condition)
-    yield replace(rated, reason="; ".join(each for each in (rated.reason, reason) if each))
+    yield rated._replace(reason="; ".join(each for each in (rated.reason, reason) if each))
     title = "The aid reaches the height of the unit"
     yield at_least(task.id("aid-height"), title, clause, fact("aid.lift_max", "h_max", "mm"), task.bottom)
     title = "The aid goes low enough"

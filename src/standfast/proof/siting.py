@@ -1,6 +1,5 @@
 """Cases of siting: layouts judged, limits looked up."""
 
-from dataclasses import replace
 from typing import Any
 
 from standfast.design.siting.asking import PART, held
@@ -93,7 +92,7 @@ def layout(case: Inputs) -> dict[str, Any]:
     named = _named(case)
     judged = layout_of(case)
     checks = judge(_adoption(case), judged, dict.fromkeys(_RULES[each][0] for each in named))
-    found = ruling([replace(each, id=f"{PART}{name}") for each in checks for name in _names(each, named)])
+    found = ruling([each._replace(id=f"{PART}{name}") for each in checks for name in _names(each, named)])
     if found.verdict == "cannot tell":
         raise BadCase("; ".join(dict.fromkeys(each.reason for each in found.decisive)))
     answer: dict[str, Any] = {"verdict": found.verdict, **_numbers(found)}

@@ -1,6 +1,5 @@
 """Reads the layout of a case of siting: units, features and facts."""
 
-from dataclasses import fields
 from types import NoneType
 from typing import Any, Literal, get_args, get_origin, get_type_hints
 
@@ -94,7 +93,7 @@ def _length(item: Inputs, name: str) -> int:
 
 
 def _facts(item: Inputs) -> Facts:
-    names = [each.name for each in fields(Facts)]
+    names = Facts._fields
     lengths = {"ceiling": "ceiling_mm", "wall_from": "wall_from_mm", "wall_to": "wall_to_mm"}
     own = ("listed_spacing", "volts_to_ground", "facing_condition", "side_by_side")
     asked = [lengths.get(name, name) for name in names if name not in own]

@@ -26,7 +26,11 @@ _GREATEST = 10**12
 
 
 class Table(BaseModel):
-    """A table of a file: words are known or faulty, values are of their kind or faulty, nothing changes later."""
+    """A table of a file: words are known or faulty, values are of their kind or faulty, nothing changes later.
+
+    A table that may be left out stands as ``X.model_construct()``: nothing in it is to be checked, and its checks would
+    take longer to build than a job takes to read.
+    """
 
     model_config = ConfigDict(strict=True, extra="forbid", frozen=True, allow_inf_nan=False, defer_build=True)
 

@@ -4,8 +4,7 @@ A check never raises for a missing fact or a rule that cannot be applied: it ans
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from standfast.faults import BadFormula, Refusal, UnitMismatch
 from standfast.sheet.steps import needs
@@ -17,8 +16,7 @@ Basis = Literal["print", "secondary", "memory", "common practice", "assumed", "s
 _WEAKNESS: dict[Basis, int] = {"survey": 0, "print": 1, "secondary": 2, "common practice": 3, "memory": 4, "assumed": 5}
 
 
-@dataclass(frozen=True, slots=True)
-class Check:
+class Check(NamedTuple):
     """One verdict with everything it rests on.
 
     Attributes:
@@ -45,7 +43,7 @@ class Check:
     margin: float | None = None
     condition: str = ""
     reason: str = ""
-    remedies: tuple[str, ...] = field(default=())
+    remedies: tuple[str, ...] = ()
 
     @property
     def open(self) -> bool:

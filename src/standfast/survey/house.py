@@ -286,7 +286,7 @@ class Wall(Table):
     """Distance to the wall, fence or parked thing that faces it."""
     facing_is: Literal["bare", "insulated wall", "grounded wall", "live parts"] | None = None
     """What faces it: concrete, brick and tile count as grounded."""
-    build_up: BuildUp = BuildUp()
+    build_up: BuildUp = BuildUp.model_construct()
     """What the wall is made of."""
     openings: Many[Opening] = ()
     """Doors, windows and other holes in it."""

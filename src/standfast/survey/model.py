@@ -173,41 +173,41 @@ class Job(Table):
     """Version of this format: 1."""
     job: Head
     """The job itself."""
-    owner: Person = Person()
+    owner: Person = Person.model_construct()
     """The owner."""
-    site: Site = Site()
+    site: Site = Site.model_construct()
     """The house and its plot."""
-    contractor: Contractor = Contractor()
+    contractor: Contractor = Contractor.model_construct()
     """The firm that does the work."""
-    authority: Person = Person()
+    authority: Person = Person.model_construct()
     """The authority that issues the permit."""
-    utility: Person = Person()
+    utility: Person = Person.model_construct()
     """The utility."""
-    conditions: Conditions = Conditions()
+    conditions: Conditions = Conditions.model_construct()
     """What the place asks."""
-    land: Land = Land()
+    land: Land = Land.model_construct()
     """The plot in plan."""
     rooms: Many[Room] = ()
     """Rooms and places outdoors."""
     walls: Many[Wall] = ()
     """Faces of walls on which the unit or other parts can hang."""
-    supply: Supply = Supply()
+    supply: Supply = Supply.model_construct()
     """What the utility delivers, and the service."""
     panels: Many[Panel] = ()
     """Panelboards and their circuits."""
-    loads: Loads = Loads()
+    loads: Loads = Loads.model_construct()
     """The load calculation."""
-    equipment: Chosen = Chosen()
+    equipment: Chosen = Chosen.model_construct()
     """What was chosen."""
     routes: Many[Route] = ()
     """Runs of conductors."""
-    backup: Backup = Backup()
+    backup: Backup = Backup.model_construct()
     """What the battery carries when the grid is away."""
-    wishes: Wishes = Wishes()
+    wishes: Wishes = Wishes.model_construct()
     """What is wished."""
-    handling: Handling = Handling()
+    handling: Handling = Handling.model_construct()
     """How the unit is moved."""
-    tolerances: Tolerances = Tolerances()
+    tolerances: Tolerances = Tolerances.model_construct()
     """How well it was measured."""
     documents: Many[Paper] = ()
     """Documents bound into the set."""

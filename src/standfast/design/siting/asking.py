@@ -5,7 +5,6 @@ state it, the local overlay before the model code. Which numbers and words it us
 """
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import replace
 from typing import Literal, NamedTuple
 
 from standfast.design.siting.layout import Layout
@@ -165,7 +164,7 @@ def in_mm(value: Value, limits_in: Literal["ft in", "mm"], printed: Value | None
 
 def provided(check: Check, condition: str) -> Check:
     """A failure that something can make good: it passes on that condition."""
-    return replace(check, verdict="pass", condition=condition) if check.verdict == "fail" else check
+    return check._replace(verdict="pass", condition=condition) if check.verdict == "fail" else check
 
 
 def held(adoption: Adoption, books: Iterable[str], key: str) -> Value:

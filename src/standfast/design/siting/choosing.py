@@ -56,13 +56,18 @@ class Question(NamedTuple):
 
     def cost(self, left: int, bottom: int) -> int:
         """Cost of a place, in halves of a tenth of run."""
-        cost = 0
-        if self.target is not None:
-            across, up = 2 * (left - self.target[0]) + self.width, 2 * (bottom - self.target[1]) + self.height
-            cost += max(across, -across) + max(up, -up)
-        for off in self.strays(left):
-            cost += 2 * (self.off_cost if off > self.off_allowed else self.stray_cost * off)
-        return cost
+        return self.cost_across(left) + self.cost_up(bottom)
+
+    def cost_across(self, left: int) -> int:
+        """The part of the cost that the left edge decides: run along the wall, and columns off the studs."""
+        across = 0 if self.target is None else 2 * (left - self.target[0]) + self.width
+        stray = sum(self.off_cost if off > self.off_allowed else self.stray_cost * off for off in self.strays(left))
+        return max(across, -across) + 2 * stray
+
+    def cost_up(self, bottom: int) -> int:
+        """The part of the cost that the lower edge decides: run up the wall."""
+        up = 0 if self.target is None else 2 * (bottom - self.target[1]) + self.height
+        return max(up, -up)
 
     def strays(self, left: int) -> list[int]:
         """How far each column of holes is off the middle of the nearest stud; empty where the wall is no frame."""
@@ -109,9 +114,10 @@ def nearest(ask: Question, left: int, bottom: int) -> Spot | None:
 
 def _spots(ask: Question) -> Iterator[Spot]:
     lefts, bottoms = sorted(set(_lefts(ask))), sorted(set(_bottoms(ask)))
+    ups = [(ask.cost_up(bottom), bottom) for bottom in bottoms]
     for left in lefts:
-        for bottom in bottoms:
-            yield Spot(ask.cost(left, bottom), left, bottom)
+        across = ask.cost_across(left)
+        yield from (Spot(across + up, left, bottom) for up, bottom in ups)
     if ask.left is None and ask.bottom is None:
         for left, bottom in _on_arcs(ask, lefts, bottoms):
             yield Spot(ask.cost(left, bottom), left, bottom)

@@ -4,8 +4,7 @@ A fact that is not known is None, or a missing value, and a rule that hangs on i
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from standfast.design.siting.solid import Solid
 from standfast.sheet import Value
@@ -48,8 +47,7 @@ SERVICED: frozenset[ThingKind] = frozenset(("panel", "disconnect"))
 """Electrical equipment that asks for working space before it."""
 
 
-@dataclass(frozen=True, slots=True)
-class Maker:
+class Maker(NamedTuple):
     """What the maker's instructions ask; missing values where they do not say.
 
     Attributes:
@@ -82,8 +80,7 @@ class Maker:
         return sorted({x for x, _ in self.holes})
 
 
-@dataclass(frozen=True, slots=True)
-class Unit:
+class Unit(NamedTuple):
     """A battery unit.
 
     Attributes:
@@ -105,8 +102,7 @@ class Unit:
     maker: Maker | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Thing:
+class Thing(NamedTuple):
     """A thing on or near the wall.
 
     Attributes:
@@ -146,8 +142,7 @@ class Thing:
     volts: Value | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Facts:
+class Facts(NamedTuple):
     """Everything else that a rule asks, by name; lengths in tenths."""
 
     limits_in: Literal["ft in", "mm"] = "ft in"
@@ -182,16 +177,14 @@ class Facts:
     placing: Value | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Studs:
+class Studs(NamedTuple):
     """Studs behind the lining: centre lines in tenths, and how far a screw may sit off one, mm."""
 
     centres: tuple[int, ...]
     off_centre: Value
 
 
-@dataclass(frozen=True, slots=True)
-class Room:
+class Room(NamedTuple):
     """What a job knows of the room and the wall beyond the facts of a layout.
 
     Attributes:
@@ -217,13 +210,12 @@ class Room:
     owner_clear: Value | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Layout:
+class Layout(NamedTuple):
     """Units, things and facts; `room` is what only a job knows. Things with a body are obstacles of the job."""
 
     units: tuple[Unit, ...]
     things: tuple[Thing, ...] = ()
-    facts: Facts = field(default_factory=Facts)
+    facts: Facts = Facts()
     room: Room | None = None
 
     def kind(self, *kinds: ThingKind) -> list[Thing]:

@@ -1,7 +1,7 @@
 """The public entry of siting: the place of a unit on the walls of a job, with every check, and why not elsewhere."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 from standfast.design.installation.build import JobFile, SheetFile, battery_ids, battery_way
 from standfast.design.siting import choosing, surveyed
@@ -23,8 +23,7 @@ NOT_FOR_JOBS = frozenset({"repurposed-battery", "low-door", "wheel-stop", "bolla
 """Rules that a job of one listed unit does not ask by themselves."""
 
 
-@dataclass(frozen=True, slots=True)
-class WallTried:
+class WallTried(NamedTuple):
     """A wall that was looked at: how many checks stand open at its best place, and that place's cost."""
 
     wall: str
@@ -33,8 +32,7 @@ class WallTried:
     reasons: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Siting:
+class Siting(NamedTuple):
     """Where a unit stands.
 
     Attributes:
@@ -98,7 +96,7 @@ def site(adoption: Adoption, job: JobFile, sheets: Mapping[str, SheetFile]) -> S
     screw, edge = _screw(adoption, sheets)
     tried = [_on_wall(adoption, Surveyed(job, battery, wall), edge, screw) for wall in walls]
     best = min(tried, key=lambda each: (sum(check.open for check in each.checks), _cost(each)))
-    return replace(best, walls=tuple(_told(each) for each in tried))
+    return best._replace(walls=tuple(_told(each) for each in tried))
 
 
 def why_not(adoption: Adoption, siting: Siting, left_mm: float, bottom_mm: float) -> list[Check]:
@@ -123,7 +121,7 @@ def _screw(adoption: Adoption, sheets: Mapping[str, SheetFile]) -> tuple[Value, 
 def _on_wall(adoption: Adoption, seen: Surveyed, edge: Value, screw: Value) -> Siting:
     wall, wishes = seen.wall, seen.job.content.wishes
     bare, unit = surveyed.layout(seen, edge, screw), surveyed.unit(seen, battery_ids(seen.job)[0])
-    bare = replace(bare, units=(unit,))
+    bare = bare._replace(units=(unit,))
     asks = in_force(adoption, bare)
     asked = _question(adoption, seen, bare, unit, keepouts(asks, bare, unit))
     if wishes.wall == wall.id:
@@ -192,7 +190,7 @@ def _put(layout: Layout, unit: Unit, left: int, bottom: int) -> Layout:
     """The layout with the unit at a place."""
     height = 0 if unit.solid.z is None else unit.solid.z.high - unit.solid.z.low
     solid = Solid(Span(left, left + unit.width), unit.solid.y, Span(bottom, bottom + height))
-    return replace(layout, units=(replace(unit, solid=solid),))
+    return layout._replace(units=(unit._replace(solid=solid),))
 
 
 def _run(asked: Question, spot: Spot) -> Value:
@@ -237,7 +235,7 @@ def _with_remedies(checks: list[Check], asked: Question, spot: Spot) -> list[Che
     refusing = {each.rule for each in asked.refusing(spot.left, spot.bottom)}
     text = "move it " + " and ".join(remedy)
     return [
-        replace(each, remedies=(*each.remedies, text)) if each.open and rule_of(each) in refusing else each
+        each._replace(remedies=(*each.remedies, text)) if each.open and rule_of(each) in refusing else each
         for each in checks
     ]
 

@@ -4,7 +4,6 @@ A thing is out of the zone as soon as it is far enough beside the unit or far en
 """
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from standfast.design.siting.asking import PART, Ask, provided, rule
 from standfast.design.siting.layout import HABITABLE, Layout, Thing, Unit
@@ -52,7 +51,7 @@ def window_zone(ask: Ask, layout: Layout) -> Iterator[Check]:
                 for side, (actual, limit) in _zone(ask, "window", unit, thing).items():
                     how = _GAP_BESIDE if side == BESIDE else _GAP_ABOVE
                     check = ask.clear(title, actual, how, limit, unit.id, thing.id)
-                    yield replace(check, id=f"{PART}window-{side}/{unit.id}/{thing.id}")
+                    yield check._replace(id=f"{PART}window-{side}/{unit.id}/{thing.id}")
 
 
 @rule("appliance-zone", "asnzs5139")

@@ -4,7 +4,6 @@ The current at the service is taken undiminished along the feeders: never less t
 """
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 
 from standfast.design.wiring.material import Material
 from standfast.design.wiring.sources import other_sources
@@ -87,7 +86,7 @@ def checks(task: Material, panel: str, faults: Mapping[str, Value]) -> Iterator[
             board = task.of(role, "switch.short_circuit_rating", "I_scc", "kA")
             name, with_ = role.replace("_", "-"), task.of(role, "switch.short_circuit_with", "with")
             check = _stands(f"{task.unit}/{name}", f"Short-circuit rating of the {name}", stands, faults[at], board)
-            yield check if with_.missing or check.verdict != "pass" else replace(check, condition=with_.word)
+            yield check if with_.missing or check.verdict != "pass" else check._replace(condition=with_.word)
     own = task.of("battery", "electrical.short_circuit_rating", "I_scc", "kA")
     yield _stands(task.unit, "Short-circuit rating of the unit", stands, faults[f"{task.unit}/inverter"], own)
 

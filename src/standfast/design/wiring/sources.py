@@ -1,7 +1,6 @@
 """The unit as a source: every busbar from its panel to the service has to satisfy one option of 705.12(B)."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 from typing import NamedTuple
 
 from standfast.design.wiring.material import Material
@@ -85,14 +84,14 @@ def _judged(task: Material, panel: str, sources: Value, options: Sequence[tuple[
     passing = next(((number, check) for number, check in options if check.verdict == "pass"), None)
     if passing is not None:
         number, check = passing
-        return Busbar(panel, sources, tuple(options), number, replace(check, id=id, title=title, reason=rest))
+        return Busbar(panel, sources, tuple(options), number, check._replace(id=id, title=title, reason=rest))
     unsure = next((check for _, check in options if check.verdict == "cannot tell"), None)
     if unsure is not None:
         reason = f"{rest}; {unsure.reason}"
-        return Busbar(panel, sources, tuple(options), None, replace(unsure, id=id, title=title, reason=reason))
+        return Busbar(panel, sources, tuple(options), None, unsure._replace(id=id, title=title, reason=reason))
     fits = _remedy(task, panel, sources)
     best = max((check for _, check in options), key=lambda check: -1e9 if check.margin is None else check.margin)
-    failed = replace(best, id=id, title=title, reason=rest, remedies=fits)
+    failed = best._replace(id=id, title=title, reason=rest, remedies=fits)
     return Busbar(panel, sources, tuple(options), None, failed)
 
 
