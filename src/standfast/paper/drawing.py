@@ -278,8 +278,9 @@ class Drawing:
     def finish(self) -> None:
         """Place every wanted text where it crosses least; one without a spot becomes a note with a mark."""
         wants, self._wants = self._wants, []
-        for want in wants:
-            spot = self.board.best(want.spots)
+        for number, want in enumerate(wants, 1):
+            waiting = [each.target for each in wants[number:]]
+            spot = self.board.best(each for each in want.spots if not _hides(each.box, waiting))
             if spot is not None:
                 self._place(want, spot)
             else:
@@ -348,6 +349,11 @@ class Drawing:
             raise DoesNotFit(f"{self.title}: no room for {note.text!r}")
         self.notes.append(note)
         self._place(Want((note.mark,), (), LEAST_MM, False, True, want.target), spot)
+
+
+def _hides(box: Box, points: Sequence[Point]) -> bool:
+    """True where a box would stand on a point that another text still has to lead to."""
+    return any(box.left <= x <= box.right and box.top <= y <= box.bottom for x, y in points)
 
 
 _ASCENT = 1.12

@@ -80,7 +80,8 @@ def _working(ask: Ask, layout: Layout, thing: Thing | Unit) -> Space:
     volts = layout.facts.volts_to_ground if isinstance(thing, Unit) else thing.volts
     depth = depth_needed(ask, layout, volts)
     out = None if depth.missing else Span(front.high, front.high + tenths(depth.quantity))
-    return Space("working space", thing.id, ask.clause, Solid(Span(left, left + wide), out, Span(0, tall(ask, thing))))
+    clause = ask.clause if isinstance(thing, Unit) else ask.book.clause("working_space")
+    return Space("working space", thing.id, clause, Solid(Span(left, left + wide), out, Span(0, tall(ask, thing))))
 
 
 def _dedicated(ask: Ask, layout: Layout) -> Iterator[Space]:

@@ -30,7 +30,7 @@ ZONES: dict[str, tuple[HatchName, str]] = {
 }
 """Rules whose zones are hatched on the wall: their hatch and what the key says."""
 WORKING: tuple[HatchName, str] = ("upright", "working space")
-DEDICATED: tuple[HatchName, str] = ("counter", "dedicated space of a panelboard")
+DEDICATED: tuple[HatchName, str] = ("counter", "dedicated space")
 
 
 def elevation(survey: Survey, adoption: Adoption, siting: Siting, name: str) -> Drawing:
@@ -66,21 +66,21 @@ def elevation(survey: Survey, adoption: Adoption, siting: Siting, name: str) -> 
 
 def _zones(drawing: Drawing, adoption: Adoption, siting: Siting, kept: Sequence[Space]) -> None:
     """Hatched areas: zones of rules, dedicated spaces, and working spaces as one area."""
+    working = [space for space in kept if space.kind == "working space"]
+    if working:
+        drawing.zone(outline([space.solid for space in working], "elevation"), WORKING[0], told(working))
     for zone in zones(adoption, siting, *ZONES):
         hatch, meaning = ZONES[zone.rule]
         drawing.zone(zone.rings, hatch, f"{meaning} ({zone.clause})")
     for space in kept:
         if space.kind == "dedicated space":
             drawing.zone([_ring(space.solid)], DEDICATED[0], f"{DEDICATED[1]} ({space.clause})")
-    working = [space for space in kept if space.kind == "working space"]
-    if working:
-        drawing.zone(outline([space.solid for space in working], "elevation"), WORKING[0], told(working))
 
 
 def told(working: Sequence[Space]) -> str:
     """What the key says of working spaces: what they are, and by which clauses."""
-    clauses = "; ".join(dict.fromkeys(str(space.clause) for space in working))
-    return f"{WORKING[1]} ({clauses})"
+    first, *more = dict.fromkeys(space.clause for space in working)
+    return f"{WORKING[1]} ({', '.join([str(first), *(each.clause for each in more)])})"
 
 
 def _ring(solid: Solid) -> list[tuple[float, float]]:
