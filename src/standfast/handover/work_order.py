@@ -13,9 +13,8 @@ from standfast.fieldwork.rows import counted
 from standfast.fieldwork.steps import WorkStep
 from standfast.fieldwork.tools import Tools
 from standfast.fieldwork.work_order import WorkOrder
-from standfast.handover.calculations import card
+from standfast.handover.calculations import compared
 from standfast.handover.particulars import NOT_STATED, strip
-from standfast.handover.working import Working
 from standfast.paper.document import (
     Attachment,
     Block,
@@ -33,6 +32,7 @@ from standfast.paper.document import (
     Words,
     bold,
     box,
+    verdict,
 )
 from standfast.paper.sheets import ANSI_A
 from standfast.sheet import Check
@@ -149,17 +149,22 @@ def _lifting(work: Work) -> list[Block]:
     if plan.lift is None:
         blocks.append(Frame(say("paper.cautions"), [Words(say("paper.lift_none"), 10)], "caution"))
     else:
-        rows: list[tuple[str, Text]] = [
+        facts: list[tuple[str, Text]] = [
             (say("paper.lift_people"), bold(str(plan.lift.people))),
             (say("paper.lift_aid"), bold(plan.lift.aid or say("paper.lift_by_hand"))),
             (say("paper.lift_reason"), plan.lift.reason),
         ]
-        blocks.append(Facts(rows, 26, 11))
+        blocks.append(Facts(facts, 26, 11))
     blocks += [Heading(say("paper.lift_parts")), _parts(work)]
     blocks += [Gap(2), Fields([(say("paper.lift_card"), 1)]), Fields([(say("paper.lift_path"), 1)])]
     if work.lifting:
-        working = Working()
-        blocks += [Heading(say("paper.lift_checks")), *[card(check, working) for check in work.lifting]]
+        rows: list[list[Text]] = [
+            [verdict(check.verdict), check.title, compared(check), check.condition or check.reason]
+            for check in work.lifting
+        ]
+        head = ["", say("paper.lift_check"), say("paper.lift_compared"), say("paper.lift_condition")]
+        blocks += [Heading(say("paper.lift_checks")), Table(head, rows, [0, 3, 3, 4], size=8.5)]
+        blocks.append(Words(say("paper.lift_working")))
     return blocks
 
 
