@@ -138,13 +138,17 @@ def test_each_fact_decides_and_a_missing_one_is_never_a_pass(
     assert word in found.reason
 
 
-def test_a_protected_end_wall_passes_on_that_condition() -> None:
-    siting = sited(
-        ('wall = "side wall"', 'wall = "end wall"'),
-        ('clear_height = "7 ft"\nprotection = "none"', 'clear_height = "7 ft"\nprotection = "bollard"'),
-    )
+@pytest.mark.parametrize(
+    ("distance", "verdict"),
+    [('protection_distance = "4 ft"', "pass"), ('protection_distance = "2 ft"', "fail"), ("", "cannot tell")],
+)
+def test_a_protected_end_wall_passes_on_that_condition(distance: str, verdict: str) -> None:
+    protected = f'clear_height = "7 ft"\nprotection = "bollard"\n{distance}'
+    swaps = (('wall = "side wall"', 'wall = "end wall"'), ('clear_height = "7 ft"\nprotection = "none"', protected))
+    siting = sited(*swaps)
     found = check(siting, "vehicle-damage/battery-1")
     assert (found.verdict, found.condition) == ("pass", "vehicle_protection")
+    assert check(siting, "protection-depth/battery-1").verdict == verdict
 
 
 @pytest.mark.parametrize(
@@ -212,7 +216,7 @@ def bare(*things: Thing, **facts: Any) -> Layout:
     free = {"left": mm(100), "right": mm(150), "above": mm(300), "below": mm(200), "front": mm(900)}
     maker = Maker(free, mm(0), mm(2000), mm(100), words, mm(0), mm(50), words)
     unit = Unit("battery-1", Solid(None, Span(0, 2000), Span(0, 9000)), 6000, place="exterior wall", maker=maker)
-    room = Room(missing("d", "", "x"), False, missing("p", "", "x"), mm(40), mm(0))
+    room = Room(missing("d", "", "x"), False, missing("p", "", "x"), missing("p", "mm", "x"), mm(40), mm(0))
     known = Facts(wall_from=0, wall_to=100_000, ceiling=40_000, placing=mm(10), **facts)
     return Layout((unit,), things, known, room)
 

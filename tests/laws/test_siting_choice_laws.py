@@ -39,7 +39,7 @@ def maker(side: float, above: float, least: float) -> Maker:
 
 
 def room(protection: str) -> Room:
-    return Room(nothing(), True, stated("protection", protection, "", "law"), mm(40), mm(0))
+    return Room(nothing(), True, stated("protection", protection, "", "law"), nothing(), mm(40), mm(0))
 
 
 spot = st.tuples(st.integers(0, WALL // 50), st.integers(0, 400)).map(lambda at: (at[0] * 50, at[1] * 50))

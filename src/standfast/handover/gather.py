@@ -11,6 +11,7 @@ from standfast.handover.drawings.elevation import elevation
 from standfast.handover.drawings.fixing import beside, fixing_detail
 from standfast.handover.drawings.one_line import OneLine, draw
 from standfast.handover.drawings.one_line_words import one_line
+from standfast.handover.drawings.plan import plan
 from standfast.handover.drawings.site_plan import site_plan
 from standfast.paper.drawing import Drawing
 from standfast.sheet import Ledger
@@ -73,6 +74,7 @@ def _drawings(
     makers: dict[str, Callable[[], Drawing]] = {
         "site plan": lambda: site_plan(survey.job, siting, name),
         "elevation": lambda: elevation(survey, adoption, siting, name),
+        "plan details": lambda: plan(survey, adoption, siting, name),
         "fixing detail": lambda: fixing_detail(design.anchorage, wall),
         "one-line": lambda: draw(told),
     }

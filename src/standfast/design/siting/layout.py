@@ -191,6 +191,7 @@ class Room(NamedTuple):
         detection: detector in the room.
         vehicles: whether a vehicle can reach the wall.
         protection: what is put up between vehicle and unit.
+        protection_distance: clear distance from it to the front of the unit, mm.
         hottest: highest temperature in the room, °C.
         coldest: lowest temperature in the room, °C.
         stored: rated energy of other storage, by the place where it stands, kWh.
@@ -202,6 +203,7 @@ class Room(NamedTuple):
     detection: Value
     vehicles: bool | None
     protection: Value
+    protection_distance: Value
     hottest: Value
     coldest: Value
     stored: tuple[tuple[Place, Value], ...] = ()

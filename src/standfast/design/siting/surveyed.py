@@ -230,10 +230,12 @@ def _room(seen: Surveyed, stud_edge: Value, screw: Value) -> Room:
     if vehicles is None and not seen.outdoors and seen.kind(wall.room) not in GARAGES:
         vehicles = False
     protection = f"{seen.path}.vehicle_path.protection"
+    none = missing("d_protection", "mm", f"{protection}_distance")
     return Room(
         job.fact(f"{room}.detection", "detection") if indoors else missing("detection", "", "detector of the place"),
         vehicles,
         job.fact(protection, "protection") if wall.vehicle_path is not None else missing("protection", "", protection),
+        job.fact(f"{protection}_distance", "d_protection", "mm") if wall.vehicle_path is not None else none,
         job.fact(hot, "T_high", "°C"),
         job.fact("conditions.temperature_low", "T_low", "°C"),
         tuple(_stored(seen)),

@@ -207,6 +207,23 @@ def equipment_depth(ask: Ask, layout: Layout) -> Iterator[Check]:
                 yield ask.unknown(title, need, panel.id)
 
 
+@rule("protection-depth", "nfpa70", key="working_space")
+def protection_depth(ask: Ask, layout: Layout) -> Iterator[Check]:
+    """A bollard, wheel stop or barrier before the unit stands outside its working space."""
+    room, facts = layout.room, layout.facts
+    if room is None or room.protection.missing or room.protection.word == "none" or not facts.likely_worked_on_live:
+        return
+    for unit in layout.units:
+        title = f"Does the {room.protection.word} leave the working space before {unit.id} free?"
+        if room.protection_distance.missing:
+            yield ask.unknown(title, room.protection_distance.how, unit.id)
+        else:
+            needed = depth_needed(ask, layout, facts.volts_to_ground)
+            yield ask.clear(
+                title, room.protection_distance.quantity, "from the front of the unit to it", needed, unit.id
+            )
+
+
 @rule("headroom", "nfpa70", key="working_space_height")
 def headroom(ask: Ask, layout: Layout) -> Iterator[Check]:
     """Height of the working space under the ceiling."""
