@@ -1,6 +1,7 @@
 """Laws of formula texts: what is printed is what was computed."""
 
 import math
+import re
 
 from hypothesis import given
 from hypothesis import strategies as st
@@ -35,6 +36,23 @@ def test_the_printed_formula_means_the_same(text: str) -> None:
     except BadFormula:
         return
     again = parse(back(formula.printed({symbol: symbol for symbol in formula.symbols}))).evaluate(space)
+    assert math.isclose(ours, again, rel_tol=1e-9, abs_tol=1e-9)
+
+
+@given(TREES)
+def test_the_printed_numbers_mean_the_same(text: str) -> None:
+    """With the numbers in place of the symbols, units and signs with them, the line still reads as it was computed."""
+    formula = parse(text)
+    numbers = {"a": -3.5, "b": 2.0, "c": -0.25, "d": 7.0}
+    shown = {"a": "−3.5 in", "b": "2", "c": "−0.25", "d": "7 lb/ft"}
+    printed = formula.printed({symbol: shown[symbol] for symbol in formula.symbols})
+    assert not re.search(r"(in|ft)\^", printed)
+    assert not re.search(r"[+−×/] −|−−", printed)
+    try:
+        ours = formula.evaluate({symbol: numbers[symbol] for symbol in formula.symbols})
+    except BadFormula:
+        return
+    again = parse(back(re.sub(" in| lb/ft", "", printed))).evaluate({})
     assert math.isclose(ours, again, rel_tol=1e-9, abs_tol=1e-9)
 
 

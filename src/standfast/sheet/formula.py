@@ -5,6 +5,7 @@ Allowed are + - * / **, numbers, symbols, pi, and the functions named below; ang
 
 import ast
 import math
+import re
 from collections.abc import Callable
 from functools import lru_cache
 from types import CodeType
@@ -30,6 +31,8 @@ CONSTANTS: dict[str, float] = {"pi": math.pi}
 _SHOWN = {"pi": "π"}
 _SPACE: dict[str, object] = {"__builtins__": {}, **FUNCTIONS, **CONSTANTS}
 _OPERATORS = {ast.Add: " + ", ast.Sub: " − ", ast.Mult: " × ", ast.Div: " / ", ast.Pow: "^"}
+_ONE = re.compile(r"[\w.]+")
+"""A text that stands as one thing beside a power sign."""
 _RANK = {ast.Add: 1, ast.Sub: 1, ast.Mult: 2, ast.Div: 2, ast.Pow: 4}
 
 
@@ -104,14 +107,22 @@ def _print(node: ast.expr, shown: dict[str, str], outer: int) -> str:
             rank = _RANK[type(operator)]
             loose = rank + (1 if isinstance(operator, ast.Pow) else 0)
             tight = rank + (1 if isinstance(operator, ast.Sub | ast.Div) else 0)
-            text = _print(left, shown, loose) + _OPERATORS[type(operator)] + _print(right, shown, tight)
+            text = _print(left, shown, loose) + _OPERATORS[type(operator)] + _unsigned(_print(right, shown, tight))
             return f"({text})" if rank < outer else text
         case ast.UnaryOp(_, operand):
-            return f"(−{_print(operand, shown, 3)})" if outer > 1 else f"−{_print(operand, shown, 3)}"
+            text = f"−{_unsigned(_print(operand, shown, 3))}"
+            return f"({text})" if outer > 1 else text
         case ast.Call(ast.Name(name), arguments, _):
             return f"{name}({', '.join(_print(argument, shown, 0) for argument in arguments)})"
         case ast.Constant(value):
             return f"{value:g}" if isinstance(value, float) else str(value)
         case ast.Name(name):
-            return shown[name] if name in shown else _SHOWN[name]
+            text = shown[name] if name in shown else _SHOWN[name]
+            # A power of "0.125 in" or of "−3" is a power of all of it.
+            return text if outer < _RANK[ast.Pow] or _ONE.fullmatch(text) else f"({text})"
     raise BadFormula(f"cannot print {ast.unparse(node)}")
+
+
+def _unsigned(text: str) -> str:
+    """A text that stands behind an operator or a sign: one with a sign of its own gets brackets."""
+    return f"({text})" if text.startswith("−") else text
