@@ -21,7 +21,7 @@ def schema() -> _schema.Schema:
 
 def reference() -> str:
     """Every word of the data sheet as Markdown."""
-    return _reference.reference(Sheet)
+    return f"## Every word\n\n{_reference.reference(Sheet)}"
 
 
 def new(id: str, kind: Kind) -> str:

@@ -1,13 +1,13 @@
 """Turns what the model says about a faulty value into a Fault that a tradesperson can act on."""
 
 import difflib
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from pydantic_core import ErrorDetails
 
 from standfast.faults import Fault
-from standfast.reading.help import annotation, homes_of, sentence, table_at, table_in
+from standfast.reading.help import annotation, homes_of, sentence, table_at, table_in, words_of
 from standfast.reading.kinds import choices
 from standfast.reading.positions import Index, Path
 from standfast.reading.quantities import Table, shown
@@ -25,37 +25,40 @@ _KINDS: dict[str, tuple[str, str]] = {
 }
 
 
-def complaint(
-    file: str, error: ErrorDetails, path: Path, model: type[Table], places: Index, unknown: frozenset[Path]
-) -> Fault:
-    """One fault.
+def complaints(
+    file: str, errors: Sequence[ErrorDetails], model: type[Table], places: Index, unknown: frozenset[Path]
+) -> Iterator[Fault]:
+    """The faults of a file.
 
     Args:
-        file: name of the file.
-        error: what the model says.
-        path: where, with list numbers.
+        file: its name.
+        errors: what the model says.
         model: the class of the whole file.
         places: the places of its words.
         unknown: paths that say "not known".
     """
-    kind, ctx = error["type"], error.get("ctx", {})
-    word = str(path[-1]) if path else ""
-    if kind == "extra_forbidden":
-        line, column = places.word(path)
-        return Fault(file, line, column, *_stranger(word, table_at(model, path[:-1]), model))
-    if kind == "missing":
-        if path in unknown:
-            line, column = places.value(path)
-            return Fault(file, line, column, f"{word} cannot be not known", "other words hang on it", f"write {word}")
-        line, column = places.word(path[:-1])
-        return Fault(file, line, column, *_absent(word, path[:-1], table_at(model, path[:-1])))
-    line, column = places.value(path)
-    return Fault(file, line, column, *_wrong(kind, ctx, word_of(path), error["input"]))
+    misspelt: set[Path] = set()
+    for error in errors:
+        path = error["loc"]
+        if error["type"] == "extra_forbidden":
+            near = _close(str(path[-1]), words_of(table_at(model, path[:-1])))
+            misspelt.update((*path[:-1], each) for each in near)
+            yield Fault(file, *places.word(path), *_stranger(str(path[-1]), path[:-1], model))
+    for error in errors:
+        path = error["loc"]
+        if error["type"] == "missing" and path in unknown:
+            what = f"{path[-1]} cannot be not known"
+            yield Fault(file, *places.value(path), what, "other words hang on it", f"write {path[-1]}")
+        elif error["type"] == "missing" and path not in misspelt:
+            yield Fault(file, *places.word(path[:-1]), *_absent(path, model))
+        elif error["type"] not in ("missing", "extra_forbidden"):
+            ctx = error.get("ctx", {})
+            yield Fault(file, *places.value(path), *_wrong(error["type"], ctx, word_of(path), error["input"]))
 
 
-def _stranger(word: str, table: type[Table] | None, model: type[Table]) -> tuple[str, str, str]:
-    """A word that the table does not know: the nearest one it knows, or the tables that know this one."""
-    known = [field.alias or name for name, field in table.model_fields.items()] if table else []
+def _stranger(word: str, at: Path, model: type[Table]) -> tuple[str, str, str]:
+    """A word that its table does not know: the nearest one it knows, or the tables that know this one."""
+    known = words_of(table_at(model, at))
     near, homes = _close(word, known), homes_of(model, word)
     if near:
         advice = f"did you mean {near[0]}?"
@@ -66,8 +69,13 @@ def _stranger(word: str, table: type[Table] | None, model: type[Table]) -> tuple
     return f"{shown(word)} is not a word that is known here", "", advice
 
 
-def _absent(word: str, at: Path, table: type[Table] | None) -> tuple[str, str, str]:
-    name = word_of(at) if at else "the file"
+def _absent(path: Path, model: type[Table]) -> tuple[str, str, str]:
+    """A word that must be there and is not."""
+    *at, word = path
+    name = word_of(tuple(at)) if at else "the file"
+    if isinstance(word, int):
+        return f"{name}: item {word + 1} is missing here", "", f"write {word + 1} of them"
+    table = table_at(model, tuple(at))
     why = (sentence(table, word) or sentence(table, word + "_")).rstrip(".") if table else ""
     kind = annotation(table, word) if table else None
     if table_in(kind) is not None:

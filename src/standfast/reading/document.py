@@ -116,7 +116,7 @@ class Document(Generic[M]):
             if isinstance(value, Table):
                 field = _field(type(value), part, path)
                 table, way, value = (type(value), field), (*way, part), getattr(value, field)
-            elif isinstance(value, tuple):
+            elif isinstance(value, tuple) and not isinstance(value, Quantity):
                 at = _which(value, part)
                 if at is None:
                     return Found(way, None, table, f"{'.'.join(map(str, way))} {part}")

@@ -9,7 +9,7 @@ import tomli
 from pydantic import ValidationError
 
 from standfast.faults import Fault
-from standfast.reading.complaints import complaint
+from standfast.reading.complaints import complaints
 from standfast.reading.document import NOT_KNOWN, Document, leaves
 from standfast.reading.positions import Index, Path, index, shifted
 from standfast.reading.quantities import Table, shown
@@ -144,11 +144,11 @@ def _validate(
             return _Valid(model.model_validate(data), places, unknown, faults, headed)
         except ValidationError as error:
             errors = error.errors(include_url=False)
+        if round == 0:
+            faults += complaints(file, errors, model, places, unknown)
         bad: set[Path] = set()
         for each in errors:
             path = each["loc"]
-            if round == 0:
-                faults.append(complaint(file, each, path, model, places, unknown))
             if each["type"] == "missing" and path in stand_in:
                 headed = False
                 _put(data, path, stand_in[path])

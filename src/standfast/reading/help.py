@@ -22,6 +22,11 @@ def annotation(table: type[Table], word: str) -> object:
     return next((field.annotation for name, field in table.model_fields.items() if word in (name, field.alias)), None)
 
 
+def words_of(table: type[Table] | None) -> list[str]:
+    """The words of a table as files write them."""
+    return [field.alias or name for name, field in table.model_fields.items()] if table else []
+
+
 def table_in(kind: object) -> type[Table] | None:
     """The table class inside a type: of a table, of an optional one, or of a list of them."""
     if isinstance(kind, type) and issubclass(kind, Table):

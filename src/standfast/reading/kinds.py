@@ -41,6 +41,11 @@ def measures(annotation: object, metadata: tuple[object, ...] = ()) -> str:
     return next((found for each in get_args(annotation) if (found := measures(each))), "")
 
 
+def is_id(field: FieldInfo) -> bool:
+    """True for a name by which other words refer to something."""
+    return "pattern" in repr(field.metadata) or "pattern" in repr(field.annotation)
+
+
 _SAID = re.compile(r': ("[^"]+"|\d[\d-]*|\[[\[\]"\w\s,]+\])(?: or more)?\.?$')
 """The example at the end of a sentence of help."""
 
@@ -49,7 +54,7 @@ def example(field: FieldInfo, about: str) -> str:
     """A value of the right kind, as TOML writes it: the one that the sentence of help ends with, if it does."""
     said = _SAID.search(about)
     if said is not None:
-        return said[1]
+        return f"[{said[1]}]" if is_list(field.annotation) and not said[1].startswith("[") else said[1]
     dimension = measures(field.annotation, tuple(field.metadata))
     words = choices(field.annotation)
     kind = bare(field.annotation)

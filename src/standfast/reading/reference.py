@@ -1,11 +1,12 @@
 """The reference of a file format in Markdown: every word, what it means, what it takes. Made from the models."""
 
 from collections.abc import Iterator
+from typing import get_args
 
 from pydantic.fields import FieldInfo
 
 from standfast.reading.help import sentence, table_in
-from standfast.reading.kinds import bare, choices, is_list, measures
+from standfast.reading.kinds import bare, choices, is_id, is_list, measures
 from standfast.reading.quantities import EXAMPLES, Table
 from standfast.units import UNITS
 
@@ -42,20 +43,36 @@ def _table(table: type[Table], path: str, title: str) -> Iterator[str]:
 
 def _takes(field: FieldInfo) -> str:
     """What a word takes, for the table."""
-    dimension = measures(field.annotation, tuple(field.metadata))
     words = choices(field.annotation)
-    many = "list of " if is_list(field.annotation) else ""
-    if words:
-        return many + " · ".join(f"`{each}`" for each in words)
-    if dimension:
-        units = ", ".join(name for name, unit in UNITS.items() if unit.dimension == dimension)
-        what = (
-            "points"
-            if many and field.annotation is not None and "tuple[tuple" in repr(bare(field.annotation))
-            else dimension
-        )
-        return f'{many}{what}, for instance `"{EXAMPLES[dimension]}"` ({units})'
+    dimension = measures(field.annotation, tuple(field.metadata))
     kind = bare(field.annotation)
-    if many:
-        return "list of whole numbers" if "int" in repr(kind) else "list of text"
+    if is_list(kind):
+        return _list_of(kind, words, dimension)
+    if words:
+        return " · ".join(f"`{each}`" for each in words)
+    if dimension:
+        return f'{dimension}, `"{EXAMPLES[dimension]}"`'
+    if is_id(field):
+        return "a name: small letters, digits, hyphens"
     return _PLAIN.get(kind, "a date, `2026-05-04`") if isinstance(kind, type) else "text"
+
+
+def _list_of(kind: object, words: list[str], dimension: str) -> str:
+    first, last = get_args(kind)[0], get_args(kind)[-1]
+    if words:
+        return "list of " + " · ".join(f"`{each}`" for each in words)
+    if dimension:
+        point = f'`["{EXAMPLES[dimension]}", "{EXAMPLES[dimension]}"]`'
+        if is_list(first):
+            return f"list of points, each {point}"
+        return f"list of {dimension}" if last is Ellipsis else f"a point, {point}"
+    return "list of whole numbers" if bare(first) is int else "list of text"
+
+
+def units() -> str:
+    """The units that a file may hold, as a Markdown table."""
+    rows = ["| quantity | for instance | units |", "|---|---|---|"]
+    for dimension, example in EXAMPLES.items():
+        names = ", ".join(name for name, unit in UNITS.items() if unit.dimension == dimension)
+        rows.append(f'| {dimension} | `"{example}"` | {names} |')
+    return "\n".join(rows) + "\n"

@@ -62,11 +62,11 @@ def _words(table: Table, path: Path, unknown: frozenset[Path]) -> list[tuple[str
             plain.append((word, tomlkit.item(NOT_KNOWN)))
         elif isinstance(value, Table):
             inner = _table(value, way, unknown)
-            if inner:
+            if inner or field.default is None:
                 tables.append((word, inner))
         elif isinstance(value, tuple) and value and isinstance(value[0], Table):
             tables.append((word, AoT([_table(each, (*way, n), unknown) for n, each in enumerate(value)])))
-        elif value is not None and value != ():
+        elif value is not None and (value != () or field.is_required()):
             plain.append((word, tomlkit.item(_bare(value))))
     return plain + tables
 

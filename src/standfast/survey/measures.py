@@ -1,16 +1,16 @@
 """Faults of measure: outlines that are no outlines, and things that do not fit on the wall they are said to be on."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from fractions import Fraction
 from math import dist
 
 from standfast.faults import Fault
 from standfast.reading import Document
 from standfast.reading.positions import Path
-from standfast.survey.house import Obstacle, Opening, Wall
+from standfast.survey.house import Obstacle, Opening, Polygon, Wall
 from standfast.survey.model import Job
 from standfast.survey.shapes import corners, flaw
-from standfast.units import Quantity, feet_inches
+from standfast.units import feet_inches
 
 PLACING_MM = Fraction(10)
 """Common practice: how well tape and level place a thing, where the job does not say."""
@@ -25,13 +25,12 @@ def measured(survey: Document[Job]) -> Iterator[Fault]:
 
 def _outlines(survey: Document[Job]) -> Iterator[Fault]:
     land = survey.content.land
-    outlines: list[tuple[Path, Sequence[tuple[Quantity, Quantity]]]] = [
-        (("land", "lot"), land.lot),
-        (("land", "driveway"), land.driveway),
+    outlines: list[tuple[Path, Polygon]] = [
+        *((("land", word), outline) for word, outline in (("lot", land.lot), ("driveway", land.driveway)) if outline),
         *((("land", "buildings", number, "outline"), each.outline) for number, each in enumerate(land.buildings)),
     ]
     for path, outline in outlines:
-        wrong = flaw(corners(outline)) if outline else ""
+        wrong = flaw(corners(outline))
         if wrong:
             todo = "give its corners in order, each once, all the way round"
             yield survey.fault(path, f"{path[-1]} is no outline", wrong, todo)

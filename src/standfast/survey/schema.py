@@ -11,5 +11,5 @@ def schema() -> _schema.Schema:
 
 
 def reference() -> str:
-    """Every word of the job file as Markdown."""
-    return _reference.reference(Job)
+    """Every word of the job file, and every unit, as Markdown."""
+    return f"## Units\n\n{_reference.units()}\n## Every word\n\n{_reference.reference(Job)}"

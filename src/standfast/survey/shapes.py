@@ -24,11 +24,9 @@ def flaw(points: Sequence[Corner]) -> str:
         for j in range(i + 2, len(sides)):
             if (i, j) != (0, len(sides) - 1) and _meet(*one, *sides[j]):
                 return f"its sides {i + 1} and {j + 1} meet"
-    for i, (start, turn) in enumerate(sides):
-        if _side(start, turn, sides[(i + 1) % len(sides)][1]) == 0 and _back(
-            start, turn, sides[(i + 1) % len(sides)][1]
-        ):
-            return f"it turns back on itself at corner {(i + 1) % len(points) + 1}"
+    for number, ((start, turn), (_, end)) in enumerate(zip(sides, [*sides[1:], sides[0]], strict=True), 2):
+        if _side(start, turn, end) == 0 and _back(start, turn, end):
+            return f"it turns back on itself at corner {(number - 1) % len(points) + 1}"
     return ""
 
 
