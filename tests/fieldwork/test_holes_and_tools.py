@@ -37,11 +37,14 @@ def test_dense_wood_takes_a_larger_lead_hole_and_unknown_wood_none(plan: Plan) -
     assert passes(plan.held[0]._replace(dense=None))[1].bit.missing
 
 
-def test_an_anchor_has_one_hole_as_deep_as_its_report_and_the_lining(plan: Plan) -> None:
+def test_an_anchor_has_one_hole_deep_enough_for_it_behind_a_thin_bracket_and_the_lining(plan: Plan) -> None:
+    """The screw anchor goes in 5/8 in farther than its report asks, because the bracket is thin: so must the hole."""
     held = concrete(plan).held[0]
     (hole,) = passes(held)
-    assert hole.depth.quantity == pytest.approx(3.625 * 25.4)
-    assert passes(held._replace(lining=inch(0.5)))[0].depth.quantity == pytest.approx(4.125 * 25.4)
+    assert hole.depth.quantity == pytest.approx((3.625 + 0.625) * 25.4)
+    assert passes(held._replace(lining=inch(0.5)))[0].depth.quantity == pytest.approx((4.25 + 0.5) * 25.4)
+    thick = passes(held._replace(plate=inch(1.0)))[0]
+    assert thick.depth.quantity == pytest.approx(3.625 * 25.4)
 
 
 def test_rows_are_numbered_and_in_both_units(plan: Plan) -> None:
@@ -105,7 +108,7 @@ def test_joints_count_what_is_tightened(plan: Plan) -> None:
 def test_bits_fit_the_material_and_the_deepest_hole(plan: Plan) -> None:
     bits = [row.what for row in tools(concrete(plan)).rows if "Hammer bit" in row.what]
     assert len(bits) == 1
-    assert bits[0].startswith("Hammer bit 3/8 in (9.5 mm) for concrete, long enough for 3-5/8 in (92 mm)")
+    assert bits[0].startswith("Hammer bit 3/8 in (9.5 mm) for concrete, long enough for 4-1/4 in (108 mm)")
     assert any("HEPA" in row.what for row in tools(concrete(plan)).rows)
     unknown = plan.held[0]._replace(plate=missing("t_plate", "mm", "fixing.plate"))
     assert any("not known yet" in row.what for row in tools(plan._replace(held=(unknown,))).rows)

@@ -2,6 +2,7 @@
 
 from typing import NamedTuple
 
+from standfast.design.anchorage.concrete_fit import drilled
 from standfast.fieldwork.plan import Held, Plan
 from standfast.fieldwork.rows import bit_both, length_of
 from standfast.sheet import Value, missing, work
@@ -78,8 +79,7 @@ def passes(held: Held) -> list[Pass]:
     """The drillings of one hole, in order: anchors have one; screws in wood a lead hole, lags a shank hole first."""
     sheet = held.fastener
     if sheet.content.kind not in WOOD_FASTENERS:
-        deep = sheet.fact("anchor.hole_depth", "h_hole", "mm")
-        depth = work("d_face", "h_hole + t_lining", "mm", None, deep, t_lining=held.lining)
+        depth = work("d_face", "h + t_lining", "mm", None, h=drilled(sheet, held.plate), t_lining=held.lining)
         return [Pass("anchor hole", sheet.fact("anchor.hole", "d_hole", "mm"), depth)]
     length = sheet.fact("fastener.length", "l_screw", "mm")
     full = work("d_face", "l_screw - t_plate", "mm", None, length, t_plate=held.plate)

@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterator
 
+from standfast.design.anchorage.ratios import told
 from standfast.design.anchorage.task import SheetFile, Task
 from standfast.sheet import Check, Value, at_least, chosen, exactly, given, not_applicable, work
 from standfast.units import read
@@ -19,11 +20,12 @@ def checks(task: Task, holes: int, sheet: SheetFile, diameter: Value) -> Iterato
         given("n", float(holes), "1", task.battery.place("fixing.holes")),
     )
     least = task.battery.fact("fixing.least_fasteners", "n_min", "1")
-    yield at_least(task.id("fasteners"), title, task.maker, n, least)
+    yield told(at_least(task.id("fasteners"), title, task.maker, n, least), "the maker asks for more fasteners")
     yield _named(task, sheet, diameter)
     title = "The holes of the bracket take the fastener"
     hole = task.battery.fact("fixing.hole", "d_bracket", "in")
-    yield at_least(task.id("bracket-hole"), title, task.maker, hole, diameter)
+    check = at_least(task.id("bracket-hole"), title, task.maker, hole, diameter)
+    yield told(check, "the fastener does not go through the bracket: take one that fits, do not drill the bracket")
     if sheet.content.fastener is not None:
         yield _head(task, sheet, hole)
     yield _one_hole(task)
@@ -65,7 +67,8 @@ def _head(task: Task, sheet: SheetFile, hole: Value) -> Check:
     there = sheet.fact(f"fastener.{word}", f"d_{word}", "in")
     least = work("d_head_min", "k_head * d_bracket", "in", None, task.practice.number("head_over_hole"), hole)
     title = "Head or washer covers the hole of the bracket"
-    return at_least(task.id("bracket-head"), title, task.practice.clause("hanging"), there, least)
+    check = at_least(task.id("bracket-head"), title, task.practice.clause("hanging"), there, least)
+    return told(check, "the head can pull through the bracket: put a larger washer under it")
 
 
 def _one_hole(task: Task) -> Check:
@@ -78,4 +81,7 @@ def _one_hole(task: Task) -> Check:
     each = task.practice.number("holes_per_place")
     allowed = work("n_allowed", "n_hole * n_places", "1", each.clause, each, places)
     title, clause = "One hole at each marked place", task.practice.clause("hanging")
-    return exactly(task.id("one-hole"), title, clause, drilled, allowed)
+    check = exactly(task.id("one-hole"), title, clause, drilled, allowed)
+    return told(
+        check, "two holes stand at one place: a hole that went wrong is given up, not drilled again beside itself"
+    )

@@ -20,6 +20,9 @@ from standfast.sheet import Check, Value, at_most, chosen, measured, missing, se
 from standfast.shelf import Edition
 
 INSTALL = "post-installed"
+WAY_OUT = (
+    "take a larger or deeper anchor that the maker allows, keep farther from edges, or stand the unit on the floor"
+)
 Held = dict[str, tuple[Value, Value]]
 """Mode → demand and design strength, lb, in one combination."""
 
@@ -74,7 +77,7 @@ def anchors(task: Task, found: Pattern, sheet: SheetFile) -> Anchors:
 
 def checks(task: Task, asked: Asked, each: Anchors) -> Iterator[Check]:
     """Is an anchor torn, pulled or pried out, does the concrete break, does an anchor carry everything at once?"""
-    ask = ratios.asker(task, each.book)
+    ask = ratios.asker(task, each.book, WAY_OUT)
 
     @cache
     def cases() -> list[tuple[Case, Held]]:
@@ -159,7 +162,8 @@ def _together(task: Task, each: Anchors, cases: Callable[[], list[tuple[Case, He
             one = _interaction(each, modes)
             over.append(work(f"r_{case.name}", "r_NV / r_max", "1", clause, r_NV=one.demand, r_max=one.limit))
         used = ratios.governing(over, clause)
-        return at_most(id, title, clause, used, each.book.number("ratio_full"))
+        check = at_most(id, title, clause, used, each.book.number("ratio_full"))
+        return ratios.told(check, ratios.overloaded(used, WAY_OUT)) if check.verdict == "fail" else check
 
     return settle(id, title, clause, judged)
 

@@ -4,10 +4,13 @@ from collections.abc import Iterator
 
 from standfast.design.anchorage import loads
 from standfast.design.anchorage.concrete import Anchors
-from standfast.design.anchorage.task import Task
+from standfast.design.anchorage.ratios import told
+from standfast.design.anchorage.task import SheetFile, Task
 from standfast.rulebooks.aci318 import distances
 from standfast.sheet import Check, Clause, Value, at_least, at_most, chosen, exactly, given, is_, not_applicable, work
 from standfast.sheet import worst as worst_of
+
+THIN = "the concrete is too thin for this anchor: take a shorter one that the maker allows, or another wall"
 
 
 def checks(task: Task, each: Anchors) -> Iterator[Check]:
@@ -34,42 +37,63 @@ def _report(task: Task, each: Anchors) -> Iterator[Check]:
         if why_not:
             yield not_applicable(task.id(rule), title, clause, why_not)
         else:
-            yield is_(task.id(rule), title, clause, fact(f"anchor.{word}", word), yes)
+            check = is_(task.id(rule), title, clause, fact(f"anchor.{word}", word), yes)
+            yield told(check, "the report does not cover it: take an anchor whose report does")
 
 
 def _no_board(task: Task) -> Check:
     """A bracket on board before concrete bends its anchors, which the anchor chapter does not cover."""
     title = "The bracket bears on the concrete itself"
     zero = given("g_max", 0.0, "in", "no board between bracket and concrete")
-    return exactly(task.id("concrete-bearing"), title, task.practice.clause("hanging"), task.lining, zero)
+    check = exactly(task.id("concrete-bearing"), title, task.practice.clause("hanging"), task.lining, zero)
+    return told(check, "board between bracket and concrete lets the anchors bend: cut it out behind the bracket")
 
 
 def _dimensions(task: Task, each: Anchors) -> Iterator[Check]:
+    """Each question with the way out where it fails."""
     book, sheet, ground, clause = each.book, each.sheet, each.ground, _report_clause(each)
-    h_a = ground.thickness
+    h_a, plate = ground.thickness, task.battery.fact("fixing.plate", "l_s", "in")
 
     def fact(word: str, symbol: str) -> Value:
         return sheet.fact(f"anchor.{word}", symbol, "in")
 
-    title = "The concrete is thick enough for the anchor"
-    yield at_least(task.id("concrete-thickness"), title, clause, h_a, fact("least_thickness", "h_min"))
+    title, least = "The concrete is thick enough for the anchor", fact("least_thickness", "h_min")
+    yield told(at_least(task.id("concrete-thickness"), title, clause, h_a, least), THIN)
     title, most = "The anchor is not too deep for the concrete", distances.greatest_depth(book, h_a)
-    yield at_most(task.id("concrete-depth"), title, book.clause("member_thickness"), each.h_ef, most)
-    title = "The anchors keep their distance from every edge"
-    yield at_least(task.id("concrete-edge-distance"), title, clause, ground.nearest, fact("least_edge", "c_min"))
+    yield told(at_most(task.id("concrete-depth"), title, book.clause("member_thickness"), each.h_ef, most), THIN)
+    title, least = "The anchors keep their distance from every edge", fact("least_edge", "c_min")
+    check = at_least(task.id("concrete-edge-distance"), title, clause, ground.nearest, least)
+    yield told(check, "the concrete splits so near to an edge: move the unit away from it")
     if ground.layout.gaps:
         gap = worst_of("s_least", ground.layout.gaps, "min")
         title = "The anchors stand far enough apart"
-        yield at_least(task.id("concrete-spacing"), title, clause, gap, _least_spacing(each))
-    plate = task.battery.fact("fixing.plate", "l_s", "in")
+        check = at_least(task.id("concrete-spacing"), title, clause, gap, _least_spacing(each))
+        yield told(check, "take a smaller anchor that the maker allows")
     there = work("h_there", "L - l_s", "in", None, fact("length", "L"), plate)
-    title = "The anchor is long enough for bracket and embedment"
-    yield at_least(task.id("concrete-embedment"), title, clause, there, fact("nominal_embedment", "h_nom"))
+    title, least = "The anchor is long enough for bracket and embedment", fact("nominal_embedment", "h_nom")
+    yield told(at_least(task.id("concrete-embedment"), title, clause, there, least), "take a longer anchor")
     title = "The hole of the bracket is not too wide for the anchor"
     hole = task.battery.fact("fixing.hole", "d_bracket", "in")
-    yield at_most(task.id("concrete-fixture-hole"), title, clause, hole, fact("fixture_hole", "d_fixture_max"))
+    check = at_most(task.id("concrete-fixture-hole"), title, clause, hole, fact("fixture_hole", "d_fixture_max"))
+    yield told(check, "the anchor has too much play in the bracket: take a thicker one that the maker allows")
     title = "The hole does not go through the concrete"
-    yield at_most(task.id("concrete-hole"), title, clause, fact("hole_depth", "h_hole"), h_a)
+    yield told(at_most(task.id("concrete-hole"), title, clause, drilled(sheet, plate), h_a), THIN)
+
+
+def drilled(sheet: SheetFile, plate: Value) -> Value:
+    """How deep the hole is drilled, from the face of the concrete, in the unit of the plate.
+
+    A screw anchor goes in as far as its head lets it: through a thin bracket farther than the report's embedment, and
+    its hole must be deeper by as much, or it bottoms before it holds the bracket.
+    """
+    h_hole = sheet.fact("anchor.hole_depth", "h_hole", plate.unit)
+    anchor = sheet.content.anchor
+    if anchor is None or anchor.kind != "screw anchor":
+        return h_hole
+    length = sheet.fact("anchor.length", "L", plate.unit)
+    h_nom = sheet.fact("anchor.nominal_embedment", "h_nom", plate.unit)
+    text = "max(h_hole, L - l_s + h_hole - h_nom)"
+    return work("h_drill", text, plate.unit, None, h_hole, h_nom, length, l_s=plate)
 
 
 def _least_spacing(each: Anchors) -> Value:

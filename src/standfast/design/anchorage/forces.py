@@ -5,8 +5,11 @@ from typing import NamedTuple
 from standfast.design.anchorage import statics
 from standfast.design.anchorage.loads import Case
 from standfast.design.anchorage.pattern import Pattern
+from standfast.design.anchorage.rails import rail_shear
 from standfast.design.anchorage.task import Task, inches
 from standfast.sheet import Value, work
+
+ON_UPPER_RAIL = "the data sheet does not say that the lower fasteners carry weight too"
 
 
 class Forces(NamedTuple):
@@ -21,13 +24,16 @@ Asked = list[tuple[Case, Forces]]
 """Every combination with what it asks of the worst fastener."""
 
 
-def asked(task: Task, found: Pattern, cases: list[Case]) -> Asked:
+def asked(task: Task, found: Pattern, cases: list[Case], *, on_upper_rail: bool = False) -> Asked:
     """What every combination asks of the worst fastener."""
-    return [(case, on(task, found, case)) for case in cases]
+    return [(case, on(task, found, case, on_upper_rail=on_upper_rail)) for case in cases]
 
 
-def on(task: Task, found: Pattern, case: Case) -> Forces:
-    """Tension and shear of the worst fastener, taken together even where they fall on two different ones."""
+def on(task: Task, found: Pattern, case: Case, *, on_upper_rail: bool = False) -> Forces:
+    """Tension and shear of the worst fastener, taken together even where they fall on two different ones.
+
+    The weight is shared by all fasteners, or hangs on those of the upper half alone.
+    """
     fact = task.battery.fact
     bears_at, up = fact("fixing.bears_at", "y_bearing", "in"), fact("body.cg_height", "y_cg", "in")
     arm = work("y_arm", "y_cg - y_bearing", "in", None, up, bears_at)
@@ -35,6 +41,11 @@ def on(task: Task, found: Pattern, case: Case) -> Forces:
     left, bottom = inches("x_left", task.place.left), inches("y_bottom", task.place.bottom)
     x_cg = work("x_cg_wall", "x_left + x_cg", "in", None, left, fact("body.cg_left", "x_cg", "in"))
     y_cg = work("y_cg_wall", "y_bottom + y_cg", "in", None, bottom, up)
-    shear = statics.group_shear(case.W, case.along, x_cg, y_cg, found.points)
+    if on_upper_rail:
+        share = task.practice.bounding("weight_on_upper_rail", ON_UPPER_RAIL)
+        W = work("W_upper", "k_upper * W", "lb", task.practice.clause("hanging"), share, W=case.W)
+        shear = rail_shear(W, case.along, x_cg, y_cg, found.points, found.upper())
+    else:
+        shear = statics.group_shear(case.W, case.along, x_cg, y_cg, found.points)
     text = "atan2(max(V_along, -V_along), max(V_down, -V_down)) * 180 / pi"
     return Forces(T, shear.resultant, work("theta", text, "deg", None, shear.along, shear.down))

@@ -9,7 +9,7 @@ from typing import Literal, NamedTuple
 from standfast.design.anchorage.task import Task, nothing
 from standfast.rulebooks.asce7 import combinations, components
 from standfast.rulebooks.asce7.components import Force
-from standfast.sheet import Value, chosen, work
+from standfast.sheet import Value, chosen, given, total, work
 from standfast.shelf import Edition
 
 
@@ -35,8 +35,17 @@ class Case(NamedTuple):
 
 
 def weight(task: Task) -> Value:
-    """Weight of the whole unit as it hangs, lb."""
-    return task.battery.fact("body.mass", "W_p", "lb")
+    """Weight of the whole unit as it hangs, lb: as stated, or of its parts together where those weigh more."""
+    whole = task.battery.fact("body.mass", "W_whole", "lb")
+    parts = [_piece(task, part.id, part.count) for part in task.battery.content.parts if part.mass is not None]
+    if whole.missing or not parts:
+        return work("W_p", "W_whole", "lb", None, whole)
+    return work("W_p", "max(W_whole, W_parts)", "lb", None, whole, W_parts=total("W_parts", parts, "lb"))
+
+
+def _piece(task: Task, id: str, count: int | None) -> Value:
+    n = given("n", 1.0 if count is None else float(count), "1", task.battery.place(f"parts.{id}"))
+    return work("W_part", "n * W", "lb", None, n, W=task.battery.fact(f"parts.{id}.mass", "W", "lb"))
 
 
 def acceleration(task: Task) -> Value:

@@ -36,6 +36,12 @@ class Pattern(NamedTuple):
         """The holes in the plane of the wall."""
         return [Point(hole.x, hole.y) for hole in self.holes]
 
+    def upper(self) -> list[int]:
+        """Places of the holes in the upper half of the pattern: those of the rail that a unit is hooked onto."""
+        ups = [hole.up.quantity for hole in self.holes]
+        middle = (max(ups) + min(ups)) / 2
+        return [place for place, up in enumerate(ups) if up >= middle]
+
     def rows(self, bears_at: Value) -> list[Row]:
         """Rows by height over the line about which the unit tips; rows at or below it hold nothing."""
         heights = list(dict.fromkeys(hole.up.number for hole in self.holes))

@@ -10,6 +10,13 @@ from standfast.shelf import Edition
 Ratios = Callable[[], list[Value]]
 """Makes the demand over the resistance of every combination."""
 Ask = Callable[[str, str, Clause, Ratios], Check]
+IN_WORDS = {
+    "r_permanent": "the weight alone",
+    "r_quake_out": "an earthquake away from the wall",
+    "r_quake_along": "an earthquake along the wall",
+    "r_quake_light": "an earthquake along the wall that lifts at the same time",
+}
+"""What a combination of loads is to a fitter."""
 
 
 def ratio(name: str, demand: Value, holds: Value, clause: Clause) -> Value:
@@ -30,13 +37,25 @@ def governing(ratios: list[Value], clause: Clause) -> Value:
     return chosen("r", most.quantity, "1", f"{most.symbol} is the greatest; {others}", clause, most)
 
 
-def asker(task: Task, book: Edition) -> Ask:
+def told(check: Check, why: str) -> Check:
+    """A failing check with what is wrong and the way out; any other as it is."""
+    return check._replace(reason=why) if check.verdict == "fail" else check
+
+
+def overloaded(used: Value, way_out: str) -> str:
+    """How much more is asked than there is, by which load, and the way out."""
+    most = used.inputs[0] if used.kind == "chosen" and used.inputs else used
+    return f"{IN_WORDS.get(most.symbol, 'the load')} asks {100 * used.quantity:.0f} % of what holds: {way_out}"
+
+
+def asker(task: Task, book: Edition, way_out: str) -> Ask:
     """Makes the check of a mode: the worst combination must not use more than the whole of what holds."""
 
     def ask(rule: str, title: str, clause: Clause, ratios: Ratios) -> Check:
         def judged() -> Check:
             used = governing(ratios(), clause)
-            return at_most(task.id(rule), title, clause, used, book.number("ratio_full"))
+            check = at_most(task.id(rule), title, clause, used, book.number("ratio_full"))
+            return told(check, overloaded(used, way_out)) if check.verdict == "fail" else check
 
         return settle(task.id(rule), title, clause, judged)
 

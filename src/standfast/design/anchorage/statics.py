@@ -155,7 +155,7 @@ def group_shear(W: Value, E: Value, x_cg: Value, y_cg: Value, points: Sequence[P
     if any(value.missing for value in (W, E, x_cg, y_cg, *group)):
         return on_point(points[0], W, E, 1.0, x_cg, y_cg, group)
     tries = [(point, side) for point in points for side in (1.0, -1.0)]
-    at, side = max(tries, key=lambda each: _plain(each[0], each[1], W, E, x_cg, y_cg, group))
+    at, side = max(tries, key=lambda each: hypot(*in_plain(each[0], each[1], W, E, x_cg, y_cg, group)))
     return on_point(at, W, E, side, x_cg, y_cg, group)
 
 
@@ -176,11 +176,14 @@ def on_point(point: Point, W: Value, E: Value, side: float, x_cg: Value, y_cg: V
     return ShearForces(down, along, work("V", "hypot(V_down, V_along)", W.unit, None, down, along))
 
 
-def _plain(point: Point, side: float, W: Value, E: Value, x_cg: Value, y_cg: Value, group: Middle) -> float:
+def in_plain(
+    point: Point, side: float, W: Value, E: Value, x_cg: Value, y_cg: Value, group: Middle
+) -> tuple[float, float]:
+    """What `on_point` works out, down and along, in plain numbers: to find the worst fastener."""
     x_c, y_c, n, polar = (value.quantity for value in group)
     down, along = W.quantity / n, side * E.quantity / n
     if polar:
         twist = W.quantity * (x_cg.quantity - x_c) + side * E.quantity * (y_cg.quantity - y_c)
         down += twist * (point.x.quantity - x_c) / polar
         along += twist * (point.y.quantity - y_c) / polar
-    return hypot(down, along)
+    return down, along

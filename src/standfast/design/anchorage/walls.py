@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from typing import Literal, NamedTuple
 
+from standfast.design.anchorage.ratios import told
 from standfast.design.anchorage.task import SheetFile, Task
 from standfast.sheet import Check, at_least, cannot_tell, chosen, given, is_, one_of
 
@@ -57,7 +58,8 @@ def maker_allows(task: Task) -> Check:
     fixing = task.battery.content.fixing
     if fixing is None or not fixing.holds:
         return cannot_tell(task.id("maker-wall"), title, task.maker, task.battery.fact("fixing.holds", "holds").how)
-    return one_of(task.id("maker-wall"), title, task.maker, kind, task.battery.fact("fixing.holds", "holds"))
+    check = one_of(task.id("maker-wall"), title, task.maker, kind, task.battery.fact("fixing.holds", "holds"))
+    return told(check, f"the maker allows {' and '.join(fixing.holds)} only: choose another wall or ask the maker")
 
 
 def plug(task: Task, sheet: SheetFile) -> Iterator[Check]:
@@ -73,4 +75,5 @@ def plug(task: Task, sheet: SheetFile) -> Iterator[Check]:
     for word, key, what in (("diameter", "brace_plug_diameter", "thick"), ("depth", "brace_plug_depth", "deep")):
         title = f"The plug is {what} enough for a brace"
         there = sheet.fact(f"plug.{word}", word, "mm")
-        yield at_least(task.id(f"plug-{word}", sheet.content.id), title, clause, there, task.practice.number(key))
+        check = at_least(task.id(f"plug-{word}", sheet.content.id), title, clause, there, task.practice.number(key))
+        yield told(check, f"the plug is not {what} enough to hold a brace: take a larger one")

@@ -142,14 +142,27 @@ def _try(task: Task, found: Pattern, base: walls.Base | None, fixings: Sequence[
     if base is None:
         return []
     cases = loads.for_wood(task) if base == "wood" else loads.for_concrete(task)
-    asked = forces.asked(task, found, cases) if found.holes else []
+    shared = forces.asked(task, found, cases) if found.holes else []
+    hooked = forces.asked(task, found, cases, on_upper_rail=True) if found.holes else []
     fitting = [sheet for sheet in fixings if sheet.content.kind in KINDS[base]]
     count = len(found.holes)
     costs = {sheet.content.id: prices[sheet.content.id] * count for sheet in fitting if sheet.content.id in prices}
     fitting.sort(key=lambda sheet: costs.get(sheet.content.id, float("inf")))
-    return [
-        Tried(sheet, costs.get(sheet.content.id), tuple(_judged(task, found, asked, base, sheet))) for sheet in fitting
-    ]
+
+    def judged(sheet: SheetFile) -> tuple[Check, ...]:
+        even, upper = (_judged(task, found, asked, base, sheet) for asked in (shared, hooked))
+        return tuple(_either(one, other) for one, other in zip(even, upper, strict=True))
+
+    return [Tried(sheet, costs.get(sheet.content.id), judged(sheet)) for sheet in fitting]
+
+
+def _either(even: Check, upper: Check) -> Check:
+    """A check with the weight shared by all fasteners, and by the upper ones alone.
+
+    The first refuses by itself. Where it passes the second counts: it rests on a bounding assumption, so that its
+    failure cannot be told before the maker says which fasteners carry weight.
+    """
+    return even if even.open else upper
 
 
 def _judged(task: Task, found: Pattern, asked: Asked, base: walls.Base, sheet: SheetFile) -> list[Check]:

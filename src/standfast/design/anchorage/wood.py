@@ -16,6 +16,11 @@ from standfast.shelf import Edition
 FASTENERS = {"lag screw": "lag", "wood screw": "wood_screw"}
 """Kind of data sheet → word of the wood standard."""
 
+WAY_OUT = (
+    "take a thicker or longer screw that the maker allows, have more studs or blocking behind the bracket, or stand "
+    "the unit on the floor"
+)
+
 
 class Screw(NamedTuple):
     """A screw in its stud: lengths in inches, strengths in psi.
@@ -95,7 +100,7 @@ def checks(task: Task, asked: Asked, one: Screw) -> Iterator[Check]:
         R = work("R", "hypot(T, V)", "lb", None, T=force.T, V=force.V)
         return ratios.ratio(case.name, R, adjustment.combined(nds, W(case), Z(case), alpha), combined)
 
-    ask = ratios.asker(task, nds)
+    ask = ratios.asker(task, nds, WAY_OUT)
     yield ask("wood-withdrawal", "No screw is pulled out of its stud", pull,
               lambda: [ratios.ratio(case.name, force.T, W(case), pull) for case, force in asked])  # fmt: skip
     yield ask("wood-lateral", "No screw gives way sideways, the board counted as a gap", yields,

@@ -5,11 +5,19 @@ from itertools import combinations
 
 from standfast.design.anchorage.forces import Asked
 from standfast.design.anchorage.pattern import Hole, Pattern, studs_met
+from standfast.design.anchorage.ratios import told
 from standfast.design.anchorage.task import SheetFile, Task
 from standfast.design.anchorage.wood import Screw
 from standfast.rulebooks.nds import adjustment
 from standfast.sheet import Check, Value, at_least, at_most, chosen, measured, settle, work, worst
 from standfast.units import inches as in_inches
+
+BESIDE = "a hole beside its stud meets plasterboard alone, which counts as nothing: move the unit to the studs"
+OFF_CENTRE = "a screw so near to the edge splits the stud: move the unit until every hole meets the middle of its stud"
+ACROSS = (
+    "the earthquake pushes more across the grain than the weight pulls along it, and the stud is too narrow for a "
+    "screw of this thickness: have wider studs or blocking put in, or an engineer's design"
+)
 
 
 def checks(task: Task, found: Pattern, asked: Asked, one: Screw, sheet: SheetFile) -> Iterator[Check]:
@@ -28,10 +36,7 @@ def _into_studs(task: Task, found: Pattern) -> Check:
     half = work("b_half", "b_stud / 2", "in", None, task.of_build_up("stud_width", "b_stud", "in"))
     off = worst("x_off", [_size(hole) for hole in found.holes], "max")
     check = at_most(id, title, clause, off, half)
-    if check.verdict != "fail":
-        return check
-    reason = "a hole beside its stud meets plasterboard alone, which counts as nothing: move the unit to the studs"
-    return Check(id, title, clause, "fail", "≤", off, half, check.margin, reason=reason)
+    return told(check, BESIDE)
 
 
 def _deep_enough(task: Task, one: Screw) -> Check:
@@ -39,13 +44,15 @@ def _deep_enough(task: Task, one: Screw) -> Check:
     id, title = task.id("wood-penetration"), "The screws reach deep enough into the studs"
     clause = nds.clause(f"penetration_{one.fastener}")
     there = work("p_E", "p - E", "in", clause, p=one.p, E=one.E) if one.fastener == "lag" else one.p
-    return at_least(id, title, clause, there, adjustment.least_penetration(nds, one.fastener, one.D))
+    check = at_least(id, title, clause, there, adjustment.least_penetration(nds, one.fastener, one.D))
+    return told(check, "the screw is too short for bracket, board and stud: take a longer one")
 
 
 def _not_through(task: Task, one: Screw) -> Check:
     """A point that comes out behind the stud can meet a cable or pipe."""
     title, clause = "No screw comes out behind its stud", task.practice.clause("hanging")
-    return at_most(task.id("wood-depth"), title, clause, one.p, task.of_build_up("stud_depth", "h_stud", "in"))
+    check = at_most(task.id("wood-depth"), title, clause, one.p, task.of_build_up("stud_depth", "h_stud", "in"))
+    return told(check, "the screw comes out behind the stud, where cables and pipes can be: take a shorter one")
 
 
 def _edge(task: Task, found: Pattern, asked: Asked, one: Screw) -> Check:
@@ -57,14 +64,14 @@ def _edge(task: Task, found: Pattern, asked: Asked, one: Screw) -> Check:
     there = work("e_edge", "b_stud / 2 - x_off", "in", clause, width, off)
     along = adjustment.least_edge(nds, one.D)
     if not there.missing and not along.missing and there.quantity < along.quantity:
-        return at_least(id, title, clause, there, along)
+        return told(at_least(id, title, clause, there, along), OFF_CENTRE)
     least = _least_edge(task, asked, one, along)
     stray = work("x_stray", "b_stud / 2 - e_min", "in", clause, width, e_min=least)
-    if stray.missing or there.missing:
-        return at_least(id, title, clause, there, least)
-    by = in_inches(max(0.0, stray.quantity) * 25.4, 32)
+    if stray.missing or there.missing or stray.quantity < 0:
+        return told(at_least(id, title, clause, there, least), ACROSS)
+    by = in_inches(stray.quantity * 25.4, 32)
     condition = f"both edges of each stud are found with a probe; a hole keeps within {by} of the middle of the stud"
-    return at_least(id, title, clause, there, least, condition=condition)
+    return told(at_least(id, title, clause, there, least, condition=condition), OFF_CENTRE)
 
 
 def _least_edge(task: Task, asked: Asked, one: Screw, along: Value) -> Value:
@@ -87,7 +94,10 @@ def _spacing(task: Task, found: Pattern, one: Screw) -> Iterator[Check]:
     gaps = [work("s_row", "max(a - b, b - a)", "in", None, a=a.up, b=b.up) for a, b in pairs]
     title, clause = "Screws in one stud stand far enough apart", nds.clause("spacing")
     least = adjustment.least_spacing(nds, one.D)
-    yield at_least(task.id("wood-spacing"), title, clause, worst("s", gaps, "min"), least)
+    check = at_least(task.id("wood-spacing"), title, clause, worst("s", gaps, "min"), least)
+    yield told(
+        check, "two screws of one stud stand so near that the stud splits: take thinner ones that the maker allows"
+    )
 
 
 def _lead_hole(task: Task, one: Screw, sheet: SheetFile) -> Check:
@@ -99,7 +109,9 @@ def _lead_hole(task: Task, one: Screw, sheet: SheetFile) -> Check:
     def ask() -> Check:
         part = nds.table("lead_holes").look("k_lead", "most_part", G=one.G)
         most = work("d_most", "k_lead * D", "in", clause, part, D=one.D)
-        return at_most(id, title, clause, lead_hole(one.G, sheet), most)
+        return told(
+            at_most(id, title, clause, lead_hole(one.G, sheet), most), "the thread finds no wood: drill smaller"
+        )
 
     return settle(id, title, clause, ask)
 
@@ -118,7 +130,8 @@ def least_studs(task: Task, found: Pattern) -> Check:
     """The maker's number of studs."""
     title = "The fasteners reach the number of studs that the maker asks for"
     least = task.battery.fact("fixing.least_studs", "n_studs_min", "1")
-    return at_least(task.id("studs"), title, task.maker, studs_met(task, found), least)
+    check = at_least(task.id("studs"), title, task.maker, studs_met(task, found), least)
+    return told(check, "the holes reach too few studs: move the unit to the studs")
 
 
 def _size(hole: Hole) -> Value:
