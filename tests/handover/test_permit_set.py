@@ -144,6 +144,24 @@ def test_panels_show_both_states_with_what_is_new(contents: Make) -> None:
     assert {"style": "bold", "text": "NEW Battery"} in [cell for row in backup.rows for cell in row]
 
 
+def test_a_moved_circuit_stands_in_both_panels_at_its_time(contents: Make) -> None:
+    blocks = flat(list(sheet(complete(contents), "E2").blocks))
+    existing, new, backup = [block for block in blocks if isinstance(block, Table)][:3]
+    assert existing.rows[10][:4] == ["21", "Refrigerator", "20/1", "700"]
+    assert new.rows[10][:2] == ["21", "free"]
+    assert backup.rows[0][:4] == ["1", "Refrigerator (from Main panel 21)", "20/1", "700"]
+    assert [cell for row in existing.rows for cell in row].count("free") == 4
+
+
+def test_a_space_is_called_free_only_where_every_circuit_has_its_place(contents: Make) -> None:
+    lost = contents(*PDF_TO_SVG, ("spaces = [9]\n", ""))
+    blocks = flat(list(sheet(permit_set(lost), "E2").blocks))
+    existing, loose = [block for block in blocks if isinstance(block, Table)][:2]
+    cells = [cell for row in existing.rows for cell in row]
+    assert "free" not in cells and cells.count("not known") == 5
+    assert loose.rows[0][0] == "Bedroom lights and receptacles"
+
+
 def test_the_set_prints_with_its_documents_and_the_same_bytes_again(contents: Make, press: Press) -> None:
     made = complete(contents)
     first, second = press.pdf(made.document), press.pdf(complete(contents).document)

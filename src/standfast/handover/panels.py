@@ -1,10 +1,11 @@
 """Panel schedules before and after the work, and the load calculation beside them."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from standfast.paper.document import Block, Break, Facts, Heading, Sheet, Table, Text, Words, bold
 from standfast.survey.model import Job
 from standfast.survey.power import Circuit, Panel
+from standfast.survey.spaces import Held, as_built, as_found
 from standfast.units import Quantity, show
 
 _FREE = "free"
@@ -19,17 +20,26 @@ def sheet(job: Job, code: str, load: Sequence[Block]) -> Sheet:
         code: of the sheet.
         load: the load calculation as cards.
     """
+    names = {panel.id: panel.name or panel.id for panel in job.panels}
     blocks: list[Block] = []
     for panel in job.panels:
         if panel.state != "new":
-            blocks += _schedule(panel, "existing", [each for each in panel.circuits if each.state != "new"])
-        blocks += _schedule(panel, "new", list(panel.circuits))
+            blocks += _schedule(panel, "existing", as_found(job, panel.id), {})
+        blocks += _schedule(panel, "new", as_built(job, panel.id), names)
     blocks += [Break(), Heading("Load calculation")]
     blocks += load or [Words("No load calculation was made: see the open checks.")]
     return Sheet(code, "Panel schedules and load calculation", blocks, columns=2)
 
 
-def _schedule(panel: Panel, state: str, circuits: list[Circuit]) -> list[Block]:
+def _schedule(panel: Panel, state: str, circuits: list[Held], panels: Mapping[str, str]) -> list[Block]:
+    """One schedule.
+
+    Args:
+        panel: the panel.
+        state: existing or new.
+        circuits: what it holds then.
+        panels: names of the panels that circuits come from; empty for the schedule as found.
+    """
     name = panel.name or panel.id
     facts = [
         ("Busbar, main", f"{_text(panel.busbar)}, {_text(panel.main)}"),
@@ -38,36 +48,40 @@ def _schedule(panel: Panel, state: str, circuits: list[Circuit]) -> list[Block]:
         ("Spaces", _UNKNOWN if panel.spaces is None else str(panel.spaces)),
     ]
     placed = [each for each in circuits if each.spaces]
-    loose = [each for each in circuits if not each.spaces]
+    loose = [each.circuit for each in circuits if not each.spaces]
     blocks: list[Block] = [Heading(f"{name}: {state}"), Facts(facts, 26, 8.5)]
     if placed:
-        blocks.append(_grid(panel, placed))
+        blocks.append(_grid(panel, placed, panels, _UNKNOWN if loose else _FREE))
     if loose:
         rows: list[list[Text]] = [[*_told(each), _of(each)] for each in loose]
         blocks.append(Table(["Circuit", "A/P", "VA", "State"], rows, [4, 1.2, 1.4, 1.4], "Spaces not surveyed", [1, 2]))
     return blocks
 
 
-def _grid(panel: Panel, circuits: list[Circuit]) -> Table:
-    """Spaces as they lie in the panel: odd numbers on the left, even ones on the right."""
-    held = {space: circuit for circuit in circuits for space in circuit.spaces}
+def _grid(panel: Panel, circuits: list[Held], panels: Mapping[str, str], empty: str) -> Table:
+    """Spaces as they lie in the panel: odd numbers on the left, even ones on the right; `empty` where none lies."""
+    held = {space: each for each in circuits for space in each.spaces}
     last = max([panel.spaces or 0, *held])
     rows: list[list[Text]] = []
     for odd in range(1, last + 1, 2):
         row: list[Text] = []
         for space in (odd, odd + 1):
-            row += [str(space), *_cell(held.get(space), space)]
+            row += [str(space), *_cell(held.get(space), space, panels, empty)]
         rows.append(row)
     head = ["", "Circuit", "A/P", "VA"] * 2
     return Table(head, rows, [0, 3, 1, 1.5] * 2, "", [0, 2, 3, 4, 6, 7], 8)
 
 
-def _cell(circuit: Circuit | None, space: int) -> list[Text]:
-    if circuit is None:
-        return [_FREE, "", ""]
-    if space != circuit.spaces[0]:
-        return [f"with {circuit.spaces[0]}", "", ""]
+def _cell(held: Held | None, space: int, panels: Mapping[str, str], empty: str) -> list[Text]:
+    if held is None:
+        return [empty, "", ""]
+    if space != held.spaces[0]:
+        return [f"with {held.spaces[0]}", "", ""]
+    circuit = held.circuit
     name, rating, load = _told(circuit)
+    if panels and circuit.moved_from is not None:
+        spaces = ", ".join(str(each) for each in circuit.moved_spaces)
+        name = f"{name} (from {panels.get(circuit.moved_from, circuit.moved_from)} {spaces})"
     return [bold(f"NEW {name}") if circuit.state == "new" else name, rating, load]
 
 

@@ -7,9 +7,9 @@ from standfast.faults import Fault
 from standfast.reading import Document, engine
 from standfast.reading.complaints import nearest
 from standfast.reading.positions import Path
+from standfast.survey import spaces
 from standfast.survey.measures import measured
 from standfast.survey.model import Job
-from standfast.survey.power import Panel
 
 ENDS = frozenset({"battery", "disconnect", "inverter", "island-switch", "utility"})
 """Ends of a route that are no panel."""
@@ -62,8 +62,9 @@ def _references(survey: Document[Job]) -> Iterator[Fault]:
         yield from _refers(survey, ("panels", number, "wall"), panel.wall, walls, "wall")
         yield from _refers(survey, ("panels", number, "fed_from"), panel.fed_from, panels | {"utility"}, "panel")
         for nth, circuit in enumerate(panel.circuits):
-            way = ("panels", number, "circuits", nth, "feeds")
-            yield from _refers(survey, way, circuit.feeds, panels | ENDS, "panel or unit")
+            here: Path = ("panels", number, "circuits", nth)
+            yield from _refers(survey, (*here, "feeds"), circuit.feeds, panels | ENDS, "panel or unit")
+            yield from _refers(survey, (*here, "moved_from"), circuit.moved_from, panels, "panel")
     for number, route in enumerate(job.routes):
         yield from _refers(survey, ("routes", number, "from"), route.from_, panels | ENDS, "panel or unit")
         yield from _refers(survey, ("routes", number, "to"), route.to, panels | ENDS, "panel or unit")
@@ -108,7 +109,7 @@ def _place(survey: Document[Job]) -> Iterator[Fault]:
 def _panels(survey: Document[Job]) -> Iterator[Fault]:
     """Spaces, poles and loads of the circuits."""
     for number, panel in enumerate(survey.content.panels):
-        yield from _spaces(survey, ("panels", number), panel)
+        yield from spaces.counted(survey, number, panel)
         for nth, circuit in enumerate(panel.circuits):
             at: Path = ("panels", number, "circuits", nth)
             if circuit.spaces and circuit.poles is not None and len(circuit.spaces) != circuit.poles:
@@ -118,24 +119,6 @@ def _panels(survey: Document[Job]) -> Iterator[Fault]:
             if part is not None and whole is not None and part.number > whole.number:
                 what = f'"{circuit.id}": the continuous part is more than the load'
                 yield survey.fault((*at, "continuous"), what, "", "check load and continuous")
-
-
-def _spaces(survey: Document[Job], at: Path, panel: Panel) -> Iterator[Fault]:
-    taken: dict[int, str] = {}
-    for nth, circuit in enumerate(panel.circuits):
-        for space in circuit.spaces:
-            way = (*at, "circuits", nth, "spaces")
-            if space in taken:
-                what = f'space {space} is taken by "{taken[space]}" and by "{circuit.id}"'
-                yield survey.fault(way, what, "", "look into the panel again")
-            elif space < 1 or (panel.spaces is not None and space > panel.spaces):
-                what = f'"{circuit.id}" is in space {space}'
-                why = f'panel "{panel.id}" has {panel.spaces} spaces' if panel.spaces else "spaces count from 1"
-                yield survey.fault(way, what, why, "check the number")
-            taken.setdefault(space, circuit.id)
-    if panel.spaces is not None and panel.free_spaces is not None and panel.free_spaces > panel.spaces:
-        what = f"free_spaces ({panel.free_spaces}) is more than spaces ({panel.spaces})"
-        yield survey.fault((*at, "free_spaces"), what, "", "count again")
 
 
 def _feeds(survey: Document[Job]) -> Iterator[Fault]:

@@ -129,6 +129,10 @@ class Circuit(Table):
     """What the panel schedule says."""
     spaces: Many[Count] = ()
     """Spaces that its breaker takes, as numbered in the panel: [2, 4]."""
+    moved_from: Id | None = None
+    """Panel that it is moved from by this job, by its id; absent where it stays."""
+    moved_spaces: Many[Count] = ()
+    """Spaces that its breaker took in the panel that it is moved from: [22]."""
     breaker: Current | None = None
     """Rating of its breaker."""
     poles: Literal[1, 2, 3] | None = None
@@ -177,7 +181,7 @@ class Panel(Table):
     spaces: Count | None = None
     """Number of spaces in it."""
     free_spaces: Count | None = None
-    """Number of free spaces."""
+    """Number of free spaces: as found, before the work; in a new panel as it will be."""
     short_circuit_rating: Current | None = None
     """Short-circuit current rating of the panelboard."""
     breaker_interrupting: Current | None = None
