@@ -10,6 +10,7 @@ from standfast.design.siting.keepouts import Keepout, keepouts
 from standfast.design.siting.layout import Facts, Layout, Maker, Room, Thing, Unit
 from standfast.design.siting.rules import judge
 from standfast.design.siting.solid import Solid, Span
+from standfast.design.siting.spaces import free_places, spaces, zones
 from standfast.design.siting.surveyed import Frame, moved
 from standfast.design.siting.whole import Siting, in_force, site, why_not
 from standfast.equipment.read import DataSheet, find, read, shipped
@@ -158,6 +159,7 @@ def test_a_protected_end_wall_passes_on_that_condition(distance: str, verdict: s
         (('switch_height = "36 in"\n', ""), "handle-height/battery-1"),
         (('temperature_max = "122 °F"\n', ""), "temperature/battery-1/high"),
         (('rated = "10.2 kWh"\n', ""), "unit-energy/battery-1"),
+        (('chemistry = "lithium iron phosphate"', 'chemistry = "lead acid"'), "hydrogen-ventilation/battery-1"),
     ],
 )
 def test_a_fact_that_the_data_sheet_lacks_cannot_be_told(swap: tuple[str, str], id: str) -> None:
@@ -214,7 +216,7 @@ def mm(number: float) -> Value:
 def bare(*things: Thing, **facts: Any) -> Layout:
     words = given("w", "indoors and outdoors", "", "test")
     free = {"left": mm(100), "right": mm(150), "above": mm(300), "below": mm(200), "front": mm(900)}
-    maker = Maker(free, mm(0), mm(2000), mm(100), words, mm(0), mm(50), words)
+    maker = Maker(free, mm(0), mm(2000), mm(100), words, mm(0), mm(50), words, words)
     unit = Unit("battery-1", Solid(None, Span(0, 2000), Span(0, 9000)), 6000, place="exterior wall", maker=maker)
     room = Room(missing("d", "", "x"), False, missing("p", "", "x"), missing("p", "mm", "x"), mm(40), mm(0))
     known = Facts(wall_from=0, wall_to=100_000, ceiling=40_000, placing=mm(10), **facts)
@@ -278,3 +280,60 @@ def test_a_slot_exactly_as_wide_as_the_unit_is_found() -> None:
     found = cheapest(Question(6060, 9000, sides, (0, 0)))
     assert found is not None and found.left == 5370
     assert cheapest(Question(6061, 9000, sides, (0, 0))) is None
+
+
+# Shapes for drawings, and other adoptions
+
+
+def test_free_places_hold_the_chosen_corner_and_no_refused_one(demo: Siting) -> None:
+    from shapely import Point, Polygon
+
+    shapes = [Polygon(ring) for ring in free_places(demo)]
+    assert shapes
+    corner = Point(demo.left.quantity, demo.bottom.quantity)
+    assert any(shape.buffer(0.2).contains(corner) for shape in shapes)
+    for shape in shapes:
+        inside = shape.representative_point()
+        assert demo.question.free(round(inside.x * 10), round(inside.y * 10))
+
+
+def test_spaces_are_where_the_rules_measure_them(demo: Siting) -> None:
+    kinds = {each.kind for each in spaces(US, demo)}
+    assert kinds == {"working space", "dedicated space", "free space of the maker"}
+    working = {each.thing: each.solid for each in spaces(US, demo) if each.kind == "working space"}
+    assert set(working) == {"main-panel", "backup-panel", "island-switch", "battery-disconnect", "battery-1"}
+    for thing, solid in working.items():
+        assert solid.x is not None and solid.y is not None and solid.z is not None
+        assert solid.x.high - solid.x.low >= 7620
+        assert solid.y.high - solid.y.low == 9144
+        own = demo.placed.solid if thing == demo.unit else next(t.solid for t in demo.layout.things if t.id == thing)
+        assert own.x is not None and solid.x.low <= own.x.low and own.x.high <= solid.x.high
+
+
+def test_zones_are_the_union_of_their_keep_outs_cut_off_at_the_wall(demo: Siting) -> None:
+    (zone,) = zones(US, demo, "dedicated-space", "opening-clearance")
+    assert zone.rule == "dedicated-space" and len(zone.rings) == 2
+    for ring in zone.rings:
+        assert min(z for _, z in ring) == 0 and max(z for _, z in ring) <= 2743.2
+
+
+@pytest.mark.parametrize("name", ["us-irc2024", "us-ca-crc2022", "uk-pas63100-2024", "au-asnzs5139-2019-a1"])
+def test_a_thin_adoption_judges_what_it_states_and_borrows_nothing(name: str) -> None:
+    survey = read_job(DEMO).survey
+    assert survey is not None
+    books = adoption(name)
+    siting = site(books, survey, {"battery": _sheet("demo-wall-10"), "fastener": _sheet("demo-lag-5-16")})
+    stated = {(books.book(book).short, year) for book, year in books.books.items()}
+    assert siting.checks
+    assert {(each.clause.book, each.clause.edition) for each in siting.checks} <= stated
+
+
+def test_the_driving_path_of_a_later_code_asks_for_protection_beside_it_too() -> None:
+    beside = 'wall = "side wall"\nleft = "0 ft"\nright = "20 ft"'
+    text = DEMO.replace(beside, 'wall = "end wall"\nleft = "0 ft"\nright = "9 ft"')
+    survey = read_job(text.replace('clear_height = "7 ft"', 'clear_height = "8 ft"')).survey
+    assert survey is not None
+    siting = site(adoption("us-irc2024"), survey, {"battery": _sheet("demo-wall-10")})
+    found = check(siting, "beside-vehicle-path/battery-1")
+    assert found.margin is not None and found.margin >= 0
+    assert siting.left.quantity >= 9 * 304.8 + 914.4 + 10

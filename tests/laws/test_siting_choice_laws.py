@@ -35,7 +35,7 @@ def maker(side: float, above: float, least: float) -> Maker:
     clear = {"left": side, "right": side, "above": above, "below": above, "front": 900.0}
     free = {name: mm(each) for name, each in clear.items()}
     words = stated("w", "indoors and outdoors", "", "law")
-    return Maker(free, mm(least), mm(1300), mm(900), words, mm(-20), mm(50), words, ((1000, 9000), (5000, 9000)))
+    return Maker(free, mm(least), mm(1300), mm(900), words, mm(-20), mm(50), words, words, ((1000, 9000), (5000, 9000)))
 
 
 def room(protection: str) -> Room:

@@ -59,6 +59,7 @@ class Maker(NamedTuple):
         coldest: lowest temperature in use, °C.
         hottest: highest temperature in use, °C.
         place: indoors, outdoors, or both.
+        chemistry: of its cells.
         holes: centres of its holes from its lower left corner, tenths.
         slot: how far a screw may sit to either side of the middle of its hole, tenths.
     """
@@ -71,6 +72,7 @@ class Maker(NamedTuple):
     coldest: Value
     hottest: Value
     place: Value
+    chemistry: Value
     holes: tuple[tuple[int, int], ...] = ()
     slot: int = 0
 

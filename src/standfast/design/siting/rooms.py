@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 
 from standfast.design.siting.asking import Ask, rule
-from standfast.design.siting.layout import Layout
-from standfast.sheet import Check, one_of
+from standfast.design.siting.layout import OUTDOORS, Layout
+from standfast.sheet import Check, not_applicable, one_of
 
 _BOOKS = ("crc", "irc", "nfpa855")
 
@@ -27,6 +27,26 @@ def listing(ask: Ask, layout: Layout) -> Iterator[Check]:
 
 def _words(number: object) -> tuple[str, ...]:
     return number if isinstance(number, tuple) else ()
+
+
+@rule("hydrogen-ventilation", "crc", "irc")
+def hydrogen_ventilation(ask: Ask, layout: Layout) -> Iterator[Check]:
+    """Indoors, cells that give off flammable gas while they are charged need ventilation, designed elsewhere."""
+    quiet = ask.words("no_gas_chemistries")
+    for unit in layout.units:
+        if unit.maker is None:
+            continue
+        title = f"Does {unit.id} need ventilation against flammable gas?"
+        chemistry = unit.maker.chemistry
+        if unit.place in OUTDOORS:
+            yield not_applicable(ask.id(unit.id), title, ask.clause, "it stands outdoors")
+        elif chemistry.missing:
+            yield ask.unknown(title, chemistry.how, unit.id)
+        elif chemistry.word in quiet:
+            reason = f"its cells, {chemistry.word}, give off no flammable gas while they are charged"
+            yield not_applicable(ask.id(unit.id), title, ask.clause, reason)
+        else:
+            yield ask.unknown(title, f"the ventilation that cells of {chemistry.word} need: have it designed", unit.id)
 
 
 @rule("permitted-place", *_BOOKS)

@@ -8,7 +8,7 @@ from standfast.design.siting.layout import GARAGES, Direction, Layout, Thing, Un
 from standfast.design.siting.openings import STRAIGHT
 from standfast.design.siting.solid import TENTHS, Solid, Span, clear_mm, gap, mm
 from standfast.faults import BadFormula
-from standfast.sheet import Check, measured, work
+from standfast.sheet import Check, measured, not_applicable, work
 
 _SQUARE = "square to it"
 _UNDERSIDE = "underside above the floor"
@@ -47,12 +47,23 @@ def _radial(ask: Ask, layout: Layout, things: list[Thing]) -> Iterator[Check]:
 def ignition_height(ask: Ask, layout: Layout) -> Iterator[Check]:
     """Height above a garage floor, where the authority takes the system for an appliance with an ignition source."""
     if not layout.facts.m1307_3_applied:
+        if layout.room is not None:
+            yield from _disputed(ask, layout)
         return
     limit = ask.distance("ignition_height", layout.facts.limits_in)
     for unit in layout.units:
         if unit.solid.z is not None and unit.place in (None, *GARAGES):
             title = f"Is {unit.id} high enough above the garage floor?"
             yield ask.clear(title, mm(unit.solid.z.low), _UNDERSIDE, limit, unit.id)
+
+
+def _disputed(ask: Ask, layout: Layout) -> Iterator[Check]:
+    """What a job says where nobody knows how the authority reads the clause."""
+    for unit in layout.units:
+        if unit.place in GARAGES:
+            title = f"Is {unit.id} high enough above the garage floor?"
+            reason = "whether storage counts as an appliance with an ignition source is disputed: ask the authority"
+            yield not_applicable(ask.id(unit.id), title, ask.clause, reason)
 
 
 @rule("flood-level", "crc", "irc")

@@ -182,6 +182,7 @@ def _maker(sheet: SheetFile) -> Maker:
         sheet.fact("environment.temperature_min", "T_min", "°C"),
         sheet.fact("environment.temperature_max", "T_max", "°C"),
         sheet.fact("environment.place", "place"),
+        sheet.fact("energy.chemistry", "chemistry"),
         tuple((exact(x), exact(y)) for x, y in fixing.holes) if fixing is not None else (),
         slot,
     )
