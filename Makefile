@@ -29,7 +29,7 @@ approve: .venv/.dev
 	STANDFAST_APPROVE=1 $(PY) -m pytest tests/jobs
 
 pictures: .venv/.dev
-	$(PY) -m docs.pictures
+	$(PY) docs/make_pictures.py
 
 pins: .venv/.ready
 	.venv/bin/uv pip compile -q --universal --no-annotate --no-header --python-version 3.11 pyproject.toml --all-extras --group dev --upgrade -o constraints.txt
