@@ -19,6 +19,7 @@ from standfast.sheet.printed import amount
 from standfast.shelf import Adoption
 from standfast.survey.model import Job
 
+CLEAR_WAY = "make the way level, dry and without steps, or choose an aid that is made for it"
 Way = Literal["one person", "team", "aid", "no way known"]
 
 
@@ -113,6 +114,8 @@ def _one(task: Lift) -> tuple[list[Check], Row]:
         return _no_aid(task, solo, by_hand=by_hand, reason=reason)
     checks = list(_aid(task, task.aid, solo, reason))
     if any(check.open for check in checks):
+        if by_hand and solo.check.verdict == "cannot tell":
+            return _by_hand_if(task, solo, reason)
         return checks, _row(task, solo, "no way known", None, reason)
     condition = checks[0].condition
     return checks, _row(task, solo, "aid", _people(task, task.aid), reason, condition, task.aid.content.name)
@@ -148,16 +151,26 @@ def _aid(task: Lift, aid: Document[Sheet], solo: Solo, reason: str) -> Iterator[
         mass = chosen("m", 0.0 if mass.missing else mass.quantity, "kg", how, None, mass, solo.li)
     condition = "the part rests on the aid until it is bolted; nobody stands or reaches under it"
     rated = at_most(task.id("part"), title, clause, mass, fact("aid.rated_load", "m_rated", "kg"), condition=condition)
-    yield rated._replace(reason="; ".join(each for each in (rated.reason, reason) if each))
+    way_out = "choose an aid that is rated for it" if rated.verdict == "fail" else ""
+    yield rated._replace(reason="; ".join(each for each in (rated.reason, reason, way_out) if each))
     title = "The aid reaches the height of the unit"
-    yield at_least(task.id("aid-height"), title, clause, fact("aid.lift_max", "h_max", "mm"), task.bottom)
+    check = at_least(task.id("aid-height"), title, clause, fact("aid.lift_max", "h_max", "mm"), task.bottom)
+    yield _told(check, "choose an aid that lifts higher, or hang the unit lower")
     title = "The aid goes low enough"
-    yield at_most(task.id("aid-low"), title, clause, fact("aid.lift_min", "h_min", "mm"), task.bottom)
-    title = "The aid is made for the floor of the way"
-    yield one_of(task.id("aid-floor"), title, clause, task.handling("floor", "floor"), fact("aid.floor", "floors"))
-    yield _steps(task, aid, steps, clause)
+    check = at_most(task.id("aid-low"), title, clause, fact("aid.lift_min", "h_min", "mm"), task.bottom)
+    yield _told(check, "choose an aid that goes lower, or hang the unit higher")
+    title, floor = "The aid is made for the floor of the way", task.handling("floor", "floor")
+    check = one_of(task.id("aid-floor"), title, clause, floor, fact("aid.floor", "floors"))
+    yield _told(check, "make the way dry and level, with boards where it is soft, or choose an aid made for this floor")
+    yield _told(_steps(task, aid, steps, clause), "choose an aid that climbs steps, or another way without any")
     title, needed = "There are enough people for the aid", _needed(task, aid)
-    yield at_least(task.id("aid-crew"), title, clause, task.handling("crew", "n_crew", "1"), needed)
+    check = at_least(task.id("aid-crew"), title, clause, task.handling("crew", "n_crew", "1"), needed)
+    yield _told(check, "bring more people: the aid or the maker's step asks for them")
+
+
+def _told(check: Check, way_out: str) -> Check:
+    """A failing check with the way out; any other as it is."""
+    return check._replace(reason=way_out) if check.verdict == "fail" else check
 
 
 def _steps(task: Lift, aid: Document[Sheet], steps: Value, clause: Clause) -> Check:
@@ -186,6 +199,12 @@ def _no_aid(task: Lift, solo: Solo, *, by_hand: bool, reason: str) -> tuple[list
     check = Check(task.id("part"), title, solo.check.clause, "fail" if told else "cannot tell", solo.check.relation,
                   solo.check.demand, solo.check.limit, solo.check.margin, reason=say)  # fmt: skip
     return [check], _row(task, solo, "no way known", None, say)
+
+
+def _by_hand_if(task: Lift, solo: Solo, reason: str) -> tuple[list[Check], Row]:
+    """A part that one person could lift but for a fact or the way: what is asked is the way, not a stronger aid."""
+    say = f"{reason}; {CLEAR_WAY}"
+    return [solo.check._replace(reason=say)], _row(task, solo, "no way known", None, say)
 
 
 def _people(task: Lift, aid: Document[Sheet]) -> int:
