@@ -26,7 +26,7 @@ bench: .venv/.dev
 	$(PY) -m benchmarks $(ONLY)
 
 approve: .venv/.dev
-	STANDFAST_APPROVE=1 $(PY) -m pytest tests/jobs
+	STANDFAST_APPROVE=1 $(PY) -m pytest tests/jobs tests/house/test_file_formats.py
 
 pictures: .venv/.dev
 	$(PY) docs/make_pictures.py

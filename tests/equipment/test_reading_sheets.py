@@ -4,7 +4,8 @@ import pytest
 
 from standfast.equipment import find, read
 from standfast.equipment.model import Sheet
-from standfast.equipment.read import shipped
+from standfast.equipment.read import KINDS, misfit, shipped
+from standfast.survey.model import Chosen
 
 HEAD = (
     'schema = 1\nid = "x"\nkind = "aid"\ninvented = true\nmaker = "Invented"\nname = "X"\n'
@@ -111,3 +112,13 @@ def test_the_invented_battery_asks_for_a_30_ampere_breaker_and_cannot_be_lifted_
     assert 100 < sheet.fact("body.mass", "m", "kg").quantity < 130
     assert content.fixing is not None
     assert len(content.fixing.holes) == content.fixing.least_fasteners
+
+
+def test_every_role_of_a_job_knows_its_kinds_and_refuses_others() -> None:
+    assert set(KINDS) == set(Chosen.model_fields) - {"quantity"}
+    battery, screw = find("demo-wall-10").sheet, find("demo-lag-5-16").sheet
+    assert battery is not None
+    assert screw is not None
+    assert misfit("battery", battery.sheet) == ""
+    assert misfit("fastener", screw.sheet) == ""
+    assert 'names a sheet of kind "lag screw", not battery unit' in misfit("battery", screw.sheet)

@@ -33,7 +33,7 @@ def test_every_word_of_the_models_is_in_the_reference(page: str, model: type[Tab
         path.write_text(intro + MARK + reference, "utf-8")
         written = reference
     assert written == reference, (
-        f"{page} is behind the models: run STANDFAST_APPROVE=1 pytest tests/house/test_file_formats.py"
+        f"{page} is behind the models: run make approve"
     )
     for table in every_table(model):
         for name, field in table.model_fields.items():

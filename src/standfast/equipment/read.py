@@ -5,7 +5,7 @@ from functools import cache
 from importlib import resources
 from typing import NamedTuple
 
-from standfast.equipment.model import Sheet
+from standfast.equipment.model import Kind, Sheet
 from standfast.faults import Fault
 from standfast.reading import Document, engine
 from standfast.reading.complaints import nearest
@@ -37,6 +37,22 @@ NEEDS: dict[str, tuple[str, ...]] = {
     "disconnect": ("switch",), "island switch": ("switch",), "brace plug": ("plug",),
 }  # fmt: skip
 """The tables that a sheet of each kind must have."""
+
+
+KINDS: dict[str, tuple[Kind, ...]] = {
+    "battery": ("battery unit",), "inverter": ("inverter",), "fastener": ("lag screw", "wood screw", "anchor"),
+    "anchor": ("anchor",), "breaker": ("breaker",), "disconnect": ("disconnect",),
+    "island_switch": ("island switch",), "disconnect_fastener": ("lag screw", "wood screw", "anchor"), "aid": ("aid",),
+    "plug": ("brace plug",),
+}  # fmt: skip
+"""The kinds of sheet that each word of [equipment] in a job takes."""
+
+
+def misfit(role: str, sheet: Sheet) -> str:
+    """What is wrong with a sheet in its role, for instance a screw as a battery; empty where it fits."""
+    fit = KINDS[role]
+    due = " or ".join(fit)
+    return "" if sheet.kind in fit else f'{role} = "{sheet.id}" names a sheet of kind "{sheet.kind}", not {due}'
 
 
 _STAND_IN: dict[Path, object] = {

@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from standfast.design.whole import Design, design
 from standfast.equipment.prices import shipped
-from standfast.equipment.read import DataSheet, find
+from standfast.equipment.read import DataSheet, find, misfit
 from standfast.faults import Fault, FaultsFound, NotInEdition
 from standfast.fieldwork.lifting import Lifting, lift
 from standfast.foreman.folder import JobFolder, open_folder
@@ -93,6 +93,7 @@ def _sheets(survey: Survey, folder: JobFolder) -> tuple[dict[str, DataSheet], li
         sheet, wrong = find(id, folder.sheets, folder.firm_sheets)
         if sheet is not None:
             sheets[role] = sheet
+            wrong = [*wrong, *_misfit(role, sheet)]
         line, column = survey.index.value(("equipment", role))
         faults += [
             fault if fault.line else fault._replace(file=survey.file, line=line, column=column) for fault in wrong
@@ -102,3 +103,8 @@ def _sheets(survey: Survey, folder: JobFolder) -> tuple[dict[str, DataSheet], li
         what, todo = "no battery is chosen", 'write battery = "…" under [equipment]'
         faults.append(Fault(survey.file, line, column, what, "there is nothing to design", todo))
     return sheets, faults
+
+
+def _misfit(role: str, sheet: DataSheet) -> list[Fault]:
+    what = misfit(role, sheet.sheet)
+    return [Fault("", 0, 0, what, "its numbers mean something else", "name the right sheet")] if what else []
