@@ -73,36 +73,58 @@ class Check(NamedTuple):
         return [value for value in self.values() if value.kind == "assumed"]
 
 
+class _Asked(NamedTuple):
+    """A question before it is answered."""
+
+    id: str
+    title: str
+    clause: Clause
+    relation: Relation
+    demand: Value
+    limit: Value
+    condition: str
+
+    def answered(self, verdict: Verdict, margin: float | None, reason: str = "") -> Check:
+        """The check with this answer; a condition stands only beside a pass."""
+        condition = self.condition if verdict == "pass" else ""
+        return Check(
+            self.id, self.title, self.clause, verdict, self.relation, self.demand, self.limit, margin, condition, reason
+        )
+
+
 def at_most(id: str, title: str, clause: Clause, demand: Value, limit: Value, *, condition: str = "") -> Check:
     """Passes where the demand is not more than the limit; equal passes."""
-    return _compare(id, title, clause, "≤", demand, limit, condition, lambda d, m: m - d)
+    return _compare(_Asked(id, title, clause, "≤", demand, limit, condition), lambda d, m: m - d)
 
 
 def at_least(id: str, title: str, clause: Clause, demand: Value, limit: Value, *, condition: str = "") -> Check:
     """Passes where the demand is not less than the limit; equal passes."""
-    return _compare(id, title, clause, "≥", demand, limit, condition, lambda d, m: d - m)
+    return _compare(_Asked(id, title, clause, "≥", demand, limit, condition), lambda d, m: d - m)
 
 
 def exactly(id: str, title: str, clause: Clause, demand: Value, limit: Value, *, condition: str = "") -> Check:
-    """Passes where the demand equals the limit: for counts."""
-    return _compare(
-        id, title, clause, "exactly", demand, limit, condition, lambda d, m: 0.0 if d == m else -((d - m) ** 2)
-    )
+    """Passes where the demand equals the limit: for counts and ratings."""
+    asked = _Asked(id, title, clause, "exactly", demand, limit, condition)
+    _one_unit(asked)
+    return _judge(asked, lambda: demand.quantity == limit.quantity)
 
 
 def is_(id: str, title: str, clause: Clause, demand: Value, limit: Value, *, condition: str = "") -> Check:
     """Passes where a word or yes/no is the one asked for."""
-    return _judge(id, title, clause, "is", demand, limit, condition, lambda: demand.number == limit.number)
+    asked = _Asked(id, title, clause, "is", demand, limit, condition)
+    return _judge(asked, lambda: demand.number == limit.number)
 
 
 def one_of(id: str, title: str, clause: Clause, demand: Value, limit: Value, *, condition: str = "") -> Check:
     """Passes where a word is one of a set."""
-    return _judge(id, title, clause, "is one of", demand, limit, condition, lambda: demand.word in _words(limit))
+    asked = _Asked(id, title, clause, "is one of", demand, limit, condition)
+    return _judge(asked, lambda: demand.word in _words(limit))
 
 
 def none_of(id: str, title: str, clause: Clause, demand: Value, limit: Value, *, condition: str = "") -> Check:
     """Passes where a word is not one of a set."""
-    return _judge(id, title, clause, "is not", demand, limit, condition, lambda: demand.word not in _words(limit))
+    asked = _Asked(id, title, clause, "is not", demand, limit, condition)
+    return _judge(asked, lambda: demand.word not in _words(limit))
 
 
 def cannot_tell(id: str, title: str, clause: Clause, reason: str, *values: Value) -> Check:
@@ -124,66 +146,39 @@ def settle(id: str, title: str, clause: Clause, ask: Callable[[], Check]) -> Che
         return cannot_tell(id, title, clause, str(refusal))
 
 
-def _compare(
-    id: str,
-    title: str,
-    clause: Clause,
-    relation: Relation,
-    demand: Value,
-    limit: Value,
-    condition: str,
-    margin_of: Callable[[float, float], float],
-) -> Check:
-    if demand.unit != limit.unit:
-        reason = f"{demand.symbol} is in {demand.unit}, but {limit.symbol} is in {limit.unit}"
-        raise UnitMismatch(f"{id}: {reason}")
-    if demand.missing or limit.missing:
-        return _unknown(id, title, clause, relation, demand, limit)
-    margin = margin_of(demand.quantity, limit.quantity)
-    return _verdict(id, title, clause, relation, demand, limit, condition, margin >= 0, margin)
+def _compare(asked: _Asked, margin_of: Callable[[float, float], float]) -> Check:
+    _one_unit(asked)
+    if asked.demand.missing or asked.limit.missing:
+        return _unknown(asked)
+    margin = margin_of(asked.demand.quantity, asked.limit.quantity)
+    return _decided(asked, holds=margin >= 0, margin=margin)
 
 
-def _judge(
-    id: str,
-    title: str,
-    clause: Clause,
-    relation: Relation,
-    demand: Value,
-    limit: Value,
-    condition: str,
-    holds: Callable[[], bool],
-) -> Check:
-    if demand.missing or limit.missing:
-        return _unknown(id, title, clause, relation, demand, limit)
-    return _verdict(id, title, clause, relation, demand, limit, condition, holds(), None)
+def _judge(asked: _Asked, holds: Callable[[], bool]) -> Check:
+    if asked.demand.missing or asked.limit.missing:
+        return _unknown(asked)
+    return _decided(asked, holds=holds(), margin=None)
 
 
-def _verdict(
-    id: str,
-    title: str,
-    clause: Clause,
-    relation: Relation,
-    demand: Value,
-    limit: Value,
-    condition: str,
-    holds: bool,
-    margin: float | None,
-) -> Check:
-    verdict: Verdict = "pass" if holds else "fail"
-    found = Check(id, title, clause, verdict, relation, demand, limit, margin, condition if holds else "")
-    assumptions = found.assumptions()
-    loose = [value for value in assumptions if not value.bounding]
-    doubtful = loose if holds else assumptions
+def _decided(asked: _Asked, *, holds: bool, margin: float | None) -> Check:
+    """The verdict, unless it rests on an assumption that may not decide it."""
+    found = asked.answered("pass" if holds else "fail", margin)
+    doubtful = [value for value in found.assumptions() if not (holds and value.bounding)]
     if not doubtful:
         return found
     ground = "; ".join(f"{value.symbol} was assumed: {value.how}" for value in doubtful)
-    reason = f"it would {verdict}, but {ground}"
-    return Check(id, title, clause, "cannot tell", relation, demand, limit, margin, "", reason)
+    return asked.answered("cannot tell", margin, f"it would {found.verdict}, but {ground}")
 
 
-def _unknown(id: str, title: str, clause: Clause, relation: Relation, demand: Value, limit: Value) -> Check:
-    reason = "; ".join(dict.fromkeys(needs(demand) + needs(limit)))
-    return Check(id, title, clause, "cannot tell", relation, demand, limit, reason=reason)
+def _unknown(asked: _Asked) -> Check:
+    return asked.answered("cannot tell", None, "; ".join(dict.fromkeys(needs(asked.demand) + needs(asked.limit))))
+
+
+def _one_unit(asked: _Asked) -> None:
+    demand, limit = asked.demand, asked.limit
+    if demand.unit != limit.unit:
+        reason = f"{demand.symbol} is in {demand.unit}, but {limit.symbol} is in {limit.unit}"
+        raise UnitMismatch(f"{asked.id}: {reason}")
 
 
 def _words(limit: Value) -> tuple[str, ...]:
