@@ -6,12 +6,12 @@ from typing import Any
 import pytest
 
 from standfast.design.siting.choosing import Question, cheapest
+from standfast.design.siting.frames import Frame, moved
 from standfast.design.siting.keepouts import Keepout, keepouts
 from standfast.design.siting.layout import Facts, Layout, Maker, Room, Thing, Unit
 from standfast.design.siting.rules import judge
 from standfast.design.siting.solid import Solid, Span
 from standfast.design.siting.spaces import free_places, spaces, zones
-from standfast.design.siting.surveyed import Frame, moved
 from standfast.design.siting.whole import Siting, in_force, site, why_not
 from standfast.equipment.read import DataSheet, find, read, shipped
 from standfast.faults import BadFormula

@@ -7,13 +7,14 @@ from standfast.design.installation.build import JobFile, SheetFile, battery_ids,
 from standfast.design.siting import choosing, surveyed
 from standfast.design.siting.asking import Ask, bound, held
 from standfast.design.siting.choosing import Question, Spot
+from standfast.design.siting.frames import exact, frame
 from standfast.design.siting.instructions import FRAMES
 from standfast.design.siting.keepouts import Keepout, keepouts
 from standfast.design.siting.layout import Layout, Unit
 from standfast.design.siting.rules import judge, stated
 from standfast.design.siting.ruling import rule_of
 from standfast.design.siting.solid import Solid, Span, mm, tenths
-from standfast.design.siting.surveyed import Surveyed
+from standfast.design.siting.things import Surveyed, not_in_plan
 from standfast.faults import BadFormula, NotInEdition
 from standfast.sheet import Check, Clause, Value, cannot_tell, measured, missing
 from standfast.shelf import Adoption
@@ -125,7 +126,7 @@ def _on_wall(adoption: Adoption, seen: Surveyed, edge: Value, screw: Value) -> S
     asks = in_force(adoption, bare)
     asked = _question(adoption, seen, bare, unit, keepouts(asks, bare, unit))
     if wishes.wall == wall.id:
-        left, bottom = (None if each is None else surveyed.exact(each) for each in (wishes.left, wishes.bottom))
+        left, bottom = (None if each is None else exact(each) for each in (wishes.left, wishes.bottom))
         asked = asked._replace(left=left, bottom=bottom)
     spot = choosing.cheapest(asked) or choosing.least_bad(asked) or Spot(0, 0, 0)
     layout = _put(bare, unit, spot.left, spot.bottom)
@@ -171,14 +172,14 @@ def _target(seen: Surveyed) -> tuple[int, int] | None:
         way = battery_way(job)
     except BadFormula:
         return None
-    own = surveyed.frame(seen.wall)
+    own = frame(seen.wall)
     for wall in sorted(job.content.walls, key=lambda each: each.id != seen.wall.id):
         for obstacle in wall.obstacles:
             if obstacle.panel is None or obstacle.panel != way[0]:
                 continue
-            x = surveyed.exact(obstacle.left) + surveyed.exact(obstacle.width) // 2
-            z = surveyed.exact(obstacle.bottom) + surveyed.exact(obstacle.height) // 2
-            there = surveyed.frame(wall)
+            x = exact(obstacle.left) + exact(obstacle.width) // 2
+            z = exact(obstacle.bottom) + exact(obstacle.height) // 2
+            there = frame(wall)
             if wall.id == seen.wall.id:
                 return x, z
             if own is not None and there is not None:
@@ -211,7 +212,7 @@ def _unseen(adoption: Adoption, seen: Surveyed, unit: Unit) -> list[Check]:
             clause,
             f"walls.{wall}: where it stands in plan is not known (start and end of it and of {seen.wall.id})",
         )
-        for wall in surveyed.not_in_plan(seen)
+        for wall in not_in_plan(seen)
     ]
     if (seen.job.content.equipment.quantity or 1) > 1:
         reason = "places for more than one unit are not worked out"

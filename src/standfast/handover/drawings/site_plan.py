@@ -7,7 +7,7 @@ not surveyed is not drawn, and a unit whose wall has no place in plan is told in
 from collections.abc import Sequence
 from itertools import pairwise
 
-from standfast.design.siting.surveyed import frame
+from standfast.design.siting.frames import frame
 from standfast.design.siting.whole import Siting
 from standfast.paper import dimension, furniture, labels
 from standfast.paper.drawing import ARCHITECT, ENGINEER, DoesNotFit, Drawing, Note, Scale
