@@ -5,6 +5,7 @@ Exit codes: 0 nothing fails and nothing is open; 1 a check fails or cannot be to
 """
 
 import gc
+import io
 import os
 import sys
 from importlib import import_module
@@ -34,7 +35,7 @@ class _Commands(click.Group):
 
     def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
         if cmd_name not in COMMANDS:
-            return None
+            raise click.exceptions.NoSuchCommand(cmd_name, possibilities=COMMANDS, ctx=ctx)
         module = import_module(f"standfast.cli.{cmd_name.replace('-', '_')}")
         command: click.Command = module.command
         return command
@@ -68,8 +69,11 @@ def run(arguments: list[str]) -> int:
     except click.Abort:
         click.echo("stopped", err=True)
         return 2
-    except click.ClickException as error:
+    except click.exceptions.NoArgsIsHelpError as error:
         error.show()
+        return 2
+    except click.ClickException as error:
+        click.echo(_usage(error), err=True)
         return 2
     except FaultsFound as found:
         for fault in found.faults:
@@ -86,12 +90,22 @@ def run(arguments: list[str]) -> int:
     return result if isinstance(result, int) else 0
 
 
+def _usage(error: click.ClickException) -> str:
+    """What is wrong with a call, in one line, and where its words are explained."""
+    context = error.ctx if isinstance(error, click.UsageError) else None
+    call = context.command_path if context is not None else "standfast"
+    return f"{call}: {error.format_message()} (see {call} --help)"
+
+
 def main() -> None:
     """Entry point of the installed command."""
     # Packages that happen to be installed beside this one have no say in how files are read.
     os.environ["PYDANTIC_DISABLE_PLUGINS"] = "__all__"
     # A call is over before its waste matters, and what it leaves need not be looked through at the end.
     gc.disable()
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(encoding="utf-8")
     code = run(sys.argv[1:])
     gc.freeze()
     sys.exit(code)

@@ -10,7 +10,7 @@ from standfast.cli.printing import verdict_lines
 @click.command(epilog="Example: standfast demo --out demo")
 @click.option(
     "--out", type=click.Path(path_type=Path, file_okay=False), default=Path("standfast-demo"), show_default=True,
-    help="Folder for the demo job; an earlier demo there is written over.",
+    help="Folder for the demo job; an earlier demo there is written over, any other job is left as it is.",
 )  # fmt: skip
 @click.option("--faulty", is_flag=True, help="The demo job that is full of faults instead.")
 def command(out: Path, faulty: bool) -> int:
@@ -27,8 +27,10 @@ def command(out: Path, faulty: bool) -> int:
     packed = pack(plan)
     made, unit = plan.design, plan.design.wiring.unit
     click.echo(f"{plan.title}; adoption {plan.adoption.name}. Everything in it is invented.")
-    left, bottom = made.siting.left.quantity, made.siting.bottom.quantity
-    click.echo(f"  place     on {made.siting.wall}, {left:.0f} mm from its left end, {bottom:.0f} mm above the floor")
+    left, bottom = made.siting.left, made.siting.bottom
+    if not left.missing and not bottom.missing:
+        at = f"{left.quantity:.0f} mm from its left end, {bottom.quantity:.0f} mm above the floor"
+        click.echo(f"  place     on {made.siting.wall}, {at}")
     if made.anchorage.fixing is not None:
         click.echo(f"  held by   {len(made.anchorage.holes)} × {made.anchorage.fixing.content.name}")
     if unit is not None and not unit.breaker.missing and not unit.circuit.conductor.size.missing:

@@ -1,6 +1,7 @@
 """standfast explain."""
 
 import json
+from difflib import get_close_matches
 from pathlib import Path
 
 import click
@@ -27,8 +28,9 @@ def command(job: Path, check: str, firm: Path | None, as_json: bool) -> int:
     plan = make_plan(job, firm)
     found = plan.ledger.find(check)
     if not found:
-        known = ", ".join(each.id for each in plan.ledger)
-        raise FaultsFound([Fault(str(job), 0, 0, f"no check has {check!r} in its id", "", f"use one of: {known}")])
+        near = get_close_matches(check, [each.id for each in plan.ledger], n=3, cutoff=0.4)
+        todo = f"`standfast check {job} --all` lists them" + (f"; near are {', '.join(near)}" if near else "")
+        raise FaultsFound([Fault(str(job), 0, 0, f"no check has {check!r} in its id", "", todo)])
     if as_json:
         click.echo(
             json.dumps({"schema": 1, "checks": [check_data(each) for each in found]}, indent=1, ensure_ascii=False)

@@ -13,7 +13,7 @@ import click
 def command(folder: Path, adoption: str, day: datetime | None) -> int:
     """Write a job.toml into FOLDER in which every word is explained, and the schema for your editor.
 
-    Nothing that is there is written over.
+    A job that is there is left as it is; the schema is written anew.
     """
     from standfast.foreman.starting import new_job
 

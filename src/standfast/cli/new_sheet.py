@@ -1,7 +1,6 @@
 """standfast new-sheet."""
 
 from pathlib import Path
-from typing import get_args
 
 import click
 
@@ -12,11 +11,10 @@ class _Kinds(click.ParamType[str]):
     name = "kind"
 
     def convert(self, value: str, param: click.Parameter | None, ctx: click.Context | None) -> str:
-        from standfast.equipment.model import Kind
+        from standfast.foreman.starting import KINDS
 
-        kinds = get_args(Kind)
-        if value not in kinds:
-            self.fail(f"{value!r} is not one of {', '.join(kinds)}", param, ctx)
+        if value not in KINDS:
+            self.fail(f"{value!r} is not one of {', '.join(KINDS)}", param, ctx)
         return value
 
 
@@ -26,12 +24,11 @@ class _Kinds(click.ParamType[str]):
 def command(file: Path, kind: str) -> int:
     """Write an equipment data sheet to FILE in which every word is explained, and the schema for your editor.
 
-    The name of the file is the id by which a job asks for it. Nothing that is there is written over.
+    The name of the file is the id by which a job asks for it. A sheet that is there is left as it is; the schema is
+    written anew.
     """
-    from standfast.equipment.model import Kind
-    from standfast.foreman.starting import new_sheet
+    from standfast.foreman.starting import KINDS, new_sheet
 
-    chosen: Kind = next(each for each in get_args(Kind) if each == kind)
-    for path in new_sheet(file, chosen):
+    for path in new_sheet(file, next(each for each in KINDS if each == kind)):
         click.echo(f"written: {path}")
     return 0

@@ -44,6 +44,8 @@ def working_lines(check: Check) -> Iterator[str]:
     yield ""
     for value in check.values():
         yield f"  {line(value)}"
-        yield f"      {ground(value)}"
+        where = ground(value)
+        if where:
+            yield f"      {where}"
     yield ""
     yield f"  Weakest ground: {check.basis}"

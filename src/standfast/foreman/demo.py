@@ -3,6 +3,7 @@
 from importlib.resources import files
 from pathlib import Path
 
+from standfast.foreman.files import fault, read_text, write
 from standfast.foreman.folder import DOCUMENTS, JOB
 from standfast.paper.document import Document, Sheet, Words
 from standfast.paper.pdf import Press
@@ -11,6 +12,8 @@ from standfast.survey.model import Job
 from standfast.survey.read import read
 
 DEMOS = {"one_wall": "one wall, one unit, complete", "faulty": "full of faults"}
+MARK = "# An invented job"
+"""How each demo job begins behind its schema; no other job is written over."""
 
 
 def write_demo(name: str, folder: Path) -> Path:
@@ -22,14 +25,18 @@ def write_demo(name: str, folder: Path) -> Path:
 
     Returns:
         The folder.
+
+    Raises:
+        FaultsFound: where a job is there that is no demo, or a file cannot be written.
     """
     shelf = files("standfast.foreman") / "demos" / name
     text = (shelf / JOB).read_text("utf-8")
-    (folder / DOCUMENTS).mkdir(parents=True, exist_ok=True)
-    (folder / JOB).write_text(text, "utf-8")
+    if (folder / JOB).exists() and MARK not in read_text(folder / JOB):
+        raise fault(folder / JOB, "is no demo job and was left as it is", "name another folder with --out")
+    write(folder / JOB, text)
     if (shelf / DOCUMENTS).is_dir():
         for paper in (shelf / DOCUMENTS).iterdir():
-            (folder / DOCUMENTS / paper.name).write_bytes(paper.read_bytes())
+            write(folder / DOCUMENTS / paper.name, paper.read_bytes())
     survey, _ = read(text)
     if survey is not None:
         _documents(survey.job, folder / DOCUMENTS)
@@ -43,7 +50,7 @@ def _documents(job: Job, folder: Path) -> None:
         return
     with Press() as press:
         for paper in wanted:
-            (folder / str(paper.file)).write_bytes(press.pdf(_page(paper.title, job.job.date.isoformat())).pdf)
+            write(folder / str(paper.file), press.pdf(_page(paper.title, job.job.date.isoformat())).pdf)
 
 
 def _page(title: str, date: str) -> Document:

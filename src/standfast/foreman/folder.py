@@ -4,8 +4,8 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import NamedTuple
 
-from standfast.faults import Fault, FaultsFound
-from standfast.foreman.files import read_text
+from standfast.faults import Fault
+from standfast.foreman.files import fault, read_bytes, read_text
 
 JOB = "job.toml"
 SHEETS = "sheets"
@@ -22,6 +22,7 @@ class JobFolder(NamedTuple):
         sheets: data sheets of the job's own, id → text.
         firm_sheets: data sheets of the firm, id → text; looked up after the job's own.
         documents: files of ``documents/``, name → content, in order of their names.
+        paths: name in faults → path of the file that was read.
     """
 
     path: Path
@@ -30,6 +31,12 @@ class JobFolder(NamedTuple):
     sheets: Mapping[str, str]
     firm_sheets: Mapping[str, str]
     documents: Mapping[str, bytes]
+    paths: Mapping[str, Path]
+
+    def placed(self, fault: Fault) -> Fault:
+        """A fault with the path of its file, as the user can open it; papers and working keep the bare name."""
+        path = self.paths.get(fault.file)
+        return fault if path is None else fault._replace(file=str(path))
 
 
 def open_folder(path: Path, firm: Path | None = None) -> JobFolder:
@@ -47,36 +54,17 @@ def open_folder(path: Path, firm: Path | None = None) -> JobFolder:
     folder = file.parent
     if firm is not None and not firm.is_dir():
         todo = "name the folder that holds sheets/ of the firm"
-        raise FaultsFound([Fault(str(firm), 0, 0, "there is no such folder", "", todo)])
-    firm_sheets = {} if firm is None else _sheets(firm)
-    documents = {each.name: _bytes(each) for each in sorted((folder / DOCUMENTS).glob("*")) if each.is_file()}
-    return JobFolder(folder, file.name, text, _sheets(folder), firm_sheets, documents)
+        raise fault(firm, "there is no such folder", todo)
+    of_firm = [] if firm is None else _sheets(firm)
+    own = _sheets(folder)
+    documents = {each.name: read_bytes(each) for each in sorted((folder / DOCUMENTS).glob("*")) if each.is_file()}
+    paths = {each.name: each for each in (*of_firm, *own, file)}
+    return JobFolder(folder, file.name, text, _texts(own), _texts(of_firm), documents, paths)
 
 
-def _sheets(folder: Path) -> dict[str, str]:
-    return {each.stem: read_text(each) for each in sorted((folder / SHEETS).glob("*.toml"))}
+def _sheets(folder: Path) -> list[Path]:
+    return sorted((folder / SHEETS).glob("*.toml"))
 
 
-def _bytes(path: Path) -> bytes:
-    try:
-        return path.read_bytes()
-    except OSError as error:
-        raise FaultsFound([Fault(str(path), 0, 0, f"cannot be read: {error.strerror}", "", "check the file")]) from None
-
-
-def write_new(path: Path, text: str) -> Path:
-    """Write a file that is not there yet.
-
-    Raises:
-        FaultsFound: where it is there, or cannot be written: nothing that somebody wrote is ever overwritten.
-    """
-    try:
-        path.parent.mkdir(parents=True, exist_ok=True)
-        with path.open("x", encoding="utf-8") as file:
-            file.write(text)
-    except FileExistsError:
-        todo = "name another folder or file, or take the old one away first"
-        raise FaultsFound([Fault(str(path), 0, 0, "is there already and was left as it is", "", todo)]) from None
-    except OSError as error:
-        raise FaultsFound([Fault(str(path), 0, 0, f"cannot be written: {error.strerror}", "", "")]) from None
-    return path
+def _texts(sheets: list[Path]) -> dict[str, str]:
+    return {each.stem: read_text(each) for each in sheets}

@@ -15,7 +15,7 @@ def report(error: BaseException, arguments: list[str]) -> Path:
         f"call: {arguments}",
         "",
         "".join(traceback.format_exception(error)),
-        "The report holds file names and the call, and no contents of the job.",
+        "The report holds the call, the names of files and the message of the fault: look before you send it on.",
     ]
     with tempfile.NamedTemporaryFile(
         "w", encoding="utf-8", prefix="standfast-fault-", suffix=".txt", delete=False

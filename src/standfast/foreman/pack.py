@@ -3,13 +3,13 @@
 from pathlib import Path
 from typing import NamedTuple
 
-from standfast.faults import Fault, FaultsFound
 from standfast.fieldwork.derive import plan_of
 from standfast.fieldwork.materials import as_csv, materials
 from standfast.fieldwork.plan import Plan
 from standfast.fieldwork.tools import tools
 from standfast.fieldwork.work_order import work_order
 from standfast.foreman.answers import answer, as_json
+from standfast.foreman.files import write
 from standfast.foreman.plan import JobPlan
 from standfast.handover.counter import printed
 from standfast.handover.gather import gather
@@ -83,15 +83,5 @@ def pack(plan: JobPlan) -> Packed:
         "materials.csv": made.materials,
         "checks.json": as_json(answer(plan)) + "\n",
     }
-    paths = [_write(plan.folder.path / OUT / name, content) for name, content in files.items()]
+    paths = [write(plan.folder.path / OUT / name, content) for name, content in files.items()]
     return Packed(paths, printed(made.permit.counter, permit.numbers), made.permit.against)
-
-
-def _write(path: Path, content: str | bytes) -> Path:
-    try:
-        path.parent.mkdir(parents=True, exist_ok=True)
-        path.write_bytes(content.encode() if isinstance(content, str) else content)
-    except OSError as error:
-        todo = "close the file where it is open, or make the folder writable"
-        raise FaultsFound([Fault(str(path), 0, 0, f"cannot be written: {error.strerror}", "", todo)]) from None
-    return path

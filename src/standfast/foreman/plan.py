@@ -63,11 +63,11 @@ def make_plan(path: Path, firm: Path | None = None) -> JobPlan:
     folder = open_folder(path, firm)
     survey, faults = read(folder.text, folder.name)
     if survey is None:
-        raise FaultsFound(faults)
+        raise FaultsFound([folder.placed(fault) for fault in faults])
     codes, more = _adoption(survey)
     sheets, worse = _sheets(survey, folder)
     if codes is None or faults or more or worse:
-        raise FaultsFound([*faults, *more, *worse])
+        raise FaultsFound([folder.placed(fault) for fault in (*faults, *more, *worse)])
     made = design(survey, sheets, codes, shipped())
     raised = lift(survey, sheets["battery"], sheets.get("aid"), codes, made.siting.bottom)
     return JobPlan(folder, survey, sheets, codes, made, raised, Ledger([*made.checks(), *raised.checks]))

@@ -3,13 +3,18 @@
 import json
 from datetime import date
 from pathlib import Path
+from typing import get_args
 
 from standfast.equipment import schema as sheet_words
 from standfast.equipment.model import Kind
-from standfast.foreman.folder import JOB, write_new
+from standfast.foreman.files import write, write_new
+from standfast.foreman.folder import JOB
 from standfast.shelf import adoption
 from standfast.survey import schema as job_words
 from standfast.survey.write import new
+
+KINDS: tuple[Kind, ...] = get_args(Kind)
+"""The kinds of equipment that have a data sheet."""
 
 
 def new_job(folder: Path, day: date, adopted: str) -> list[Path]:
@@ -36,5 +41,4 @@ def new_sheet(path: Path, kind: Kind) -> list[Path]:
 
 def _schema(path: Path, words: object) -> Path:
     """A schema is derived: an old one is written over."""
-    path.write_text(json.dumps(words, indent=1, ensure_ascii=False) + "\n", "utf-8")
-    return path
+    return write(path, json.dumps(words, indent=1, ensure_ascii=False) + "\n")

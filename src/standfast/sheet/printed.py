@@ -28,6 +28,8 @@ def line(value: Value) -> str:
     result = amount(value)
     if value.kind == "worked" and value.how == "sum":
         terms = " + ".join(amount(each) for each in value.inputs) or "nothing to add"
+        if len(value.inputs) == 1:
+            terms = value.inputs[0].symbol
         return f"{value.symbol} = {terms} = {result}"
     if value.kind == "worked":
         formula = parse(value.how)
