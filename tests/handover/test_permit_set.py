@@ -8,7 +8,7 @@ from standfast.handover.contents import Contents
 from standfast.handover.counter import missing, printed
 from standfast.handover.particulars import NOT_READY, READY
 from standfast.handover.permit_set import PermitSet, permit_set
-from standfast.paper.document import Block, CheckCard, Facts, Frame, Sheet, Sides, Table
+from standfast.paper.document import Block, CheckCard, Facts, Frame, Keep, Sheet, Sides, Table
 from standfast.paper.drawing import DoesNotFit, Drawing, Note
 from standfast.paper.pdf import Press
 
@@ -37,7 +37,7 @@ def flat(blocks: "list[Block] | tuple[Block, ...]") -> list[Block]:
         if isinstance(block, Sides):
             for column in block.columns:
                 found += flat(list(column))
-        elif isinstance(block, Frame):
+        elif isinstance(block, Frame | Keep):
             found += flat(list(block.blocks))
     return found
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 
-from standfast.paper.document import Block, Break, Facts, Heading, Sheet, Table, Text, Words, bold
+from standfast.paper.document import Block, Facts, Heading, Keep, Sheet, Table, Text, Words, bold
 from standfast.survey.model import Job
 from standfast.survey.power import Circuit, Panel
 from standfast.survey.spaces import Held, as_built, as_found
@@ -24,9 +24,9 @@ def sheet(job: Job, code: str, load: Sequence[Block]) -> Sheet:
     blocks: list[Block] = []
     for panel in job.panels:
         if panel.state != "new":
-            blocks += _schedule(panel, "existing", as_found(job, panel.id), {})
-        blocks += _schedule(panel, "new", as_built(job, panel.id), names)
-    blocks += [Break(), Heading("Load calculation")]
+            blocks.append(Keep(_schedule(panel, "existing", as_found(job, panel.id), {})))
+        blocks.append(Keep(_schedule(panel, "new", as_built(job, panel.id), names)))
+    blocks.append(Heading("Load calculation"))
     blocks += load or [Words("No load calculation was made: see the open checks.")]
     return Sheet(code, "Panel schedules and load calculation", blocks, columns=2)
 

@@ -126,6 +126,12 @@ class Frame(NamedTuple):
     height: float = 0
 
 
+class Keep(NamedTuple):
+    """Blocks that stay together in one column, where one column can hold them."""
+
+    blocks: Sequence["Block"]
+
+
 class Sides(NamedTuple):
     """Columns side by side: shares of the width, and the blocks of each."""
 
@@ -203,21 +209,9 @@ class Break(NamedTuple):
 
 
 Block = (
-    Heading
-    | Words
-    | Bullets
-    | Table
-    | Facts
-    | Picture
-    | Frame
-    | Sides
-    | CheckCard
-    | StepCard
-    | Fields
-    | Index
-    | Gap
-    | Break
-)
+    Heading | Words | Bullets | Table | Facts | Picture | Frame | Keep | Sides | CheckCard | StepCard | Fields | Index
+    | Gap | Break
+)  # fmt: skip
 
 
 class Sheet(NamedTuple):
@@ -291,7 +285,7 @@ def _blocks(blocks: Sequence[Block]) -> list[dict[str, Any]]:
 
 def _block(block: Block) -> dict[str, Any]:
     plain: dict[str, Any] = {"kind": type(block).__name__.lower(), **block._asdict()}
-    if isinstance(block, Frame):
+    if isinstance(block, Frame | Keep):
         plain["blocks"] = _blocks(block.blocks)
     elif isinstance(block, Sides):
         plain["columns"] = [_blocks(column) for column in block.columns]
