@@ -32,9 +32,7 @@ def test_every_word_of_the_models_is_in_the_reference(page: str, model: type[Tab
     if os.environ.get("STANDFAST_APPROVE"):
         path.write_text(intro + MARK + reference, "utf-8")
         written = reference
-    assert written == reference, (
-        f"{page} is behind the models: run make approve"
-    )
+    assert written == reference, f"{page} is behind the models: run make approve"
     for table in every_table(model):
         for name, field in table.model_fields.items():
             assert f"| `{field.alias or name}` |" in written

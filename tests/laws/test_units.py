@@ -12,7 +12,8 @@ from standfast import units
 PINT = pint.UnitRegistry()
 PINT_NAMES = {"°C": "degC", "°F": "degF", "N·m": "N*m", "lbf·in": "lbf*in", "lbf·ft": "lbf*ft", "deg": "degree",
               "g": "standard_gravity", "kVA": "kV*A", "VA": "V*A", "m2": "m**2", "ft2": "ft**2",
-              "mm2": "mm**2", "in2": "in**2", "%": "percent", "mohm": "milliohm", "Mohm": "megaohm", "d": "day"}  # fmt: skip
+              "mm2": "mm**2", "in2": "in**2", "%": "percent",
+              "mohm": "milliohm", "Mohm": "megaohm", "d": "day"}  # fmt: skip
 
 
 @pytest.mark.parametrize("name", sorted(set(units.UNITS) - {"hp"}))
