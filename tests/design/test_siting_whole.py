@@ -77,7 +77,7 @@ def test_every_check_has_a_clause_and_a_number_or_a_reason(demo: Siting) -> None
 
 def test_the_margin_is_taken_at_the_bad_end_of_the_tolerance() -> None:
     loose, tight = sited(('placing = "10 mm"', 'placing = "25 mm"')), sited(('placing = "10 mm"', 'placing = "5 mm"'))
-    id = "handle-height/battery-1"
+    id = "working-depth/battery-1/opposite-face"
     one, other = check(loose, id), check(tight, id)
     assert one.margin is not None and other.margin is not None
     assert other.margin - one.margin == pytest.approx(20)

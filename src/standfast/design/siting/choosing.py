@@ -1,7 +1,8 @@
 """The cheapest free place of a unit on one wall, among the exact vertices of its free space.
 
 The cost of a place is what is worked out with: run of conductors, straight along and up, from the middle of the unit
-to where the run goes; so much more run for every column of holes off the studs, and some for being off their middles.
+to where the run goes; so much more run for every column of holes off the studs, and some for being off their middles;
+and run for every height that the unit has to be lifted.
 On the free space that cost is piecewise linear, so its least value lies where two boundaries, or a boundary and a line
 on which the cost bends, cross. Sliding along the tangent of a round corner stays free, so no arc holds a least value
 inside: only its crossings count.
@@ -38,6 +39,7 @@ class Question(NamedTuple):
         off_allowed: how far a hole may sit off the middle of a stud.
         off_cost: run that one column off the studs counts for, tenths.
         stray_cost: run that a column counts for by each tenth off the middle of its stud, in tenths.
+        lift_cost: run that each tenth of height of the lower edge counts for, in tenths.
         left: left edge where it is fixed beforehand.
         bottom: lower edge where it is fixed beforehand.
     """
@@ -51,6 +53,7 @@ class Question(NamedTuple):
     off_allowed: int = 0
     off_cost: int = 0
     stray_cost: int = 0
+    lift_cost: int = 0
     left: int | None = None
     bottom: int | None = None
 
@@ -65,9 +68,9 @@ class Question(NamedTuple):
         return max(across, -across) + 2 * stray
 
     def cost_up(self, bottom: int) -> int:
-        """The part of the cost that the lower edge decides: run up the wall."""
+        """The part of the cost that the lower edge decides: run up the wall, and the height of the lift."""
         up = 0 if self.target is None else 2 * (bottom - self.target[1]) + self.height
-        return max(up, -up)
+        return max(up, -up) + 2 * self.lift_cost * bottom
 
     def strays(self, left: int) -> list[int]:
         """How far each column of holes is off the middle of the nearest stud; empty where the wall is no frame."""
@@ -84,10 +87,10 @@ class Question(NamedTuple):
         return not any(each.refuses(x, z) for each in self.keepouts)
 
 
-def question(unit: Unit, keepouts: Sequence[Keepout], target: tuple[int, int] | None) -> Question:
+def question(unit: Unit, keepouts: Sequence[Keepout], target: tuple[int, int] | None, lift_cost: int = 0) -> Question:
     """The question for a unit without studs or fixed edges."""
     height = 0 if unit.solid.z is None else unit.solid.z.high - unit.solid.z.low
-    return Question(unit.width, height, keepouts, target)
+    return Question(unit.width, height, keepouts, target, lift_cost=lift_cost)
 
 
 def cheapest(ask: Question) -> Spot | None:
@@ -109,7 +112,7 @@ def least_bad(ask: Question) -> Spot | None:
 def nearest(ask: Question, left: int, bottom: int) -> Spot | None:
     """The free place to which a unit has the least way to move, along the wall and up."""
     middle = (left + ask.width // 2, bottom + ask.height // 2)
-    return cheapest(ask._replace(target=middle, left=None, bottom=None))
+    return cheapest(ask._replace(target=middle, left=None, bottom=None, lift_cost=0))
 
 
 def _spots(ask: Question) -> Iterator[Spot]:

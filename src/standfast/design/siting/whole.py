@@ -155,7 +155,8 @@ def _checks(adoption: Adoption, layout: Layout) -> list[Check]:
 
 
 def _question(adoption: Adoption, seen: Surveyed, layout: Layout, unit: Unit, found: Sequence[Keepout]) -> Question:
-    asked = choosing.question(unit, found, _target(seen))
+    lift = held(adoption, ("practice",), "lift_run")
+    asked = choosing.question(unit, found, _target(seen), round(lift.quantity))
     studs = None if layout.room is None else layout.room.studs
     if studs is None or layout.facts.wall_build not in FRAMES:
         return asked
@@ -197,7 +198,7 @@ def _put(layout: Layout, unit: Unit, left: int, bottom: int) -> Layout:
 def _run(asked: Question, spot: Spot) -> Value:
     if asked.target is None:
         return missing("l_run", "mm", "panels: the panel of the battery is on no surveyed wall (panel of an obstacle)")
-    plain = asked._replace(studs=()).cost(spot.left, spot.bottom)
+    plain = asked._replace(studs=(), lift_cost=0).cost(spot.left, spot.bottom)
     how = "from the middle of the unit to the middle of its panel, along the wall and up"
     return measured("l_run", plain / 2 / 10, "mm", how)
 
