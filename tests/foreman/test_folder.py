@@ -7,7 +7,8 @@ import pytest
 
 from standfast.faults import FaultsFound
 from standfast.foreman.demo import write_demo
-from standfast.foreman.folder import open_folder, write_new
+from standfast.foreman.files import write_new
+from standfast.foreman.folder import open_folder
 from standfast.foreman.plan import make_plan
 
 BREAKER = (files("standfast.equipment") / "sheets" / "demo-breaker.toml").read_text("utf-8")
