@@ -73,7 +73,7 @@ def run(arguments: list[str]) -> int:
         error.show()
         return 2
     except click.ClickException as error:
-        click.echo(_usage(error), err=True)
+        click.echo(_usage(error, arguments), err=True)
         return 2
     except FaultsFound as found:
         for fault in found.faults:
@@ -85,15 +85,15 @@ def run(arguments: list[str]) -> int:
     except Exception as error:  # noqa: BLE001 - the boundary of the program, see ARCHITECTURE
         from standfast.foreman.internal import report
 
-        click.echo(f"standfast: internal fault: {error} (report: {report(error, arguments)})", err=True)
+        what = " ".join(str(error).split()) or type(error).__name__
+        click.echo(f"standfast: internal fault: {what} ({report(error, arguments)})", err=True)
         return 3
     return result if isinstance(result, int) else 0
 
 
-def _usage(error: click.ClickException) -> str:
+def _usage(error: click.ClickException, arguments: list[str]) -> str:
     """What is wrong with a call, in one line, and where its words are explained."""
-    context = error.ctx if isinstance(error, click.UsageError) else None
-    call = context.command_path if context is not None else "standfast"
+    call = " ".join(["standfast", *(each for each in arguments[:1] if each in COMMANDS)])
     return f"{call}: {error.format_message()} (see {call} --help)"
 
 

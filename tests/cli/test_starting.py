@@ -1,0 +1,78 @@
+"""The commands that write files to start from: what they write can be read, and nothing of anybody is written over."""
+
+import json
+from pathlib import Path
+
+import pytest
+from calling import Call
+from jsonschema import Draft202012Validator
+
+from standfast import equipment, survey
+from standfast.foreman.starting import KINDS
+
+
+def test_new_writes_a_job_that_reads_and_its_schema(call: Call, tmp_path: Path) -> None:
+    found = call("new", tmp_path / "our-job", "--date", "2026-05-04")
+    assert (found.code, found.err) == (0, "")
+    text = (tmp_path / "our-job" / "job.toml").read_text("utf-8")
+    content, faults = survey.read(text, "job.toml")
+    assert faults == []
+    assert content is not None
+    assert content.job.job.date.isoformat() == "2026-05-04"
+    schema = json.loads((tmp_path / "our-job" / "job.schema.json").read_text("utf-8"))
+    Draft202012Validator.check_schema(schema)
+    assert "job.schema.json" in text.splitlines()[0]
+
+
+def test_a_new_job_is_told_what_it_lacks(call: Call, tmp_path: Path) -> None:
+    call("new", tmp_path)
+    found = call("check", tmp_path)
+    assert (found.code, found.out) == (2, "")
+    assert "no battery is chosen" in found.err
+
+
+def test_new_never_writes_over_a_job(call: Call, tmp_path: Path) -> None:
+    (tmp_path / "job.toml").write_text("mine", "utf-8")
+    found = call("new", tmp_path)
+    assert (found.code, found.out) == (2, "")
+    assert "is there already and was left as it is" in found.err
+    assert (tmp_path / "job.toml").read_text("utf-8") == "mine"
+    assert [each.name for each in tmp_path.iterdir()] == ["job.toml"]
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_new_sheet_writes_a_sheet_of_each_kind_that_reads(call: Call, tmp_path: Path, kind: str) -> None:
+    file = tmp_path / "sheets" / "our-thing.toml"
+    found = call("new-sheet", file, "--kind", kind)
+    assert (found.code, found.err) == (0, "")
+    sheet, faults = equipment.read(file.read_text("utf-8"), file.name)
+    assert faults == []
+    assert sheet is not None
+    assert (sheet.sheet.id, sheet.sheet.kind) == ("our-thing", kind)
+    Draft202012Validator.check_schema(json.loads((tmp_path / "sheets" / "sheet.schema.json").read_text("utf-8")))
+
+
+def test_new_sheet_never_writes_over_a_sheet(call: Call, tmp_path: Path) -> None:
+    file = tmp_path / "our-thing.toml"
+    file.write_text("mine", "utf-8")
+    assert call("new-sheet", file).code == 2
+    assert file.read_text("utf-8") == "mine"
+
+
+def test_a_file_in_the_way_of_a_folder_is_told(call: Call, tmp_path: Path) -> None:
+    (tmp_path / "file").write_text("mine", "utf-8")
+    for arguments in (["new-sheet", tmp_path / "file" / "x.toml"], ["new", tmp_path / "file" / "job"]):
+        found = call(*arguments)
+        assert (found.code, found.out) == (2, "")
+        assert "cannot be written: " in found.err
+    assert (tmp_path / "file").read_text("utf-8") == "mine"
+
+
+def test_the_demo_writes_over_an_earlier_demo_and_over_no_other_job(call: Call, demo: Path, tmp_path: Path) -> None:
+    (tmp_path / "job.toml").write_text("mine", "utf-8")
+    found = call("demo", "--out", tmp_path)
+    assert (found.code, found.out) == (2, "")
+    assert [each.name for each in tmp_path.iterdir()] == ["job.toml"]
+    (tmp_path / "job.toml").write_text((demo / "job.toml").read_text("utf-8").replace("9.4 kA", "8 kA"), "utf-8")
+    assert call("demo", "--faulty", "--out", tmp_path).code == 2
+    assert "mend" in (tmp_path / "job.toml").read_text("utf-8")
