@@ -57,3 +57,54 @@ def test_routes_that_lead_nowhere_are_told() -> None:
     lost = job_of(TEXT.replace('from = "battery"\nto = "disconnect"', 'from = "main"\nto = "disconnect"'))
     with pytest.raises(BadFormula, match="no \\[\\[routes\\]\\] lead"):
         battery_way(lost)
+
+
+def house_of(*changes: tuple[str, str]) -> Installation:
+    text = TEXT
+    for old, new in changes:
+        assert old in text, old
+        text = text.replace(old, new, 1)
+    return build(job_of(text), {})
+
+
+SUN = ('id = "dryer"\nname = "Dryer"', 'id = "sun"\nname = "Solar array"\nsource_output = "16 A"')
+
+
+def test_a_source_that_is_there_already_feeds_the_house_and_is_no_load() -> None:
+    house = house_of(SUN)
+    assert "main/sun/load" not in house.parts
+    sun = house.parts["main/sun/source"]
+    assert (sun.kind, sun.name, sun.existing, sun.facts["output_current"].quantity) == (
+        "inverter",
+        "Solar array",
+        True,
+        16,
+    )
+    assert sun in house.feeding("main/range/load")
+    assert sun not in house.feeding("main/range/load", frozenset({"main/sun"}))
+
+
+def test_a_feeder_breaker_is_named_after_the_panel_that_it_feeds(house: Installation) -> None:
+    assert house.parts["main/backup-feeder"].name == "Backup panel feeder breaker"
+    by_route = house_of(('feeds = "backup"\n', ""))
+    assert by_route.parts["main/backup-feeder"].name == "Backup panel feeder breaker"
+    assert [part.id for part in by_route.busbars_to_utility("battery-1")] == ["backup", "main"]
+
+
+def test_a_panel_whose_feeder_nobody_listed_still_hangs_on_the_one_above() -> None:
+    lost = house_of(('feeds = "backup"\n', ""), ('id = "backup-feeder"\nfrom', 'id = "other"\nfrom'))
+    assert [part.id for part in lost.busbars_to_utility("battery-1")] == ["backup", "main"]
+
+
+def test_the_emergency_disconnect_at_the_meter_stands_before_the_service(house: Installation) -> None:
+    way = [part.id for part in house.path("utility", "main")]
+    assert way == ["utility", "meter", "emergency-disconnect", "service-disconnect", "main"]
+    assert house.feeding("main", frozenset({"emergency-disconnect"})) == [house.parts["battery-1/inverter"]]
+    inside = house_of(('emergency_disconnect = "at the meter"', 'emergency_disconnect = "none"'))
+    assert "emergency-disconnect" not in inside.parts
+
+
+def test_the_circuit_of_the_battery_is_known_by_what_it_feeds() -> None:
+    named = house_of(('id = "battery"\nname = "Battery"', 'id = "ess"\nname = "Storage"'))
+    assert "backup/ess" not in named.parts
+    assert named.parts["battery-1/breaker"].name == "Battery 1 breaker"

@@ -4,8 +4,8 @@ import itertools
 
 import pytest
 
+from standfast.design import labels
 from standfast.design.installation import Installation, Link, Part
-from standfast.design.labels import schedule
 from standfast.shelf import edition
 
 
@@ -16,6 +16,7 @@ def house() -> Installation:
 
     parts = [
         part("utility", "utility", "Utility", True),
+        part("emergency-disconnect", "disconnect", "Emergency disconnect", True),
         part("service-disconnect", "breaker", "Service disconnect", True),
         part("main", "busbar", "Main panel", True),
         part("battery-1/breaker", "breaker", "Battery 1 breaker"),
@@ -24,31 +25,82 @@ def house() -> Installation:
         part("battery-1", "battery", "Battery 1"),
     ]
     ids = [each.id for each in parts]
-    return Installation(parts, [Link(f"{a}-{b}", a, b, "internal", {}) for a, b in itertools.pairwise(ids)])
+    more = [
+        part("main/sun", "breaker", "Sun breaker", True),
+        part("main/sun/source", "inverter", "Sun", True),
+        part("emergency-shutdown", "shutdown switch", "Emergency shutdown switch"),
+    ]
+    ways = [*itertools.pairwise(ids), ("main", "main/sun"), ("main/sun", "main/sun/source")]
+    return Installation([*parts, *more], [Link(f"{a}-{b}", a, b, "internal", {}) for a, b in ways])
+
+
+def schedule(
+    house: Installation, options: dict[str, int], *, backup: bool = False, telephone: str = ""
+) -> dict[str, list[str]]:
+    """Where each wording of the schedule goes."""
+    found: dict[str, list[str]] = {}
+    for label in labels.schedule(edition("nfpa70", "2023"), house, options, backup=backup, telephone=telephone):
+        found.setdefault(label.wording, []).append(label.at)
+    return found
+
+
+def at(found: dict[str, list[str]], text: str) -> list[str]:
+    return [device for wording, devices in found.items() if text in wording for device in devices]
 
 
 def test_the_option_of_the_busbar_calls_for_its_warning(house: Installation) -> None:
-    book = edition("nfpa70", "2023")
-    plain = [label.wording for label in schedule(book, house, {"main": 1}, backup=False)]
-    opposite = [label.wording for label in schedule(book, house, {"main": 2}, backup=False)]
-    summed = [label.wording for label in schedule(book, house, {"main": 3}, backup=False)]
-    assert not any("WARNING" in wording for wording in plain)
-    assert sum("DO NOT RELOCATE" in wording for wording in opposite) == 1
-    assert sum("MULTIPLE SOURCES" in wording for wording in summed) == 1
+    plain, opposite, summed = (schedule(house, {"main": option}) for option in (1, 2, 3))
+    assert at(plain, "RELOCATE") == at(plain, "EXCLUDING MAIN") == []
+    assert at(opposite, "RELOCATE") == ["Battery 1 breaker", "Sun breaker"]
+    assert at(summed, "EXCLUDING MAIN") == ["Main panel"]
 
 
 def test_every_label_names_its_clause_and_a_device_of_the_graph(house: Installation) -> None:
-    labels = schedule(edition("nfpa70", "2023"), house, {"main": 2}, backup=True)
+    found = labels.schedule(edition("nfpa70", "2023"), house, {"main": 2}, backup=True)
     names = {part.name for part in house.parts.values()}
-    assert [label.id for label in labels] == [f"L{n}" for n in range(1, len(labels) + 1)]
-    for label in labels:
+    assert [label.id for label in found] == [f"L{n}" for n in range(1, len(found) + 1)]
+    for label in found:
         assert label.at in names
         assert label.clause.edition == "2023"
         assert "{" not in label.wording
-    assert any(label.clause.clause == "702.7(A)" for label in labels)
 
 
-def test_the_directory_names_both_sources(house: Installation) -> None:
-    directory = next(label for label in schedule(edition("nfpa70", "2023"), house, {"main": 1}, backup=False))
-    assert "UTILITY, SERVICE DISCONNECT" in directory.wording
-    assert "BATTERY 1 (ENERGY STORAGE), BATTERY 1 DISCONNECT" in directory.wording
+def test_the_directory_names_every_source_and_whom_to_call(house: Installation) -> None:
+    found = schedule(house, {}, telephone="555-0101")
+    (wording,) = [text for text, devices in found.items() if devices == ["Service disconnect"]]
+    assert wording.startswith("CAUTION: MULTIPLE SOURCES OF POWER. UTILITY, SERVICE DISCONNECT;")
+    assert "BATTERY 1 (ENERGY STORAGE), BATTERY 1 DISCONNECT; SUN (POWER SOURCE), SUN BREAKER" in wording
+    assert wording.endswith("EMERGENCY TELEPHONE 555-0101")
+    assert at(schedule(house, {}), "EMERGENCY TELEPHONE NOT KNOWN") == ["Service disconnect"]
+
+
+def test_what_first_responders_read_stands_at_the_emergency_disconnect(house: Installation) -> None:
+    found = schedule(house, {}, backup=True)
+    assert at(found, "OTHER ENERGY SOURCES ARE ISOLATED AT: BATTERY 1") == ["Emergency disconnect"]
+    assert at(found, "OPTIONAL STANDBY SOURCE") == ["Emergency disconnect"]
+    parts = [part for part in house.parts.values() if part.id != "emergency-disconnect"]
+    links = [link for link in house.links if "emergency-disconnect" not in (link.a, link.b)]
+    inside = schedule(Installation(parts, links), {}, backup=True)
+    assert at(inside, "OPTIONAL STANDBY SOURCE") == ["Service disconnect"]
+    assert at(inside, "ISOLATED AT") == []
+
+
+def test_the_emergency_shutdown_is_marked_at_its_switch_not_at_the_disconnect(house: Installation) -> None:
+    assert at(schedule(house, {}), "EMERGENCY SHUTDOWN") == ["Emergency shutdown switch"]
+    assert "ENERGY STORAGE SYSTEM EMERGENCY SHUTDOWN" not in at(schedule(house, {}), "Battery 1 disconnect")
+
+
+def test_a_disconnect_between_two_sources_warns_of_both_sides(house: Installation) -> None:
+    live = "LINE AND LOAD SIDES MAY BE ENERGIZED"
+    assert at(schedule(house, {}, backup=True), live) == ["Battery 1 disconnect"]
+    assert at(schedule(house, {}, backup=False), live) == []
+    assert at(schedule(house, {}), "NOMINAL NOT KNOWN AC, MAXIMUM NOT KNOWN DC") == ["Battery 1 disconnect"]
+
+
+def test_a_unit_without_a_disconnect_of_its_own_carries_the_mark_itself(house: Installation) -> None:
+    gone = [part for part in house.parts.values() if part.id != "battery-1/disconnect"]
+    links = [link for link in house.links if "battery-1/disconnect" not in (link.a, link.b)]
+    links.append(Link("new", "battery-1/breaker", "battery-1/inverter", "internal", {}))
+    found = schedule(Installation(gone, links), {}, backup=True)
+    assert at(found, "ENERGY STORAGE SYSTEM DISCONNECT") == ["Battery 1"]
+    assert at(found, "LINE AND LOAD") == []

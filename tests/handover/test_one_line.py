@@ -114,7 +114,9 @@ def test_electrode_bonding_and_labels_are_there(demo: tuple[OneLine, Drawing]) -
     assert "main bonding jumper" in shown
     assert "electrode system concrete-encased electrode" in shown
     assert "Bonded: water pipe yes, gas pipe yes, intersystem terminal yes." in shown
-    assert "labels L1" in shown
+    assert "label L1" in shown
+    assert "(E) Emergency disconnect" in shown
+    assert "readily reached outdoors; of the battery: terminals for a remote switch; label L6" in shown
 
 
 def test_the_same_job_gives_the_same_drawing(demo: tuple[OneLine, Drawing]) -> None:

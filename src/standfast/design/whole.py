@@ -62,7 +62,8 @@ def design(job: Survey, sheets: Mapping[str, DataSheet], adoption: Adoption, pri
     load = service_load(nec, job, sheets)
     backup = backup_load(nec, job, sheets, load.house)
     options = {bar.panel: bar.option for bar in wiring.busbars if bar.option is not None}
-    labels = schedule(nec, installation, options, backup=job.job.backup.mode not in (None, "none"))
+    backed, phone = job.job.backup.mode not in (None, "none"), job.job.contractor.phone or ""
+    labels = schedule(nec, installation, options, backup=backed, telephone=phone)
     held = _held(job, sheets, adoption, prices, siting)
     return Design(installation, siting, held, wiring, load, backup, tuple(labels))
 

@@ -119,6 +119,10 @@ class Electrical(Table):
     """true where it can supply a house while the grid is away."""
     anti_islanding: bool | None = None
     """true where it stops by itself when the grid goes and no backup is wired."""
+    neutral_bond: Literal["none", "while the grid is away", "always"] | None = None
+    """When it joins neutral and ground inside."""
+    live_parts_accessible: bool | None = None
+    """true where live DC parts can be reached during routine maintenance; asked above 100 V DC in dwellings."""
     disconnect_inside: bool | None = None
     """true where a disconnecting means that can be locked open is part of the unit."""
     emergency_shutdown: Literal["built in", "terminals for a remote switch", "none"] | None = None
@@ -148,6 +152,8 @@ class Terminal(Table):
     """Tightening torque."""
     strip: Length | None = None
     """Length of insulation to strip."""
+    bending_space: Length | None = None
+    """Distance from the terminal to the wall of the enclosure that it faces."""
     count: Count | None = None
     """Number of such terminals."""
     use: Literal["ac line", "ac neutral", "ground", "dc", "signal"] | None = None
@@ -289,6 +295,10 @@ class Switch(Table):
     """true where it holds fuses."""
     lockable_open: bool | None = None
     """true where it can be locked open."""
+    neutral_switched: bool | None = None
+    """true where an island switch opens the neutral too."""
+    held: Literal["bolt-on", "plug-in with fastener", "plug-in"] | None = None
+    """How a breaker is held in its panel; a fastener takes more than a pull to release it."""
     spaces: Count | None = None
     """Spaces that it takes in a panel."""
     transfer_time: Time | None = None

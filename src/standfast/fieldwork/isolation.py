@@ -75,8 +75,6 @@ def isolation(plan: Plan, panel: Part) -> Isolation:
             live.append(source.name)
         else:
             held.setdefault(switches[-1].name, []).append(source.name)
-    for name, breaker in _other_sources(plan):
-        held.setdefault(breaker, []).append(name)
     system = plan.survey.job.supply.system or MOST
     return Isolation(panel.id, panel.name, _openings(held), _openings(kept), tuple(live), pairs(CONDUCTORS[system]))
 
@@ -84,16 +82,6 @@ def isolation(plan: Plan, panel: Part) -> Isolation:
 def pairs(conductors: tuple[str, ...]) -> tuple[str, ...]:
     """Every pair once: ``L1–L2``, ``L1–N`` and so on."""
     return tuple(f"{a}–{b}" for a, b in combinations(conductors, 2))
-
-
-def _other_sources(plan: Plan) -> list[tuple[str, str]]:
-    """Power sources that already stand on a circuit of a panel, and the breaker of that circuit."""
-    return [
-        (circuit.name or circuit.id, plan.installation.parts[f"{panel.id}/{circuit.id}"].name)
-        for panel in plan.survey.job.panels
-        for circuit in panel.circuits
-        if circuit.state != "new" and circuit.source_output is not None
-    ]
 
 
 def _openings(held: dict[str, list[str]]) -> tuple[Opening, ...]:

@@ -23,6 +23,7 @@ KINDS: dict[str, str] = {
     "disconnect": "Disconnect",
     "transfer equipment": "Island switch",
     "busbar": "Panelboard",
+    "shutdown switch": "Emergency shutdown switch",
 }
 """Kinds of part that the schedule lists, and their words."""
 
@@ -41,15 +42,15 @@ def items(told: OneLine, sheets: Mapping[str, SheetFile], place: str) -> list[It
 
 def _listed(part: Part) -> bool:
     """Branch circuits stand in the panel schedules; here are the parts that are new, and what feeds the house."""
-    return not part.existing or part.kind == "busbar" or part.id == "service-disconnect"
+    return not part.existing or part.kind in ("busbar", "inverter", "disconnect") or part.id == "service-disconnect"
 
 
 def _item(part: Part, told: OneLine, sheets: Mapping[str, SheetFile], place: str) -> Item:
     sheet = None if part.existing else _sheet(part, sheets)
     model = "existing" if part.existing else "to the rating" if sheet is None else _model(sheet)
     listing = "" if sheet is None else "; ".join(dict.fromkeys(_statement(each) for each in sheet.content.listing))
-    where = place if part.kind in ("battery", "inverter") else "existing" if part.existing else "see drawings"
-    if part.kind == "inverter" and "inverter" not in sheets:
+    where = "existing" if part.existing else place if part.kind in ("battery", "inverter") else "see drawings"
+    if part.kind == "inverter" and not part.existing and "inverter" not in sheets:
         model, listing = "inside the battery unit", "as the battery unit"
     ratings = "; ".join(told.words[part.id].lines) if part.id in told.words else ""
     return Item(part.name, KINDS[part.kind], model, "1", ratings, listing, where)

@@ -101,6 +101,8 @@ class Supply(Table):
     """true where there is a terminal for intersystem bonding."""
     emergency_disconnect: Literal["at the meter", "in the service equipment outdoors", "none"] | None = None
     """Where the emergency disconnect of the dwelling is, outdoors and readily accessible."""
+    emergency_disconnect_mark: Literal["service disconnect", "meter disconnect", "not service equipment"] | None = None
+    """What the emergency disconnect at the meter is marked as: a service disconnect joins neutral and ground."""
 
 
 class Motor(Table):
@@ -188,6 +190,10 @@ class Panel(Table):
     """Least interrupting rating of the breakers in it."""
     terminals: Literal["60 °C", "75 °C", "60/75 °C", "90 °C"] | None = None
     """Temperature mark of its terminals."""
+    bending_space: Length | None = None
+    """Least distance from the terminals of its breakers to the wall they face; asked for new wires from 8 AWG."""
+    neutral_bonded: bool | None = None
+    """true where neutral and ground are joined in it; in a new panel, where they shall be."""
     accepts: Many[Text] = ()
     """Breaker families that the label of the panel allows."""
     circuits: Many[Circuit] = ()

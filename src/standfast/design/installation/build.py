@@ -15,6 +15,7 @@ JobFile = Document[Job]
 SheetFile = Document[Sheet]
 
 UTILITY, METER, SERVICE, EARTH = "utility", "meter", "service-disconnect", "grounding-electrode"
+EMERGENCY, SHUTDOWN = "emergency-disconnect", "emergency-shutdown"
 BATTERY, DISCONNECT = "battery", "disconnect"
 """Words for the ends of routes, as the job file has them."""
 
@@ -39,6 +40,11 @@ def battery_ids(job: JobFile) -> list[str]:
     return [f"battery-{number}" for number in range(1, (job.content.equipment.quantity or 1) + 1)]
 
 
+def is_of_battery(job: JobFile, circuit: Circuit) -> bool:
+    """Whether a circuit of a panel is the battery's own: it says so, or has the name of the battery or of a unit."""
+    return circuit.feeds == BATTERY or circuit.id in (BATTERY, *battery_ids(job))
+
+
 def build(job: JobFile, sheets: Mapping[str, SheetFile]) -> Installation:
     """Put the installation of a job together.
 
@@ -52,9 +58,10 @@ def build(job: JobFile, sheets: Mapping[str, SheetFile]) -> Installation:
     yard = _Yard()
     _service(yard, job)
     for panel in job.content.panels:
-        _panel(yard, job, panel)
+        _panel(yard, job, sheets, panel)
     for unit in battery_ids(job):
         _unit(yard, job, sheets, unit)
+    yard.put(SHUTDOWN, "shutdown switch", "Emergency shutdown switch", {}, existing=False)
     return Installation(yard.parts, yard.links)
 
 
@@ -72,11 +79,32 @@ def _service(yard: _Yard, job: JobFile) -> None:
     yard.put(SERVICE, "breaker", "Service disconnect", main, existing=True)
     yard.put(EARTH, "electrode", "Grounding electrode system", {}, existing=True)
     yard.join(UTILITY, METER, "conductor", id="service conductors")
-    yard.join(METER, SERVICE, "conductor", id="service entrance")
+    above = METER
+    if job.content.supply.emergency_disconnect == "at the meter":
+        above = yard.put(EMERGENCY, "disconnect", "Emergency disconnect", {}, existing=True)
+        yard.join(METER, above, "internal")
+    yard.join(above, SERVICE, "conductor", id="service entrance")
     yard.join(SERVICE, EARTH, "bond", id="grounding electrode conductor")
 
 
-def _panel(yard: _Yard, job: JobFile, panel: Panel) -> None:
+def feeder_of(job: JobFile, panel: Panel) -> tuple[str, Circuit] | None:
+    """The circuit that feeds a panel, and the panel it is in; None where the job names none.
+
+    It is the circuit that says so, else the one of the panel above that has the name of a route to this panel.
+    """
+    for above in job.content.panels:
+        for circuit in above.circuits:
+            if circuit.feeds == panel.id:
+                return above.id, circuit
+    routes = {route.id for route in job.content.routes if panel.id in (route.from_, route.to)}
+    for above in job.content.panels:
+        for circuit in above.circuits:
+            if above.id == panel.fed_from and circuit.id in routes:
+                return above.id, circuit
+    return None
+
+
+def _panel(yard: _Yard, job: JobFile, sheets: Mapping[str, SheetFile], panel: Panel) -> None:
     path = f"panels.{panel.id}"
     facts = {
         "busbar": job.fact(f"{path}.busbar", "I_bus", "A"),
@@ -84,31 +112,44 @@ def _panel(yard: _Yard, job: JobFile, panel: Panel) -> None:
         "short_circuit": job.fact(f"{path}.short_circuit_rating", "I_scc", "A"),
     }
     yard.put(panel.id, "busbar", panel.name or panel.id, facts, existing=panel.state != "new")
-    if panel.fed_from in (None, UTILITY):
-        yard.join(SERVICE, panel.id, "internal")
+    if feeder_of(job, panel) is None:
+        if panel.fed_from in (None, UTILITY):
+            yard.join(SERVICE, panel.id, "internal")
+        else:
+            yard.join(panel.fed_from, panel.id, "conductor", id=_route(job, panel.fed_from, panel.id))
     for circuit in panel.circuits:
-        if circuit.feeds != BATTERY:
-            _circuit(yard, job, panel, circuit)
+        if not is_of_battery(job, circuit):
+            _circuit(yard, job, sheets, panel, circuit)
 
 
-def _circuit(yard: _Yard, job: JobFile, panel: Panel, circuit: Circuit) -> None:
-    """A breaker and what it feeds: a load, or another panel, through an island switch where there is one."""
+def _circuit(yard: _Yard, job: JobFile, sheets: Mapping[str, SheetFile], panel: Panel, circuit: Circuit) -> None:
+    """A breaker and what it feeds: a load, a source that is there already, or another panel."""
     here = f"panels.{panel.id}.circuits.{circuit.id}"
     name, existing = circuit.name or circuit.id, circuit.state != "new"
     facts = {
         "rating": job.fact(f"{here}.breaker", "I_n", "A"),
         "interrupting": job.fact(f"panels.{panel.id}.breaker_interrupting", "I_cn", "A"),
     }
-    breaker = yard.put(f"{panel.id}/{circuit.id}", "breaker", f"{name} breaker", facts, existing=existing)
+    fed = next((each for each in job.content.panels if feeder_of(job, each) == (panel.id, circuit)), None)
+    if fed is not None and not existing:
+        facts |= _facts(sheets, "breaker", "switch.interrupting", "interrupting", "I_cn_new")
+    title = f"{name} breaker" if fed is None else f"{fed.name or fed.id} feeder breaker"
+    breaker = yard.put(f"{panel.id}/{circuit.id}", "breaker", title, facts, existing=existing)
     yard.join(panel.id, breaker, "busbar")
-    fed = next((each for each in job.content.panels if each.id == circuit.feeds), None)
-    if fed is None:
-        load = yard.put(
-            f"{panel.id}/{circuit.id}/load", "load", name,
-            {"load": job.fact(f"{here}.load", "S_load", "VA")}, existing=existing,
-        )  # fmt: skip
-        yard.join(breaker, load, "conductor")
-        return
+    if fed is not None:
+        _feeder(yard, job, breaker, panel, fed, existing=existing)
+    elif circuit.source_output is not None:
+        output = {"output_current": job.fact(f"{here}.source_output", "I_out", "A")}
+        source = yard.put(f"{panel.id}/{circuit.id}/source", "inverter", name, output, existing=existing)
+        yard.join(breaker, source, "conductor")
+    else:
+        load = {"load": job.fact(f"{here}.load", "S_load", "VA")}
+        beyond = yard.put(f"{panel.id}/{circuit.id}/load", "load", name, load, existing=existing)
+        yard.join(breaker, beyond, "conductor")
+
+
+def _feeder(yard: _Yard, job: JobFile, breaker: str, panel: Panel, fed: Panel, *, existing: bool) -> None:
+    """From a breaker to the panel that it feeds, through an island switch where there is one."""
     if fed.fed_through == "island switch":
         island = yard.put(f"{fed.id}/island-switch", "transfer equipment", "Island switch", {}, existing=existing)
         yard.join(breaker, island, "conductor", id=_route(job, panel.id, fed.id))
@@ -133,13 +174,15 @@ def _unit(yard: _Yard, job: JobFile, sheets: Mapping[str, SheetFile], unit: str)
             )
         yard.join(here, there, "conductor", id=_route(job, start, end))
         here = there
-    energy = _facts(sheets, "battery", "energy.rated", "energy", "E_rated", "kWh")
-    yard.put(unit, "battery", f"Battery {number}", energy, existing=False)
+    facts = _facts(sheets, "battery", "energy.rated", "energy", "E_rated", "kWh")
+    facts |= _facts(sheets, "battery", "electrical.dc_voltage_max", "dc_voltage", "U_dc", "V")
+    yard.put(unit, "battery", f"Battery {number}", facts, existing=False)
     yard.join(here, unit, "internal")
 
 
 def _output(sheets: Mapping[str, SheetFile]) -> dict[str, Value]:
     current = _facts(sheets, "battery", "electrical.output_current", "output_current", "I_out")
+    current |= _facts(sheets, "battery", "electrical.ac_voltage", "ac_voltage", "U_ac", "V")
     return current | _facts(sheets, "battery", "electrical.fault_contribution", "fault_contribution", "I_sc_batt")
 
 

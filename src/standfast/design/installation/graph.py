@@ -19,6 +19,7 @@ PartKind = Literal[
     "battery",
     "load",
     "electrode",
+    "shutdown switch",
 ]
 LinkKind = Literal["conductor", "busbar", "internal", "bond"]
 

@@ -1,11 +1,13 @@
 """Which label goes where, and why."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
 from standfast.design.installation import Installation, Part
+from standfast.design.installation.graph import PartKind
 from standfast.rulebooks.nfpa70.marking import Mark, mark
 from standfast.sheet import Clause
+from standfast.sheet.printed import amount
 from standfast.shelf import Edition
 
 
@@ -35,11 +37,15 @@ class Label(NamedTuple):
     why: str
 
 
-BUSBAR_WARNINGS: dict[int, str] = {2: "do not relocate", 3: "multiple sources"}
-"""Sign that an option of 705.12(B) asks for at the device that connects the source."""
+RELOCATE, SUM = 2, 3
+"""Options of 705.12(B) that ask for a sign: where the source sits decides, or the sum of all devices."""
+Row = tuple[str, str, str, str]
+"""Sign, device, text that fills it in, and what on this job calls for it."""
 
 
-def schedule(book: Edition, installation: Installation, options: Mapping[str, int], *, backup: bool) -> list[Label]:
+def schedule(
+    book: Edition, installation: Installation, options: Mapping[str, int], *, backup: bool, telephone: str = ""
+) -> list[Label]:
     """The labels of the job.
 
     Args:
@@ -47,36 +53,82 @@ def schedule(book: Edition, installation: Installation, options: Mapping[str, in
         installation: the graph.
         options: busbar to the option of 705.12(B) that it passes by; one that passes by none is left out.
         backup: true where the battery carries circuits without the grid.
+        telephone: of the firm that serves the battery; empty where it is not known.
 
     Raises:
         NotInEdition: where the edition holds one of the signs not.
     """
-    rows: list[tuple[str, str, str, str]] = []
-    switches = [part for part in installation.of_kind("breaker", "disconnect") if not part.existing]
-    isolators = [part for part in switches if _of_storage(part)]
-    service = installation.parts["service-disconnect"].name
+    service = installation.parts["service-disconnect"]
+    outside = installation.parts.get("emergency-disconnect", service)
     sources = _sources(installation)
-    rows += [("source directory", service, sources, "the building has more than one power source")]
-    for part in isolators:
-        if part.kind == "disconnect":
-            rows.append(("storage disconnect", part.name, "", "it disconnects the storage system"))
-            rows.append(("emergency shutdown", part.name, "", "it shuts the storage system down"))
-    for part in switches:
-        rows.append(("purpose", part.name, _purpose(part), "it is a new disconnecting means"))
-    for part in switches:
-        if part.kind == "breaker":
-            panel = next(each for each, _ in installation.beside(part.id) if each.kind == "busbar")
-            rows.append(("circuit directory", panel.name, part.name, f"{part.name} is new in it"))
-    for busbar, option in options.items():
-        if option in BUSBAR_WARNINGS:
-            why = f"the busbar of {installation.parts[busbar].name} passes by 705.12(B) option {option}"
-            device = installation.path(busbar, installation.of_kind("inverter")[0].id)[1]
-            rows.append((BUSBAR_WARNINGS[option], device.name, "", why))
+    served = f"{sources}; emergency telephone {telephone or 'not known'}"
+    rows: list[Row] = [("source directory", service.name, served, "the building has more than one power source")]
+    if outside is not service:
+        why = "first responders look here for what else feeds the house"
+        rows.append(("isolation directory", outside.name, _isolated(installation), why))
+    rows += _of_the_storage(installation, backup)
+    rows += _of_switches(installation)
+    rows += _of_busbars(installation, options)
     if backup:
-        rows.append(("standby source", service, sources, "the battery carries circuits without the grid"))
+        rows.append(("standby source", outside.name, sources, "the battery carries circuits without the grid"))
     return [
         _label(f"L{number}", mark(book, name), at, text, why) for number, (name, at, text, why) in enumerate(rows, 1)
     ]
+
+
+def _of_the_storage(installation: Installation, backup: bool) -> Iterator[Row]:
+    """At each disconnecting means of a unit, which is the unit itself where it has none of its own outside."""
+    starter = next(iter(installation.of_kind("shutdown switch")), None)
+    for unit in installation.of_kind("battery"):
+        own = [part for part in installation.of_kind("disconnect") if part.id.startswith(f"{unit.id}/")] or [unit]
+        inverter = installation.parts[f"{unit.id}/inverter"]
+        voltages = f"nominal {_volts(inverter, 'ac_voltage')} AC, maximum {_volts(unit, 'dc_voltage')} DC"
+        for part in own:
+            yield "storage disconnect", part.name, "", "it disconnects the storage system"
+            yield "storage voltage", part.name, voltages, "it disconnects the storage system"
+            if backup and part is not unit:
+                yield "both sides live", part.name, "", "the grid feeds one side of it, the battery the other"
+        if starter is None:
+            yield "emergency shutdown", own[0].name, "", "it shuts the storage system down"
+    if starter is not None:
+        yield "emergency shutdown", starter.name, "", "it shuts the storage system down"
+
+
+def _of_switches(installation: Installation) -> Iterator[Row]:
+    """Purpose of every new disconnecting means, and the directories of the panels that change."""
+    switches = [part for part in installation.of_kind(*_SWITCHES) if not part.existing]
+    for part in switches:
+        yield "purpose", part.name, _purpose(installation, part), "it is a new disconnecting means"
+    for part in switches:
+        panel = next((each for each, _ in installation.beside(part.id) if each.kind == "busbar"), None)
+        if part.kind == "breaker" and panel is not None and panel.existing:
+            yield "circuit directory", panel.name, part.name, f"{part.name} is new in it"
+    for panel in installation.of_kind("busbar"):
+        if not panel.existing:
+            yield "circuit directory", panel.name, "every circuit, as in the panel schedule", "the panel is new"
+
+
+_SWITCHES: tuple[PartKind, ...] = ("breaker", "disconnect", "transfer equipment")
+
+
+def _of_busbars(installation: Installation, options: Mapping[str, int]) -> Iterator[Row]:
+    """What the option asks for by which a busbar passes."""
+    for busbar, option in options.items():
+        panel = installation.parts[busbar]
+        why = f"the busbar of {panel.name} passes by 705.12(B) option {option}"
+        if option == SUM:
+            yield "multiple sources", panel.name, "", why
+        if option == RELOCATE:
+            ways = [installation.path(busbar, each.id) for each in installation.of_kind("inverter")]
+            below = [way[1].name for way in ways if len(way) > 1 and way[1].kind == "breaker"]
+            for name in dict.fromkeys(name for name in below if name != _feeding(installation, panel)):
+                yield "do not relocate", name, "", why
+
+
+def _feeding(installation: Installation, panel: Part) -> str:
+    """Name of the device that feeds a panel: what lies beyond it is not on this busbar."""
+    way = next((installation.path(panel.id, each.id) for each in installation.of_kind("utility")), [])
+    return way[1].name if len(way) > 1 else ""
 
 
 def _label(id: str, sign: Mark, at: str, text: str, why: str) -> Label:
@@ -84,19 +136,46 @@ def _label(id: str, sign: Mark, at: str, text: str, why: str) -> Label:
     return Label(id, wording, at, sign.place, sign.look, sign.letters_in, sign.clause, sign.ground, why)
 
 
-def _of_storage(part: Part) -> bool:
-    return part.id.startswith("battery-")
+def _volts(part: Part, fact: str) -> str:
+    value = part.facts.get(fact)
+    return "not known" if value is None else amount(value)
 
 
-def _purpose(part: Part) -> str:
-    return "AC circuit of the energy storage system" if _of_storage(part) else "disconnecting means"
+def _purpose(installation: Installation, part: Part) -> str:
+    if part.id.startswith("battery-"):
+        return "AC circuit of the energy storage system"
+    if part.kind == "transfer equipment":
+        return "parts the backed-up circuits from the grid"
+    fed = [each for each in installation.of_kind("busbar") if _feeding(installation, each) == part.name]
+    through = [each.name for each in fed] or [
+        each.name for each in installation.of_kind("busbar") if part in _way(installation, each) and not each.existing
+    ]
+    return f"feeds {', '.join(through)}" if through else "disconnecting means"
+
+
+def _way(installation: Installation, panel: Part) -> list[Part]:
+    """From a panel to the utility."""
+    return [part for each in installation.of_kind("utility") for part in installation.path(panel.id, each.id)]
+
+
+def _isolated(installation: Installation) -> str:
+    """Where each source that is not the utility is isolated."""
+    return "; ".join(f"{name}, {device}" for name, device in _other_sources(installation))
 
 
 def _sources(installation: Installation) -> str:
-    found = [f"utility, {installation.parts['service-disconnect'].name}"]
+    service = installation.parts["service-disconnect"].name
+    return "; ".join([f"utility, {service}", *(f"{name}, {at}" for name, at in _other_sources(installation))])
+
+
+def _other_sources(installation: Installation) -> Iterator[tuple[str, str]]:
+    """Every source of the house that is not the utility, and the device that disconnects it."""
     for inverter in installation.of_kind("inverter"):
-        unit = inverter.id.split("/")[0]
-        switches = [part for part in installation.of_kind("disconnect", "breaker") if part.id.startswith(f"{unit}/")]
-        at = next((part for part in switches if part.kind == "disconnect"), switches[0])
-        found.append(f"{installation.parts[unit].name} (energy storage), {at.name}")
-    return "; ".join(found)
+        unit = installation.parts[inverter.id.removesuffix("/inverter")]
+        if unit.kind == "battery":
+            own = [each for each in installation.of_kind("disconnect", "breaker") if each.id.startswith(f"{unit.id}/")]
+            at = next((each.name for each in own if each.kind == "disconnect"), own[0].name if own else "not known")
+            yield f"{unit.name} (energy storage)", at
+        else:
+            beside = [each.name for each, _ in installation.beside(inverter.id) if each.kind in _SWITCHES]
+            yield f"{inverter.name} (power source)", beside[0] if beside else "not known"

@@ -4,6 +4,7 @@ import itertools
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
+from standfast.design.installation.build import feeder_of
 from standfast.design.wiring import circuit, drop, ends, runs
 from standfast.design.wiring.circuit import Circuit
 from standfast.design.wiring.conductor import Need
@@ -59,7 +60,7 @@ def protection(task: Material, panel: str, above: Feeder | None) -> Check:
 
 def _feeder(task: Material, panel: str, above: str) -> Feeder:
     ways = runs.between(task, above, [panel])
-    device = _device(task, above, panel, ways)
+    device = _device(task, panel)
     if not ways:
         return Feeder(panel, above, device, None, (), drop.unknown(f"routes: the feeder from {above} to {panel}"))
     if not any(run.new for run in ways):
@@ -72,14 +73,13 @@ def _feeder(task: Material, panel: str, above: str) -> Feeder:
     return Feeder(panel, above, device, built, at, built.part)
 
 
-def _device(task: Material, above: str, panel: str, ways: list[Run]) -> Value:
-    """The device at the supply end: the circuit of the upper panel that has the name of the route."""
-    names = [run.id for run in ways]
-    for each in task.panel(above).circuits:
-        if each.id in names:
-            return task.job.fact(f"panels.{above}.circuits.{each.id}.breaker", "I_feeder", "A")
-    need = f"panels.{above}.circuits: the circuit that feeds {panel}, with the id of its route"
-    return missing("I_feeder", "A", need)
+def _device(task: Material, panel: str) -> Value:
+    """The device at the supply end."""
+    found = feeder_of(task.job, task.panel(panel))
+    if found is not None:
+        return task.job.fact(f"panels.{found[0]}.circuits.{found[1].id}.breaker", "I_feeder", "A")
+    above = task.panel(panel).fed_from
+    return missing("I_feeder", "A", f'panels.{above}.circuits: the circuit with feeds = "{panel}"')
 
 
 def _ends(task: Material, panel: str, above: str) -> tuple[End, ...]:

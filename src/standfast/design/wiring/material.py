@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from typing import NamedTuple
 
+from standfast.design.installation.build import is_of_battery
 from standfast.equipment.model import Sheet, Terminal
 from standfast.reading import Document
 from standfast.sheet import Value, missing
@@ -65,6 +66,5 @@ class Material(NamedTuple):
         return [each for each in self.job.ids("panels") if panel in self.way_up(each)]
 
     def battery_circuit(self, panel: str) -> str | None:
-        """The circuit of a panel that belongs to the unit: its id is ``battery`` or the name of the unit."""
-        names = ("battery", self.unit)
-        return next((each.id for each in self.panel(panel).circuits if each.id in names), None)
+        """The circuit of a panel that belongs to the battery; None where the job lists none."""
+        return next((each.id for each in self.panel(panel).circuits if is_of_battery(self.job, each)), None)

@@ -48,7 +48,8 @@ def one_line(
     order = [link.id for link in installation.links]
     runs = [*_service(job, installation), *_built(job, installation, wiring)]
     runs.sort(key=lambda run: min((order.index(id) for id in run.ids), default=len(order)))
-    return OneLine(installation, words, runs, _grounding(job, sheets, installation), _notes(job, wiring))
+    notes = [*_notes(job, wiring), *_shutdown(job, installation, words)]
+    return OneLine(installation, words, runs, _grounding(job, sheets, installation), notes)
 
 
 class _Sayings:
@@ -81,7 +82,15 @@ class _Sayings:
 
     def disconnect(self, part: Part) -> Iterator[str]:
         """Rating, what it withstands, and whether it can be locked."""
+        if part.existing:
+            yield "outdoors; it cuts the whole house off from the utility"
+            return
         yield from self._switch("disconnect")
+
+    def shutdown(self, part: Part) -> Iterator[str]:
+        """How it acts on the battery."""
+        how = self.sheets["battery"].fact("electrical.emergency_shutdown", "shutdown")
+        yield f"readily reached outdoors; of the battery: {amount(how)}"
 
     def island(self, part: Part) -> Iterator[str]:
         """Rating and what it does."""
@@ -94,6 +103,9 @@ class _Sayings:
 
     def inverter(self, part: Part) -> Iterator[str]:
         """Output, and what it adds to a fault."""
+        if not part.id.startswith("battery-"):
+            yield f"power source, {amount(part.facts['output_current'])} continuous"
+            return
         sheet = self.sheets["battery"]
         power = sheet.fact("electrical.output_power", "P_out", "kW")
         yield f"{amount(power)}, {amount(part.facts['output_current'])} continuous"
@@ -140,7 +152,8 @@ class _Sayings:
 
 
 def _words(said: _Sayings, part: Part, labels: Sequence[Label]) -> Words:
-    say = said.island if part.kind == "transfer equipment" else getattr(said, part.kind)
+    named = {"transfer equipment": said.island, "shutdown switch": said.shutdown}
+    say = named[part.kind] if part.kind in named else getattr(said, part.kind)
     lines = list(say(part))
     more = [f"fault current {amount(said.wiring.faults[part.id])}"] if part.id in said.wiring.faults else []
     found = [label.id for label in labels if label.at == part.name]
@@ -280,6 +293,14 @@ def _grounding(job: JobFile, sheets: Mapping[str, SheetFile], installation: Inst
     return lines
 
 
+def _shutdown(job: JobFile, installation: Installation, words: Mapping[str, Words]) -> Iterator[str]:
+    """The emergency shutdown switch: no power flows through it, so it stands beside the diagram."""
+    marked = any(mark.kind == "emergency shutdown" for mark in job.content.land.marks)
+    place = "where the site plan shows it" if marked else "its place is not known"
+    for part in installation.of_kind("shutdown switch"):
+        yield f"(N) {part.name}: {place}; {'; '.join(words[part.id].lines)}."
+
+
 def _notes(job: JobFile, wiring: Wiring) -> list[str]:
     lines = []
     if job.has("supply.fault_current_source"):
@@ -290,8 +311,6 @@ def _notes(job: JobFile, wiring: Wiring) -> list[str]:
     for bar in wiring.busbars:
         by = f"option {bar.option}" if bar.option is not None else bar.check.verdict
         lines.append(f"Sources on the busbar of the {names[bar.panel]}: {bar.check.clause}, {by}.")
-    if any(mark.kind == "emergency shutdown" for mark in job.content.land.marks):
-        lines.append("Emergency shutdown of the battery: where the site plan shows it.")
     backup = job.content.backup
     if backup.mode not in (None, "none"):
         lines.append(f"Backup: {backup.mode}, {backup.transfer or 'kind of transfer not known'} transfer.")
