@@ -148,8 +148,17 @@ def inches(mm: float, part: int = 16) -> str:
 
 
 def torque_both(newton_metre: float) -> str:
-    """A torque in both units of the tools: ``5 N·m (44.3 lbf·in)``."""
-    return f"{show(newton_metre, 'N·m')} ({convert(newton_metre, 'N·m', 'lbf·in'):.1f} lbf·in)"
+    """A torque in both units of the tools, three digits, since no tool is set finer: ``1.81 N·m (16 lbf·in)``.
+
+    From 25 lbf·ft up in pounds and feet, as large wrenches are marked: ``67.8 N·m (50 lbf·ft)``.
+    """
+    inch_pounds = convert(newton_metre, "N·m", "lbf·in")
+    other = show(_three(inch_pounds), "lbf·in") if inch_pounds < 299.95 else show(_three(inch_pounds / 12), "lbf·ft")
+    return f"{show(_three(newton_metre), 'N·m')} ({other})"
+
+
+def _three(number: float) -> float:
+    return float(f"{number:.3g}")
 
 
 def _mixed(parts: int, part: int) -> str:

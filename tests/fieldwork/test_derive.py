@@ -1,5 +1,6 @@
 """What the work needs is taken from the real design of the demo job."""
 
+import pytest
 from invented_job import ROLES, demo_text, sheet_of, survey_of
 
 from standfast.design.whole import design
@@ -47,7 +48,20 @@ def test_a_length_that_was_not_surveyed_is_asked_for() -> None:
 
 
 def test_conditions_of_passing_checks_come_along() -> None:
-    assert any("breaker of up to 60 A" in condition for condition in derived(demo_text()).conditions)
+    found = [each for each in derived(demo_text()).conditions if "breaker of up to 60 A" in each.text]
+    assert [each.title for each in found] == ["Short-circuit rating of the disconnect"]
+
+
+def test_a_run_through_a_switch_names_it() -> None:
+    through = {run.id: run.through for run in derived(demo_text()).runs}
+    assert through["backup-feeder"] == ("Island switch",)
+    assert through["battery-run"] == through["disconnect-run"] == ()
+
+
+def test_a_hole_may_leave_the_middle_of_its_stud_no_farther_than_its_edge_allows() -> None:
+    held = derived(demo_text()).held[0]
+    assert held.stray is not None
+    assert held.stray.quantity == pytest.approx((1.5 / 2 - 1.5 * 0.3125) * 25.4)
 
 
 def test_without_crew_nobody_lifts() -> None:

@@ -30,6 +30,14 @@ def test_what_no_adopted_code_asks_says_so(plan: Plan) -> None:
     assert len(insulation.readings) == 3
 
 
+def test_continuity_is_tested_at_every_new_device_when_its_conductors_are_in(plan: Plan) -> None:
+    """With both ends free there is nothing to measure from the metal of a device to the bar."""
+    (continuity,) = [test for test in due(plan) if "continuous" in test.what]
+    assert continuity.when == "connected"
+    assert {blank.what.partition(" to ")[0] for blank in continuity.readings} == {
+        "Backup panel", "Island switch", "Battery 1", "Battery 1 disconnect"}  # fmt: skip
+
+
 def test_good_indications_are_timed_and_others_are_not_tests(plan: Plan) -> None:
     shown = [(test.what, test.limit) for test in due(plan) if "shows" in test.what]
     assert shown == [
@@ -41,7 +49,7 @@ def test_good_indications_are_timed_and_others_are_not_tests(plan: Plan) -> None
 def test_ids_run_through_and_tests_come_in_the_order_of_the_work(plan: Plan) -> None:
     tests = due(plan)
     assert [test.id for test in tests] == [f"T{number}" for number in range(1, len(tests) + 1)]
-    order = ["before power", "before the unit", "unit running"]
+    order = ["before power", "connected", "before the unit", "unit running"]
     assert [test.when for test in tests] == sorted((test.when for test in tests), key=order.index)
 
 
@@ -55,6 +63,7 @@ def test_loss_of_the_grid_is_tested_by_what_the_unit_does_then(mode: str, word: 
 def test_the_time_of_the_change_over_comes_from_the_switch(plan: Plan) -> None:
     lost = next(test for test in due(plan) if "Loss of the grid" in test.what)
     assert lost.limit == "within 2 s"
+    assert [(blank.unit, blank.limited) for blank in lost.readings] == [("s", True), ("V", False), ("V", False)]
     alone = plan._replace(sheets={role: sheet for role, sheet in plan.sheets.items() if role != "island_switch"})
     assert not next(test for test in due(alone) if "Loss of the grid" in test.what).limit
 

@@ -3,11 +3,13 @@
 import pytest
 from invented_job import demo_text, inch, make_plan, sheet_of, v
 
+from standfast.equipment.read import read, shipped
 from standfast.fieldwork.holes import hole_card, passes
 from standfast.fieldwork.joints import joints
-from standfast.fieldwork.plan import Plan
+from standfast.fieldwork.plan import Plan, Spot
 from standfast.fieldwork.tools import tools, torque_tools
 from standfast.sheet import missing
+from standfast.units import torque_both
 
 
 def concrete(plan: Plan) -> Plan:
@@ -80,9 +82,61 @@ def test_every_stated_torque_of_the_job_is_covered_by_a_tool_in_its_range(plan: 
 
 def test_a_torque_beyond_every_tool_is_said(plan: Plan) -> None:
     heavy = joints(plan)[0]._replace(torque=v("T", 900.0, "N·m"), shown="900 N·m")
-    rows, uncovered = torque_tools(plan, [heavy])
+    rows, uncovered, _ = torque_tools(plan, [heavy])
     assert not [row for row in rows if "N·m" in row.use]
     assert len(uncovered) == 1
+
+
+def test_every_stated_torque_has_its_tool_on_the_torque_table(plan: Plan) -> None:
+    by_joint = tools(plan).by_joint
+    assert set(by_joint) == {joint.id for joint in joints(plan) if not joint.torque.missing}
+    assert by_joint["battery-1/ac-lines"] == "Torque screwdriver"
+    assert by_joint["battery-1/hang-bolts"] == "Torque wrench, 1/4 in drive"
+
+
+def test_what_the_maker_names_stands_once(plan: Plan) -> None:
+    """Its level, tape, drill, bit, scanner, vacuum, sockets and torque tools are those of the list; the template is in
+    the box."""
+    rows = tools(plan).rows
+    assert [row.what for row in rows if row.shelf == "named by the maker"] == ["10 mm socket"]
+    assert len({row.what for row in rows}) == len(rows)
+
+
+def test_a_tool_that_nobody_derives_is_named_by_the_maker(plan: Plan) -> None:
+    text = shipped()["demo-wall-10"].replace('tools = ["level", "tape", "template"]', 'tools = ["chalk line", "tape"]')
+    sheet = read(text, "battery.toml").sheet
+    assert sheet is not None
+    sheets = {**plan.sheets, "battery": sheet}
+    named = [row for row in tools(plan._replace(sheets=sheets)).rows if row.shelf == "named by the maker"]
+    assert [row.what for row in named] == ["10 mm socket", "chalk line"]
+
+
+def test_high_holes_ask_for_a_platform_and_the_lock_for_lamps(plan: Plan) -> None:
+    names = [row.what for row in tools(plan).rows]
+    low = plan.held[0]._replace(spots=(Spot(inch(100), inch(40)),))
+    assert any("platform" in name for name in [row.what for row in tools(_raised(plan, 12)).rows])
+    assert not any("platform" in row.what for row in tools(plan._replace(held=(low,))).rows)
+    assert "Work lamps on battery" in names and any(name.startswith("Marking paint") for name in names)
+
+
+def _raised(plan: Plan, by: float) -> Plan:
+    held = plan.held[0]
+    spots = tuple(Spot(spot.x, inch(spot.y.quantity / 25.4 + by)) for spot in held.spots)
+    return plan._replace(held=(held._replace(spots=spots),))
+
+
+@pytest.mark.parametrize(
+    ("newton_metre", "text"),
+    [(1.808, "1.81 N·m (16 lbf·in)"), (9.0, "9 N·m (79.7 lbf·in)"), (67.79, "67.8 N·m (50 lbf·ft)")],
+)
+def test_torques_have_the_digits_that_a_tool_can_be_set_to(newton_metre: float, text: str) -> None:
+    assert torque_both(newton_metre) == text
+
+
+def test_the_hole_card_holds_the_hole_to_its_stud(plan: Plan) -> None:
+    held = plan.held[0]._replace(stray=inch(9 / 32))
+    line = hole_card(plan._replace(held=(held,))).tolerance
+    assert "within 9/32 in (7 mm) of the middle of its stud" in line and "3/8 in (10 mm)" in line
 
 
 def test_a_torque_that_no_sheet_states_is_read_from_the_part(plan: Plan) -> None:

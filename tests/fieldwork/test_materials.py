@@ -4,8 +4,12 @@ import csv
 from io import StringIO
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 from invented_job import demo_text, make_plan, v, wires, word
 
+from standfast.equipment.read import read, shipped
+from standfast.fieldwork.by_maker import same_thing, words
 from standfast.fieldwork.materials import as_csv, materials
 from standfast.fieldwork.plan import Plan, Run
 from standfast.fieldwork.runs import cut_length, named_size
@@ -23,7 +27,18 @@ def with_run(plan: Plan, **changes: object) -> Plan:
 def test_a_cut_is_the_run_and_what_is_left_at_both_ends(plan: Plan) -> None:
     run = plan.runs[0]
     free = sum(plan.practice.number(f"free_at_{end}").quantity for end in run.ends)
-    assert cut_length(plan.practice, run).quantity == pytest.approx(run.length.quantity + free)
+    cut = cut_length(plan.practice, run).quantity * 12
+    assert run.length.quantity + free <= cut / 12 < run.length.quantity + free + 1 / 12
+    assert cut == pytest.approx(round(cut))
+
+
+def test_a_run_through_a_switch_has_free_length_on_both_sides_and_two_more_connectors(plan: Plan) -> None:
+    there = plan.runs[0]._replace(through=("Island switch",))
+    free = plan.practice.number("free_at_disconnect").quantity
+    more = cut_length(plan.practice, there).quantity - cut_length(plan.practice, plan.runs[0]).quantity
+    assert more == pytest.approx(2 * free)
+    connectors = [row for row in materials(plan._replace(runs=[there])).rows if "connector" in row.what]
+    assert [row.quantity.quantity for row in connectors if "EMT" in row.what] == [4]
 
 
 def test_conductors_are_bought_by_size_and_colour_over_all_runs(plan: Plan) -> None:
@@ -74,7 +89,17 @@ def test_a_wet_run_brings_fittings_and_sealant_for_wet_places(plan: Plan) -> Non
     dry, wet = with_run(plan, wet=False), with_run(plan, wet=True)
     assert not any("wet places" in what for what in amounts(dry, "raceway"))
     assert any("wet places" in what for what in amounts(wet, "raceway"))
+    inside = {role: sheet for role, sheet in plan.sheets.items() if role != "battery"}
+    built_in = read(
+        shipped()["demo-wall-10"].replace("terminals for a remote switch", "built in"), "battery.toml"
+    ).sheet
+    assert built_in is not None
+    dry, wet = (each._replace(sheets={**inside, "battery": built_in}) for each in (dry, wet))
     assert len(amounts(wet, "sealing")) > len(amounts(dry, "sealing"))
+
+
+def test_a_shutdown_switch_outside_asks_for_sealant(plan: Plan) -> None:
+    assert any("Exterior sealant" in what for what in amounts(with_run(plan, wet=False), "sealing"))
 
 
 def test_what_is_not_known_is_said_and_not_guessed(plan: Plan) -> None:
@@ -117,13 +142,40 @@ def test_a_detector_is_on_the_list_only_where_none_sounds_in_the_dwelling() -> N
 
 
 def test_a_barrier_is_on_the_list_where_a_vehicle_reaches_the_unit() -> None:
-    path = 'left = "0 ft"\nright = "20 ft"\nclear_height = "7 ft"\nprotection = "none"'
-    assert path in demo_text()
-    assert len(materials(make_plan()).of("vehicle protection")) == 1
-    there = make_plan(demo_text().replace(path, path.replace("none", "bollard")))
-    assert not materials(there).of("vehicle protection")
-    beside = make_plan(demo_text().replace(path, path.replace('right = "20 ft"', 'right = "2 ft"')))
-    assert not materials(beside).of("vehicle protection")
+    """What the check of the drawing says is what the van carries: one barrier where it fails, none where it passes."""
+    assert not materials(make_plan()).of("vehicle protection")
+    assert len(materials(make_plan()._replace(struck=True)).of("vehicle protection")) == 1
+
+
+def test_what_the_maker_names_is_merged_with_the_same_thing(plan: Plan) -> None:
+    bill = materials(plan)
+    assert [row.what for row in bill.of("named by the maker")] == ["Conduit hub 3/4 in"]
+    (lag,) = [row for row in bill.of("fixing") if row.what.startswith("Lag screw")]
+    assert lag.what.endswith("with washer 7/8 in") and lag.use.endswith("the maker names 6")
+    (switch,) = [row for row in bill.rows if "emergency shutdown" in row.what]
+    assert switch.group == "switchgear" and switch.use.endswith("the maker names 1")
+
+
+def test_a_hub_of_another_size_than_the_raceway_is_said(plan: Plan) -> None:
+    small = with_run(plan, trade_size=word("trade_size", "1/2"))
+    (hub,) = materials(small).of("named by the maker")
+    assert "the raceway here is 1/2 in" in hub.use and "reducing bushing" in hub.use
+    (fits,) = materials(plan).of("named by the maker")
+    assert "reducing" not in fits.use and fits.ground == "data sheet"
+
+
+def test_spaces_that_circuits_leave_are_closed_and_new_panels_are_screwed_on(plan: Plan) -> None:
+    rows = materials(plan).rows
+    (filler,) = [row for row in rows if row.what.startswith("Filler plate")]
+    assert filler.quantity.quantity == 6
+    assert any(row.what.startswith("Screws for Backup panel") for row in rows)
+
+
+@given(st.text("abc xyz,1/2", max_size=12))
+def test_a_thing_is_the_same_as_itself_and_as_itself_with_more_words(name: str) -> None:
+    if words(name):
+        assert same_thing(name, name) and same_thing(name, f"long {name} of steel")
+        assert not same_thing(f"{name} other", name)
 
 
 def test_labels_are_counted(plan: Plan) -> None:
@@ -141,7 +193,7 @@ def test_every_quantity_can_say_where_it_comes_from(plan: Plan) -> None:
 def test_csv_holds_every_row_and_reads_back(plan: Plan) -> None:
     bill = materials(plan)
     rows = list(csv.reader(StringIO(as_csv(bill), newline="")))
-    assert rows[0] == ["group", "what", "amount", "use", "ground"]
+    assert rows[0] == ["group", "what", "amount", "use", "basis"]
     assert [row[1] for row in rows[1:]] == [row.what for row in bill.rows]
 
 

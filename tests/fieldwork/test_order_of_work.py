@@ -11,8 +11,9 @@ from standfast.equipment.read import read as read_sheet
 from standfast.equipment.read import shipped
 from standfast.faults import BadFormula
 from standfast.fieldwork.isolation import isolations, pairs
+from standfast.fieldwork.materials import materials
 from standfast.fieldwork.order import ordered
-from standfast.fieldwork.plan import Plan
+from standfast.fieldwork.plan import Condition, Plan
 from standfast.fieldwork.steps import STAGES, WorkStep
 from standfast.fieldwork.work_order import WorkOrder, work_order
 
@@ -130,8 +131,44 @@ def test_what_stops_drilling_stands_before_the_scan() -> None:
 
 
 def test_conditions_of_checks_are_seen_before_power(plan: Plan) -> None:
-    found = work_order(plan._replace(conditions=("bollard in front of the unit",)))
-    assert any("bollard" in reading.what for reading in step(found, "job.check").readings)
+    """With the title of their check; those of lifting and of the holes stand at the lift and at the scan instead."""
+    conditions = tuple(Condition(f"{trade}.x/battery-1", "Question", f"{trade} asked") for trade in
+                       ("wiring", "lifting", "anchorage"))  # fmt: skip
+    found = work_order(plan._replace(conditions=conditions))
+    seen = [(reading.what, reading.limit) for reading in step(found, "job.check").readings]
+    assert ("Question", "seen: wiring asked") in seen
+    assert not any("lifting" in limit or "anchorage" in limit for _, limit in seen)
+    assert any("lifting asked" in line for line in step(found, "job.lift").first)
+    assert any("anchorage asked" in line for line in step(found, "job.scan").first)
+
+
+def test_breakers_of_moved_circuits_are_tightened_when_their_conductors_are_in(order: WorkOrder) -> None:
+    assert not any("Refrigerator" in line for line in step(order, "job.connect-backup").torque)
+    assert any("Refrigerator" in line for line in step(order, "job.move-backup").torque)
+    assert order.numbers["job.connect-backup"] < order.numbers["job.move-backup"]
+
+
+def test_the_shutdown_switch_is_joined_while_the_cover_is_off(order: WorkOrder) -> None:
+    at = order.numbers
+    assert at["job.mount-shutdown"] < at["job.join-shutdown-battery-1"]
+    assert at["battery-1.open-cover"] < at["job.join-shutdown-battery-1"] < at["battery-1.close-cover"]
+
+
+def test_a_unit_without_shutdown_terminals_has_no_switch(plan: Plan) -> None:
+    text = 'emergency_shutdown = "terminals for a remote switch"'
+    built_in = battery_sheet(plan, text, 'emergency_shutdown = "built in"')
+    assert not any("shutdown" in id for id in work_order(built_in).numbers)
+    assert not any("emergency shutdown" in row.what and row.group == "switchgear" for row in materials(built_in).rows)
+
+
+def test_nothing_is_energised_before_its_dead_tests_and_every_torque(order: WorkOrder) -> None:
+    at, restore = order.numbers, order.numbers["job.restore"]
+    assert at["job.dead-tests"] < min(at[id] for id in at if id.startswith("job.connect-"))
+    assert max(at[each.id] for each in order.steps if each.torque) < at["job.closed-tests"] < restore
+    assert at["job.dead-main"] < at["job.pull"] and restore < at["battery-1.battery-on"] < at["battery-1.ac-on"]
+    assert at["battery-1.wire-lines"] < at["battery-1.close-cover"] < restore
+    assert at["job.scan"] < at["job.dust"] < at["battery-1.drill"]
+    assert "T4" in step(order, "job.closed-tests").text and "T4" not in step(order, "job.dead-tests").text
 
 
 def test_without_a_way_to_lift_nobody_lifts(plan: Plan) -> None:

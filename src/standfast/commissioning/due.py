@@ -16,14 +16,15 @@ from standfast.terms import SEEN_WORDS
 from standfast.units import show
 from standfast.words import ENGLISH, say
 
-When = Literal["before power", "before the unit", "unit running"]
+When = Literal["before power", "connected", "before the unit", "unit running"]
 
 
 class Blank(NamedTuple):
-    """A space for one reading: what, and its unit."""
+    """A space for one reading: what, its unit, and whether the limit of the test is one for it."""
 
     what: str
     unit: str
+    limited: bool = True
 
 
 class DueTest(NamedTuple):
@@ -66,9 +67,9 @@ class Site(NamedTuple):
 
 def due_tests(site: Site) -> list[DueTest]:
     """The tests of a job in the order in which they are done."""
-    found = [_insulation(site), _continuity(site), _identity(site)]
+    found = [_insulation(site), _identity(site)]
     found += _one_bond(site)
-    found += [_voltages(site)]
+    found += [_continuity(site), _voltages(site)]
     found += _indications(site)
     found += [_direction(site)]
     found += _loss_of_grid(site)
@@ -101,9 +102,11 @@ def _insulation(site: Site) -> DueTest:
 
 
 def _continuity(site: Site) -> DueTest:
-    units = [part.name for part in site.installation.of_kind("battery")]
-    readings = [Blank(site.say("tests.to_bar", name=name), "Ω") for name in units]
-    return _test(site, "continuity", "before power", readings)
+    """Of every device that this job puts up; its conductors must be in their terminals."""
+    kinds = site.installation.of_kind("battery", "busbar", "disconnect", "transfer equipment")
+    names = [part.name for part in kinds if not part.existing]
+    readings = [Blank(site.say("tests.to_bar", name=name), "Ω") for name in names]
+    return _test(site, "continuity", "connected", readings)
 
 
 def _identity(site: Site) -> DueTest:
@@ -150,7 +153,11 @@ def _loss_of_grid(site: Site) -> list[DueTest]:
     mode = site.survey.job.backup.mode
     if mode in (None, "none"):
         return [_test(site, "stops", "unit running", [Blank(site.say("tests.stopped_after"), "s")])]
-    blanks = [Blank(site.say("tests.back_after"), "s"), Blank("L1–N", "V"), Blank("L2–N", "V")]
+    blanks = [
+        Blank(site.say("tests.back_after"), "s"),
+        Blank("L1–N", "V", limited=False),
+        Blank("L2–N", "V", limited=False),
+    ]
     test = _test(site, "carries", "unit running", blanks)
     island = site.sheets.get("island_switch")
     if island is not None and island.has("switch.transfer_time"):

@@ -5,14 +5,15 @@ from collections.abc import Iterable, Iterator, Mapping
 from standfast.design.anchorage.whole import Anchorage
 from standfast.design.anchorage.wood_fit import DENSE
 from standfast.design.installation import Installation
+from standfast.design.installation.graph import Part
 from standfast.design.whole import Design
 from standfast.design.wiring.circuit import Circuit
 from standfast.design.wiring.runs import BATTERY, DISCONNECT
 from standfast.design.wiring.whole import Wiring
 from standfast.equipment.read import DataSheet
 from standfast.fieldwork.lifting import Lifting
-from standfast.fieldwork.plan import End, Held, Lift, Plan, Run, Spot, Wire
-from standfast.sheet import Check, missing
+from standfast.fieldwork.plan import Condition, End, Held, Lift, Plan, Run, Spot, Wire
+from standfast.sheet import Check, missing, work
 from standfast.shelf import Adoption
 from standfast.survey.read import Survey
 from standfast.words import ENGLISH
@@ -39,12 +40,14 @@ def plan_of(
         language: of all texts.
     """
     wiring, held = made.wiring, _held(made.installation, made.anchorage)
-    conditions = tuple(dict.fromkeys(check.condition for check in checks if check.condition))
+    judged = tuple(checks)
+    conditions = {(check.title, check.condition): check.id for check in reversed(judged) if check.condition}
+    struck = any(check.id.startswith("siting.vehicle-damage/") and check.verdict == "fail" for check in judged)
     breaker = wiring.unit.breaker if wiring.unit is not None else missing("I_n", "A", "routes of the battery's circuit")
     return Plan(
         survey, sheets, made.installation, tuple(_runs(survey, made.installation, wiring)),
-        () if held is None else (held,), made.labels, _lift(lifting), breaker, books.book("practice"), conditions,
-        language,
+        () if held is None else (held,), made.labels, _lift(lifting), breaker, books.book("practice"),
+        tuple(Condition(id, title, text) for (title, text), id in reversed(conditions.items())), struck, language,
     )  # fmt: skip
 
 
@@ -60,12 +63,13 @@ def _runs(survey: Survey, installation: Installation, wiring: Wiring) -> Iterato
     for circuit in circuits:
         for tube in circuit.raceways:
             if tube.run.new:
-                names = " – ".join(_name(survey, installation, end) for end in tube.run.ends)
+                through = _through(installation, *tube.run.ends)
+                start, end = (_name(installation, each) for each in tube.run.ends)
                 first, second = (_end(survey, end) for end in tube.run.ends)
                 wet = None if tube.run.wet.missing else tube.run.wet.yes
                 yield Run(
-                    tube.run.id, names, (first, second), tube.run.longest, wet, tube.kind, tube.trade_size,
-                    tuple(_wires(circuit)),
+                    tube.run.id, " – ".join((start, *through, end)), (first, second), tube.run.longest, wet, tube.kind,
+                    tube.trade_size, tuple(_wires(circuit)), through,
                 )  # fmt: skip
 
 
@@ -83,13 +87,28 @@ def _end(survey: Survey, word: str) -> End:
     return "panel" if word in survey.ids("panels") else "disconnect"
 
 
-def _name(survey: Survey, installation: Installation, word: str) -> str:
-    """The one name that the device at the end of a run has everywhere."""
+def _part(installation: Installation, word: str) -> Part | None:
+    """The device at the end of a run."""
     if word in installation.parts:
-        return installation.parts[word].name
+        return installation.parts[word]
     kinds = {BATTERY: "battery", DISCONNECT: "disconnect"}
     parts = [part for part in installation.parts.values() if part.kind == kinds.get(word) and not part.existing]
-    return parts[0].name if parts else word
+    return parts[0] if parts else None
+
+
+def _name(installation: Installation, word: str) -> str:
+    """The one name that the device at the end of a run has everywhere."""
+    part = _part(installation, word)
+    return word if part is None else part.name
+
+
+def _through(installation: Installation, start: str, end: str) -> tuple[str, ...]:
+    """Switches between the ends of a run that stand by themselves: the run is led into them and out again."""
+    first, second = _part(installation, start), _part(installation, end)
+    if first is None or second is None:
+        return ()
+    between = installation.path(first.id, second.id)[1:-1]
+    return tuple(part.name for part in between if part.kind in ("disconnect", "transfer equipment"))
 
 
 def _held(installation: Installation, found: Anchorage) -> Held | None:
@@ -100,5 +119,6 @@ def _held(installation: Installation, found: Anchorage) -> Held | None:
     known = gravity is not None and not gravity.missing and gravity.kind != "assumed"
     dense = gravity.quantity > DENSE if gravity is not None and known else None
     spots = tuple(Spot(hole.x, hole.y) for hole in found.holes)
+    stray = None if found.stray is None else work("x_stray", "x * 25.4", "mm", None, x=found.stray)
     name = installation.parts[found.unit].name
-    return Held(found.unit, name, found.wall, base, fixing, found.plate, found.lining, dense, spots)
+    return Held(found.unit, name, found.wall, base, fixing, found.plate, found.lining, dense, spots, stray)

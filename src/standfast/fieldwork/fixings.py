@@ -14,9 +14,12 @@ def fastener_rows(plan: Plan, practice: Edition) -> list[Material]:
     """Screws and anchors by data sheet, with spares."""
     placed: dict[str, list[tuple[str, Value]]] = {}
     names: dict[str, str] = {}
+    washers: dict[str, str] = {}
     for held in plan.held:
         sheet = held.fastener.content
         names[sheet.id] = sheet.name
+        washer = sheet.fastener.washer if sheet.fastener is not None else None
+        washers[sheet.id] = "" if washer is None else plan.say("materials.washer", size=washer.text)
         count = chosen("n_placed", float(len(held.spots)), "1", f"holes of {held.name}", None)
         placed.setdefault(sheet.id, []).append((held.name, count))
     rows = []
@@ -27,7 +30,7 @@ def fastener_rows(plan: Plan, practice: Edition) -> list[Material]:
         spare = bought.quantity - needed.quantity
         amount = plan.say("materials.fastener_set", placed=f"{needed.quantity:g}", spare=f"{spare:g}")
         use = plan.say("materials.fastener_use", names=", ".join(name for name, _ in found))
-        what = plan.say("materials.fastener", name=names[id])
+        what = plan.say("materials.fastener", name=names[id]) + washers[id]
         rows.append(material("fixing", what, bought, use, plan.language, f"{bought.quantity:g}: {amount}"))
     return rows
 
@@ -41,13 +44,23 @@ def device_rows(plan: Plan, practice: Edition) -> list[Material]:
             least = plan.sheets[role].fact("fixing.least_fasteners", "n_fix", "1")
             counts.append(work("n_placed", "n_fix * n_device", "1", None, least, n_device=_number(len(parts))))
             names += parts
+    rows = []
     screw = plan.sheets.get("disconnect_fastener")
-    if not names or screw is None:
+    if names and screw is not None:
+        needed, share = total("n_placed", counts, "1"), practice.number("spare_fasteners")
+        bought = work("n_buy", "n_placed + max(1, ceil(n_placed * k_spare / 100))", "1", None, needed, share)
+        use = plan.say("materials.device_fasteners_use", names=", ".join(names))
+        rows.append(
+            material("fixing", plan.say("materials.fastener", name=screw.sheet.name), bought, use, plan.language)
+        )
+    panels = [part.name for part in plan.installation.of_kind("busbar") if not part.existing]
+    for name in panels:
+        what, amount = plan.say("materials.panel_screws", name=name), plan.say("common.count_on_site")
+        use = plan.say("materials.device_fasteners_use", names=name)
+        rows.append(material("fixing", what, _number(1), use, plan.language, amount))
+    names += panels
+    if not names:
         return []
-    needed, share = total("n_placed", counts, "1"), practice.number("spare_fasteners")
-    bought = work("n_buy", "n_placed + max(1, ceil(n_placed * k_spare / 100))", "1", None, needed, share)
-    use = plan.say("materials.device_fasteners_use", names=", ".join(names))
-    rows = [material("fixing", plan.say("materials.fastener", name=screw.sheet.name), bought, use, plan.language)]
     kinds = {wall.build_up.kind for wall in plan.survey.job.walls if wall.id in {held.wall for held in plan.held}}
     if kinds & {"timber frame", "steel studs", None}:
         use = plan.say("materials.backing_use", names=", ".join(names))
@@ -62,8 +75,8 @@ def _number(count: int) -> Value:
 def sealing_rows(plan: Plan) -> list[Material]:
     """Sealants, by what the runs and walls ask."""
     rows = []
-    if plan.outdoors:
-        rows.append(_one(plan, "weather_seal", "a run is outdoors or wet"))
+    if plan.outdoors or plan.has_shutdown_switch:
+        rows.append(_one(plan, "weather_seal", "a run is outdoors or wet, or the shutdown switch is outside"))
     for wall in _walls(plan):
         if _separates(plan, wall):
             rows.append(_one(plan, "fire_seal", f"wall {wall.id} separates garage and dwelling"))
@@ -88,29 +101,13 @@ def detection_rows(plan: Plan) -> list[Material]:
 
 
 def barrier_rows(plan: Plan) -> list[Material]:
-    """A barrier where a vehicle can reach the wall at the unit and nothing stands before it."""
-    rows = []
-    for wall in _unit_walls(plan):
-        path = wall.vehicle_path
-        if path is None or path.protection not in (None, "none") or not _in_path(plan, wall):
-            continue
-        count = chosen("n", 1.0, "1", f"wall {wall.id} lies on a vehicle path", None)
-        use = plan.say("materials.barrier_use", wall=wall.id)
-        rows.append(material("vehicle protection", plan.say("materials.barrier"), count, use, plan.language))
-    return rows
-
-
-def _in_path(plan: Plan, wall: Wall) -> bool:
-    """True unless every hole of a unit on the wall is known to lie beside the path by more than the unit's width."""
-    path = wall.vehicle_path
-    width = plan.sheets["battery"].fact("body.width", "w", "mm")
-    if path is None:
-        return False
-    left, right = float(path.left.number), float(path.right.number)
-    spots = [spot.x for held in plan.held if held.wall == wall.id and _is_unit(plan, held.id) for spot in held.spots]
-    if width.missing or any(x.missing for x in spots):
-        return True
-    return any(left - width.quantity < x.quantity < right + width.quantity for x in spots)
+    """A barrier where a check says that a vehicle can hit the unit and nothing stands before it."""
+    if not plan.struck:
+        return []
+    walls = ", ".join(wall.id for wall in _unit_walls(plan))
+    count = chosen("n", 1.0, "1", "a vehicle can hit the unit", None)
+    use = plan.say("materials.barrier_use", wall=walls)
+    return [material("vehicle protection", plan.say("materials.barrier"), count, use, plan.language)]
 
 
 def _separates(plan: Plan, wall: Wall) -> bool:

@@ -4,8 +4,8 @@ from typing import NamedTuple
 
 from standfast.design.anchorage.concrete_fit import drilled
 from standfast.fieldwork.plan import Held, Plan
-from standfast.fieldwork.rows import bit_both, length_of
-from standfast.sheet import Value, missing, work
+from standfast.fieldwork.rows import bit_both, length_down, length_of
+from standfast.sheet import Value, missing, work, worst
 from standfast.words import say
 
 WOOD_FASTENERS = ("lag screw", "wood screw")
@@ -63,7 +63,6 @@ class HoleCard(NamedTuple):
 
 def hole_card(plan: Plan) -> HoleCard:
     """The hole card of a job."""
-    placing = plan.survey.fact("tolerances.placing", "t_placing", "mm")
     walls = list(dict.fromkeys(held.wall for held in plan.held))
     dust = [plan.say(f"holes.dust_{base}") for base in plan.bases]
     return HoleCard(
@@ -71,8 +70,18 @@ def hole_card(plan: Plan) -> HoleCard:
         (plan.say("holes.scan"), *dust, plan.say("holes.centre")),
         _stops(plan),
         tuple(_holes(plan)),
-        plan.say("holes.tolerance", by=length_of(placing, plan.language)),
+        _tolerance(plan),
     )
+
+
+def _tolerance(plan: Plan) -> str:
+    """How far a hole may wander: by the placing tolerance, but across a stud no farther than its edge allows."""
+    by = length_of(plan.survey.fact("tolerances.placing", "t_placing", "mm"), plan.language)
+    strays = [held.stray for held in plan.held if held.stray is not None]
+    if not strays:
+        return plan.say("holes.tolerance", by=by)
+    least = worst("x_stray", strays, "min")
+    return plan.say("holes.tolerance_stud", by=by, off=length_down(least, plan.language))
 
 
 def passes(held: Held) -> list[Pass]:

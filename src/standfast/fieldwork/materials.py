@@ -6,6 +6,7 @@ from typing import NamedTuple
 
 from standfast.design.installation.build import BATTERY
 from standfast.design.installation.graph import PartKind
+from standfast.fieldwork.by_maker import named_by_maker
 from standfast.fieldwork.fixings import barrier_rows, detection_rows, device_rows, fastener_rows, sealing_rows
 from standfast.fieldwork.material import Group, Material, material
 from standfast.fieldwork.plan import Plan
@@ -14,7 +15,7 @@ from standfast.fieldwork.runs import conductor_rows, raceway_rows
 from standfast.sheet import Value, chosen
 from standfast.survey.power import Panel
 
-HEAD = ("group", "what", "amount", "use", "ground")
+HEAD = ("group", "what", "amount", "use", "basis")
 """Columns of the CSV."""
 
 
@@ -42,7 +43,7 @@ def materials(plan: Plan) -> Materials:
     rows += _labels(plan)
     rows += detection_rows(plan)
     rows += barrier_rows(plan)
-    rows += _named_by_maker(plan)
+    rows = named_by_maker(plan, rows)
     rows += _protective(plan)
     needs = dict.fromkeys(need for row in rows for need in row.needs)
     return Materials(tuple(rows), tuple(needs))
@@ -71,7 +72,36 @@ def _switchgear(plan: Plan) -> list[Material]:
             use = plan.say("materials.splices_use", panel=panel.name or panel.id)
             amount = plan.say("common.count_on_site")
             rows.append(material("switchgear", plan.say("materials.splices"), count, use, plan.language, amount))
+    return [*rows, *_fillers(plan), *_shutdown(plan)]
+
+
+def _fillers(plan: Plan) -> list[Material]:
+    """A panel that circuits are moved out of keeps no open spaces."""
+    rows = []
+    for panel in plan.survey.job.panels:
+        gone = [
+            circuit for each in plan.survey.job.panels for circuit in each.circuits if circuit.moved_from == panel.id
+        ]
+        if panel.state == "new" or not gone:
+            continue
+        taken = {space for circuit in panel.circuits for space in circuit.spaces}
+        left = {space for circuit in gone for space in circuit.moved_spaces} - taken
+        known = all(circuit.moved_spaces for circuit in gone)
+        if known and not left:
+            continue
+        amount = "" if known else plan.say("common.count_on_site")
+        use = plan.say("materials.filler_use", panel=panel.name or panel.id)
+        count = _count(max(1, len(left)), f"spaces that circuits leave in {panel.id}")
+        rows.append(material("switchgear", plan.say("materials.filler"), count, use, plan.language, amount))
     return rows
+
+
+def _shutdown(plan: Plan) -> list[Material]:
+    """The switch of the emergency shutdown with its cable, where the unit has terminals for one."""
+    if not plan.has_shutdown_switch:
+        return []
+    count, use = _count(1, "the unit has terminals for a remote switch"), plan.say("materials.shutdown_use")
+    return [material("switchgear", plan.say("materials.shutdown"), count, use, plan.language)]
 
 
 _KINDS: dict[str, PartKind] = {"disconnect": "disconnect", "island_switch": "transfer equipment"}
@@ -134,17 +164,6 @@ def _labels(plan: Plan) -> list[Material]:
     ids = ", ".join(label.id for label in plan.labels)
     what = plan.say("materials.label", count=len(plan.labels))
     return [material("labels", what, count, plan.say("materials.label_use", ids=ids), plan.language)]
-
-
-def _named_by_maker(plan: Plan) -> list[Material]:
-    rows = []
-    sheet = plan.sheets["battery"]
-    for number, item in enumerate(sheet.sheet.box.not_in_box):
-        count = sheet.fact(f"box.not_in_box.{number}.count", "n_item", "1")
-        reason = plan.say("materials.maker_for", use=item.use) if item.use else ""
-        use = plan.say("materials.maker", use=reason)
-        rows.append(material("named by the maker", item.name, count, use, plan.language))
-    return rows
 
 
 def _protective(plan: Plan) -> list[Material]:

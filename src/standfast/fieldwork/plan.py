@@ -50,6 +50,7 @@ class Run(NamedTuple):
         raceway: word, ``emt`` and so on.
         trade_size: word, of the raceway.
         wires: its conductors.
+        through: names of the switches that it is led into and out of on its way.
     """
 
     id: str
@@ -60,6 +61,7 @@ class Run(NamedTuple):
     raceway: Value
     trade_size: Value
     wires: tuple[Wire, ...]
+    through: tuple[str, ...] = ()
 
 
 class Spot(NamedTuple):
@@ -82,6 +84,7 @@ class Held(NamedTuple):
         lining: board on the face, mm; 0 where there is none.
         dense: wood of specific gravity above 0.50; None where it is not wood or not known.
         spots: hole centres.
+        stray: how far a hole may be off the middle of its stud, mm; None where there are no studs.
     """
 
     id: str
@@ -93,6 +96,15 @@ class Held(NamedTuple):
     lining: Value
     dense: bool | None
     spots: tuple[Spot, ...]
+    stray: Value | None = None
+
+
+class Condition(NamedTuple):
+    """What a passing check asks to be provided: id and title of the check, and what must be seen."""
+
+    id: str
+    title: str
+    text: str
 
 
 class Lift(NamedTuple):
@@ -117,7 +129,8 @@ class Plan(NamedTuple):
         lift: how the unit gets up; None where no way was found that is allowed.
         battery_breaker: rating of the breaker of the battery circuit, A.
         practice: rules of thumb of the trade, as the adoption names them.
-        conditions: what passing checks ask to be provided, in their words: seen before power.
+        conditions: what passing checks ask to be provided, seen where it matters.
+        struck: true where a check says that a vehicle can hit a unit and nothing protects it.
         language: of all texts.
     """
 
@@ -130,17 +143,28 @@ class Plan(NamedTuple):
     lift: Lift | None
     battery_breaker: Value
     practice: Edition
-    conditions: Sequence[str] = ()
+    conditions: Sequence[Condition] = ()
+    struck: bool = False
     language: str = ENGLISH
 
     def say(self, key: str, /, **parts: object) -> str:
         """A text of the catalogue in the language of the job."""
         return say(key, self.language, **parts)
 
+    def asked(self, trade: str) -> list[Condition]:
+        """The conditions of the checks of one trade: ``lifting``."""
+        return [each for each in self.conditions if each.id.startswith(f"{trade}.")]
+
     @property
     def units(self) -> list[str]:
         """Names of the battery units, in order."""
         return [part.name for part in self.installation.of_kind("battery")]
+
+    @property
+    def has_shutdown_switch(self) -> bool:
+        """True where the unit is shut down by a switch of its own, that this job puts up."""
+        electrical = self.sheets["battery"].sheet.electrical
+        return electrical is not None and electrical.emergency_shutdown == "terminals for a remote switch"
 
     @property
     def outdoors(self) -> bool:

@@ -1,7 +1,7 @@
 """How quantities stand in the lists of this room."""
 
 from fractions import Fraction
-from math import ceil
+from math import ceil, floor
 
 from standfast.sheet import Value, needs
 from standfast.units import convert, feet_inches, inches, show, torque_both
@@ -17,8 +17,24 @@ def counted(value: Value, language: str) -> str:
 
 def length_both(mm: float) -> str:
     """A length as a person measures it: ``3 ft 0-3/8 in (924 mm)``."""
-    text = feet_inches(mm) if mm >= 304.8 else inches(mm)
+    text = feet_inches(mm).removesuffix(" 0 in") if mm >= 304.8 else inches(mm)
     return f"{text} ({mm:.0f} mm)"
+
+
+def length_up(value: Value, language: str) -> str:
+    """A length that is bought or cut, up to the next whole inch."""
+    if value.missing:
+        return say("common.not_known", language)
+    return length_both(whole_up(convert(value.quantity, value.unit, "in")) * 25.4)
+
+
+def length_down(value: Value, language: str) -> str:
+    """A limit that is not to be passed, down to the next 32nd of an inch."""
+    if value.missing:
+        return say("common.not_known", language)
+    mm = max(0.0, convert(value.quantity, value.unit, "mm"))
+    parts = floor(Fraction(mm) / Fraction("25.4") * 32 + Fraction(1, 1000))
+    return f"{inches(parts * 25.4 / 32, 32)} ({floor(mm + 1e-6)} mm)"
 
 
 def length_of(value: Value, language: str) -> str:

@@ -4,7 +4,7 @@ from collections import defaultdict
 
 from standfast.fieldwork.material import Material, material
 from standfast.fieldwork.plan import End, Plan, Run, Wire
-from standfast.fieldwork.rows import length_of, open_needs
+from standfast.fieldwork.rows import length_of, length_up, open_needs
 from standfast.sheet import Value, chosen, missing, total, work
 from standfast.shelf import Edition
 
@@ -35,10 +35,17 @@ def conductor_rows(plan: Plan, practice: Edition) -> list[Material]:
 
 
 def cut_length(practice: Edition, run: Run) -> Value:
-    """Length of one conductor of a run, ft: the run at the bad end of its survey, and the free length at both ends."""
+    """Length of one conductor of a run, ft: the run at the bad end of its survey, and the free length at both ends,
+    up to the next whole inch, since nobody cuts a conductor to a sixteenth.
+
+    Where the run is led through a switch, both sides of the cut there have their free length too.
+    """
     first, second = (practice.number(f"free_at_{end}", f"l_{number}") for number, end in enumerate(run.ends, 1))
-    text = "L_max + l_1 + l_2"
-    return work("L_cut", text, "ft", practice.clause("ends"), first, second, L_max=run.length)
+    each, n = practice.number("free_at_disconnect", "l_way"), _count(len(run.through), "switches on the way")
+    text, ends = "L_max + l_1 + l_2 + 2 * n_way * l_way", practice.clause("ends")
+    whole = work("L_whole", text, "ft", ends, first, second, each, L_max=run.length, n_way=n)
+    inch = chosen("L_inch", 1 / 12, "ft", "cut to whole inches", None)
+    return work("L_cut", "ceil(L_whole / L_inch) * L_inch", "ft", None, whole, inch)
 
 
 def raceway_rows(plan: Plan, practice: Edition, run: Run) -> list[Material]:
@@ -49,7 +56,7 @@ def raceway_rows(plan: Plan, practice: Edition, run: Run) -> list[Material]:
         return [material("raceway", what, unknown, run.name, plan.language)]
     words = _named(plan, run)
     wet = plan.say("materials.wet") if run.wet is not False else ""
-    two = practice.number("connectors_per_run")
+    two = _ends(practice, run)
     rows = _lengths(plan, practice, run, words, wet)
     rows.append(_row(plan, "connector", two, run.name, wet=wet, **words))
     rows.append(_straps(plan, practice, run, words))
@@ -65,6 +72,12 @@ def raceway_rows(plan: Plan, practice: Edition, run: Run) -> list[Material]:
     if any(not wire.material.missing and wire.material.word == "al" for wire in run.wires):
         rows.append(_row(plan, "antioxidant", _one(run), plan.say("materials.antioxidant_use")))
     return rows
+
+
+def _ends(practice: Edition, run: Run) -> Value:
+    """Ends of the raceway: two, and two more at each switch that it is led through."""
+    each, n = practice.number("connectors_per_run"), _count(len(run.through), "switches on the way")
+    return work("n_end", "n_connector * (1 + n_way)", "1", each.clause, each, n_way=n)
 
 
 def end_of(part_kind: str) -> End:
@@ -94,7 +107,7 @@ def _named(plan: Plan, run: Run) -> dict[str, str]:
 
 
 def _lengths(plan: Plan, practice: Edition, run: Run, words: dict[str, str], wet: str) -> list[Material]:
-    use = plan.say("materials.raceway_use", name=run.name, length=length_of(run.length, plan.language))
+    use = plan.say("materials.raceway_use", name=run.name, length=length_up(run.length, plan.language))
     if run.raceway.word in COILS:
         bought = work("L_buy", "ceil(L_max)", "ft", None, L_max=run.length)
         return [material("raceway", plan.say("materials.raceway_coil", **words), bought, use, plan.language)]

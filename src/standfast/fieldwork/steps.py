@@ -70,6 +70,7 @@ class Bounds(NamedTuple):
         pulled: conductors lie ready.
         lift: crew, aid and way are ready.
         powered: the supply may come back.
+        shutdown: the switch of the emergency shutdown is joined to the unit, which asks for an open cover.
     """
 
     delivered: str
@@ -78,6 +79,7 @@ class Bounds(NamedTuple):
     pulled: str
     lift: str
     powered: str
+    shutdown: str
 
 
 def from_sheet(plan: Plan, unit: str, all_joints: list[Joint], bounds: Bounds) -> list[WorkStep]:
@@ -93,6 +95,7 @@ def from_sheet(plan: Plan, unit: str, all_joints: list[Joint], bounds: Bounds) -
     terminals = {terminal.id for terminal in sheet.terminals}
     own_holes = any(drills(step) for step in sheet.steps)
     heavy = {part.id for part in sheet.parts if part.lifted == "with an aid"}
+    early, closers = hung_first(plan), closing(list(sheet.steps)) if plan.has_shutdown_switch else set()
     found = []
     for step in sheet.steps:
         after = [f"{unit}.{before}" for before in step.after]
@@ -104,7 +107,8 @@ def from_sheet(plan: Plan, unit: str, all_joints: list[Joint], bounds: Bounds) -
         elif step.touches or any("dead" in state for state in step.states) or step.joint in terminals:
             after.append(bounds.dead)
             after += [bounds.pulled] if step.joint in terminals else []
-        stage = _stage(step, step.id in live, step.joint in terminals)
+        after += [bounds.shutdown] if step.id in closers else []
+        stage = "hang" if step.id in early else _stage(step, step.id in live, step.joint in terminals)
         found.append(_work_step(plan, unit, step, stage, tuple(dict.fromkeys(after)), all_joints))
     return found
 
@@ -122,6 +126,44 @@ def live_steps(steps: list[Step]) -> set[str]:
         live |= more
         grown = bool(more)
     return live
+
+
+def hung_first(plan: Plan) -> list[str]:
+    """Steps of the data sheet that wait for no conductor: they are done before a raceway can reach the unit."""
+    steps = list(plan.sheets["battery"].sheet.steps)
+    terminals = {terminal.id for terminal in plan.sheets["battery"].sheet.terminals}
+    late = live_steps(steps) | {step.id for step in steps if _connects(step, terminals)}
+    grown = True
+    while grown:
+        more = {step.id for step in steps if step.id not in late and late & set(step.after)}
+        late |= more
+        grown = bool(more)
+    return [step.id for step in steps if step.id not in late]
+
+
+def _connects(step: Step, terminals: set[str]) -> bool:
+    return bool(step.touches) or step.joint in terminals or any("dead" in state for state in step.states)
+
+
+def closing(steps: list[Step]) -> set[str]:
+    """Steps that fit a cover which an earlier step took off."""
+    by_id = {step.id: step for step in steps}
+    return {
+        step.id for step in steps if step.does is not None and step.does.change == "fit cover" and opening(by_id, step)
+    }
+
+
+def opening(by_id: dict[str, Step], step: Step) -> set[str]:
+    """Steps before a step that take off the cover which it fits."""
+    before, queue = set[str](), list(step.after)
+    while queue:
+        id = queue.pop()
+        if id in by_id and id not in before:
+            before.add(id)
+            queue += by_id[id].after
+    to = step.does.to if step.does is not None else None
+    changes = {id: by_id[id].does for id in before}
+    return {id for id, does in changes.items() if does is not None and (does.change, does.to) == ("remove cover", to)}
 
 
 def drills(step: Step) -> bool:

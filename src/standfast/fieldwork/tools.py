@@ -2,6 +2,7 @@
 
 from typing import Literal, NamedTuple
 
+from standfast.fieldwork.by_maker import same_thing
 from standfast.fieldwork.holes import passes
 from standfast.fieldwork.joints import Joint, joints
 from standfast.fieldwork.plan import Held, Plan
@@ -25,32 +26,40 @@ Shelf = Literal[
 Ground = Literal["data sheet", "electrical code", "common practice", "job"]
 
 
+AND = " and "
+"""Between two tools in one text of a data sheet."""
+
+
 class Tool(NamedTuple):
-    """One tool: where it lies, what it is with its size, what for, and on what ground it is asked."""
+    """One tool: where it lies, what it is with its size, what for, on what ground it is asked, and its other names."""
 
     shelf: Shelf
     what: str
     use: str
     ground: Ground
+    also: str = ""
 
 
 class Tools(NamedTuple):
-    """The tool list, and the joints that no listed torque tool covers."""
+    """The tool list, the joints that no listed torque tool covers, and the torque tool of each joint by its id."""
 
     rows: tuple[Tool, ...]
     uncovered: tuple[str, ...]
+    by_joint: dict[str, str]
 
 
 def tools(plan: Plan) -> Tools:
-    """The tools of a job."""
-    torque, uncovered = torque_tools(plan, joints(plan))
+    """The tools of a job: those that the maker names too stand once."""
+    all_joints = joints(plan)
+    torque, uncovered, by_joint = torque_tools(plan, all_joints)
     rows = torque + _drilling(plan) + _finding(plan) + _testing(plan) + _isolation(plan) + _wiring(plan)
     rows += _lifting(plan) + _setting_out(plan)
-    return Tools(tuple(rows), tuple(uncovered))
+    return Tools(tuple(_with_named(plan, rows, all_joints)), tuple(uncovered), by_joint)
 
 
-def torque_tools(plan: Plan, all_joints: list[Joint]) -> tuple[list[Tool], list[str]]:
-    """The fewest torque tools that cover every stated torque, smallest tool first, and the joints left over.
+def torque_tools(plan: Plan, all_joints: list[Joint]) -> tuple[list[Tool], list[str], dict[str, str]]:
+    """The fewest torque tools that cover every stated torque, smallest tool first, the joints left over, and which
+    tool each joint was given to.
 
     A tool counts from a fifth of its greatest setting (common practice). Going up the torques, each is given to the
     tool already taken if it covers it, else to the tool that covers it and reaches highest.
@@ -66,15 +75,31 @@ def torque_tools(plan: Plan, all_joints: list[Joint]) -> tuple[list[Tool], list[
             continue
         had = next((tool for tool in fitting if tool.name in taken), None)
         taken.setdefault((had or fitting[-1]).name, []).append(joint)
-    rows = []
+    rows, by_joint = [], {}
     for tool in ladder:
         if tool.name in taken:
+            by_joint.update(dict.fromkeys((j.id for j in taken[tool.name]), plan.say(f"tools.{_key(tool.name)}")))
             span = {"least": show(tool.least, tool.unit), "greatest": show(tool.greatest, tool.unit)}
             what = plan.say("tools.torque", tool=plan.say(f"tools.{_key(tool.name)}"), **span)
             rows.append(Tool("torque", what, _settings(taken[tool.name]), "electrical code"))
-    fits = dict.fromkeys(joint.tool for joint in all_joints if joint.tool)
-    rows += [Tool("torque", fit, plan.say("tools.fits"), "data sheet") for fit in fits]
-    return rows, uncovered
+    if taken:
+        rows.append(Tool("torque", plan.say("tools.mark"), plan.say("tools.mark_use"), "common practice"))
+    return rows, uncovered, by_joint
+
+
+def _with_named(plan: Plan, rows: list[Tool], all_joints: list[Joint]) -> list[Tool]:
+    """The list with what the data sheet names: merged where it is there already, left out where it is in the box."""
+    sheet, found = plan.sheets["battery"].sheet, list(rows)
+    in_box = [item.name for item in sheet.box.contents]
+    named = {tool: plan.say("tools.fits", name=joint.name) for joint in all_joints for tool in joint.tool.split(AND)}
+    named |= {tool: plan.say("tools.maker_use") for step in sheet.steps for tool in step.tools if tool not in named}
+    for tool, use in named.items():
+        if not tool or any(same_thing(tool, name) for name in in_box):
+            continue
+        place = next((at for at, row in enumerate(found) if same_thing(tool, row.what, row.also)), None)
+        if place is None:
+            found.append(Tool("named by the maker", tool, use, "data sheet"))
+    return found
 
 
 def _settings(covered: list[Joint]) -> str:
@@ -121,10 +146,11 @@ def _drilling(plan: Plan) -> list[Tool]:
                 deepest[key] = (each.bit, each.depth)
     for (base, _), (bit, depth) in sorted(deepest.items()):
         words = {"bit": bit_both(bit, plan.language), "depth": length_of(depth, plan.language)}
-        rows.append(Tool("drilling", plan.say(f"tools.bit_{base}", **words), plan.say("tools.bit_use"), "data sheet"))
-    rows += [
-        Tool("drilling", plan.say(f"tools.drill_{base}"), plan.say("tools.drill_use"), "job") for base in plan.bases
-    ]
+        what, also = plan.say(f"tools.bit_{base}", **words), plan.say("tools.bit_also")
+        rows.append(Tool("drilling", what, plan.say("tools.bit_use"), "data sheet", also))
+    for base in plan.bases:
+        what, also = plan.say(f"tools.drill_{base}"), plan.say("tools.drill_also")
+        rows.append(Tool("drilling", what, plan.say("tools.drill_use"), "job", also))
     drives = dict.fromkeys(_drive(held) for held in plan.held)
     rows += [Tool("drilling", each, plan.say("tools.drive_use"), "data sheet") for each in drives if each]
     return list(dict.fromkeys(rows))
@@ -136,12 +162,18 @@ def _drive(held: Held) -> str:
 
 
 def _finding(plan: Plan) -> list[Tool]:
-    rows = [Tool("finding", plan.say("tools.detector"), plan.say("tools.detector_use"), "common practice")]
+    rows = [_usual(plan, "finding", "detector", also=True)]
     if "wood" in plan.bases:
-        rows.append(Tool("finding", plan.say("tools.stud"), plan.say("tools.stud_use"), "common practice"))
+        rows.append(_usual(plan, "finding", "stud", also=True))
     for base in plan.bases:
-        rows.append(Tool("dust", plan.say(f"tools.dust_{base}"), plan.say("tools.dust_use"), "common practice"))
+        what, also = plan.say(f"tools.dust_{base}"), plan.say("tools.dust_also")
+        rows.append(Tool("dust", what, plan.say("tools.dust_use"), "common practice", also))
     return rows
+
+
+def _usual(plan: Plan, shelf: Shelf, key: str, *, also: bool = False) -> Tool:
+    other = plan.say(f"tools.{key}_also") if also else ""
+    return Tool(shelf, plan.say(f"tools.{key}"), plan.say(f"tools.{key}_use"), "common practice", other)
 
 
 def _testing(plan: Plan) -> list[Tool]:
@@ -155,7 +187,7 @@ def _testing(plan: Plan) -> list[Tool]:
 
 
 def _isolation(plan: Plan) -> list[Tool]:
-    return [Tool("isolation", plan.say("tools.lock"), plan.say("tools.lock_use"), "common practice")]
+    return [_usual(plan, "isolation", "lock"), _usual(plan, "isolation", "lamp")]
 
 
 def _wiring(plan: Plan) -> list[Tool]:
@@ -182,17 +214,16 @@ def _wiring(plan: Plan) -> list[Tool]:
 def _lifting(plan: Plan) -> list[Tool]:
     if plan.lift is None or not plan.lift.aid:
         return []
-    return [Tool("lifting", plan.lift.aid, plan.lift.reason, "job")]
+    return [Tool("lifting", plan.lift.aid, plan.lift.reason, "job", plan.say("tools.aid_also"))]
 
 
 def _setting_out(plan: Plan) -> list[Tool]:
-    names = ("level", "tape", "camera")
-    rows = [
-        Tool("setting out", plan.say(f"tools.{name}"), plan.say(f"tools.{name}_use"), "common practice")
-        for name in names
-    ]
-    named = dict.fromkeys(tool for step in plan.sheets["battery"].sheet.steps for tool in step.tools)
-    return rows + [Tool("named by the maker", tool, plan.say("tools.maker_use"), "data sheet") for tool in named]
+    rows = [_usual(plan, "setting out", name) for name in ("level", "tape", "hand", "camera")]
+    reach = plan.practice.number("reach_from_floor")
+    highest = [spot.y.quantity for held in plan.held for spot in held.spots if not spot.y.missing]
+    if highest and max(highest) > convert(reach.quantity, reach.unit, "mm"):
+        rows.append(_usual(plan, "setting out", "platform"))
+    return rows
 
 
 def _key(name: str) -> str:

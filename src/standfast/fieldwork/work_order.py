@@ -3,7 +3,7 @@
 from typing import NamedTuple
 
 from standfast.commissioning.due import DueTest, Site, due_tests
-from standfast.fieldwork import own_steps
+from standfast.fieldwork import joining, own_steps
 from standfast.fieldwork.holes import HoleCard, hole_card
 from standfast.fieldwork.isolation import Isolation, isolations
 from standfast.fieldwork.joints import Joint, joints
@@ -57,7 +57,7 @@ def work_order(plan: Plan) -> WorkOrder:
         for step in from_sheet(plan, unit.id, all_joints, own_steps.bounds(plan, unit.id))
     ]
     steps += units + runs + own_steps.isolating(plan, dead, ran or tuple(mounted))
-    steps += own_steps.connecting(plan, tests, list(ran), all_joints)
+    steps += joining.connecting(plan, tests, list(ran), all_joints)
     steps += own_steps.finishing(plan, tests, steps, units)
     done = ordered(steps)
     numbers = {step.id: number for number, step in enumerate(done, 1)}

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from itertools import groupby
 from typing import NamedTuple
 
+from standfast.fieldwork.joints import Joint
 from standfast.fieldwork.materials import Materials
 from standfast.fieldwork.plan import Plan
 from standfast.fieldwork.rows import counted
@@ -225,10 +226,15 @@ def _joints(work: Work) -> list[Block]:
     say = work.plan.say
     head = [say(f"paper.joints_{word}") for word in ("name", "number", "torque", "tool", "done")]
     rows: list[list[Text]] = [
-        [bold(each.name), counted(each.number, work.plan.language), bold(each.shown), each.tool, ""]
+        [bold(each.name), counted(each.number, work.plan.language), bold(each.shown), _tool(work, each), ""]
         for each in work.order.joints
     ]
     return [Words(say("paper.joints_intro")), Table(head, rows, [4, 1.2, 2.6, 2.6, 2.6], tall=8)]
+
+
+def _tool(work: Work, joint: Joint) -> str:
+    """What the data sheet says that fits, else the torque tool that covers it."""
+    return joint.tool or work.tools.by_joint.get(joint.id, "")
 
 
 def _steps(work: Work) -> list[Block]:
@@ -273,7 +279,7 @@ def _tests(work: Work) -> list[Block]:
         facts = [(say("paper.tests_when"), say(f"paper.when_{each.when.replace(' ', '_')}"))]
         if each.limit:
             facts.append((say("paper.tests_limit"), f"{each.limit} ({each.ground})"))
-        readings = [(blank.what, each.limit, blank.unit) for blank in each.readings]
+        readings = [(blank.what, each.limit if blank.limited else "", blank.unit) for blank in each.readings]
         blocks.append(StepCard(each.id, [], [], f"{each.what}. {each.how}", facts, readings, []))
     return blocks
 

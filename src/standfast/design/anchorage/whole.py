@@ -28,11 +28,19 @@ class Hole(NamedTuple):
 
 
 class Tried(NamedTuple):
-    """A fixing that was tried: its data sheet, cost of all pieces where a price is known, and its checks."""
+    """A fixing that was tried.
+
+    Attributes:
+        sheet: its data sheet.
+        cost: of all pieces; None where no price is known.
+        checks: its checks.
+        stray: how far a hole may be off the middle of its stud, in; None where there are no studs.
+    """
 
     sheet: SheetFile
     cost: float | None
     checks: tuple[Check, ...]
+    stray: Value | None
 
     @property
     def open(self) -> int:
@@ -53,6 +61,7 @@ class Anchorage(NamedTuple):
         plate: thickness of the bracket, mm.
         lining: board behind it, mm.
         gravity: specific gravity of the studs; None where there are none.
+        stray: how far a hole may be off the middle of its stud, in; None where there are no studs.
         checks: every check, with ids ``anchorage.…/battery-1``.
         tried: every fixing that was tried, in the order of cost.
     """
@@ -66,6 +75,7 @@ class Anchorage(NamedTuple):
     plate: Value
     lining: Value
     gravity: Value | None
+    stray: Value | None
     checks: tuple[Check, ...]
     tried: tuple[Tried, ...]
 
@@ -125,6 +135,7 @@ def anchor(
         battery.fact("fixing.plate", "t_plate", "mm"),
         millimetres("t_lining", task.lining),
         wood.gravity(task) if ground.base == "wood" else None,
+        best.stray if best is not None else None,
         tuple(checks),
         tuple(tried),
     )
@@ -153,7 +164,10 @@ def _try(task: Task, found: Pattern, base: walls.Base | None, fixings: Sequence[
         even, upper = (_judged(task, found, asked, base, sheet) for asked in (shared, hooked))
         return tuple(_either(one, other) for one, other in zip(even, upper, strict=True))
 
-    return [Tried(sheet, costs.get(sheet.content.id), judged(sheet)) for sheet in fitting]
+    def stray(sheet: SheetFile) -> Value | None:
+        return wood_fit.stray(task, hooked, wood.screw(task, sheet)) if base == "wood" and found.holes else None
+
+    return [Tried(sheet, costs.get(sheet.content.id), judged(sheet), stray(sheet)) for sheet in fitting]
 
 
 def _either(even: Check, upper: Check) -> Check:

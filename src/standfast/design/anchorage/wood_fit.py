@@ -66,12 +66,20 @@ def _edge(task: Task, found: Pattern, asked: Asked, one: Screw) -> Check:
     if not there.missing and not along.missing and there.quantity < along.quantity:
         return told(at_least(id, title, clause, there, along), OFF_CENTRE)
     least = _least_edge(task, asked, one, along)
-    stray = work("x_stray", "b_stud / 2 - e_min", "in", clause, width, e_min=least)
-    if stray.missing or there.missing or stray.quantity < 0:
+    most = stray(task, asked, one)
+    if most.missing or there.missing or most.quantity < 0:
         return told(at_least(id, title, clause, there, least), ACROSS)
-    by = in_inches(stray.quantity * 25.4, 32)
+    by = in_inches(most.quantity * 25.4, 32)
     condition = f"both edges of each stud are found with a probe; a hole keeps within {by} of the middle of the stud"
     return told(at_least(id, title, clause, there, least, condition=condition), OFF_CENTRE)
+
+
+def stray(task: Task, asked: Asked, one: Screw) -> Value:
+    """How far a screw may be off the middle of its stud, in; below 0 where it may not even stand in the middle."""
+    nds = task.books.book("nds")
+    least = _least_edge(task, asked, one, adjustment.least_edge(nds, one.D))
+    width = task.of_build_up("stud_width", "b_stud", "in")
+    return work("x_stray", "b_stud / 2 - e_min", "in", nds.clause("edge_distance"), width, e_min=least)
 
 
 def _least_edge(task: Task, asked: Asked, one: Screw, along: Value) -> Value:

@@ -1,0 +1,87 @@
+"""Conductors pulled and joined: the new ones tested first, existing circuits moved over, the shutdown switch joined."""
+
+from standfast.commissioning.due import DueTest
+from standfast.fieldwork.job_steps import (
+    DEAD,
+    INSULATION,
+    PULL,
+    SHUTDOWN,
+    job_step,
+    join_shutdown_id,
+    named_tests,
+    with_torque,
+)
+from standfast.fieldwork.joints import Joint
+from standfast.fieldwork.plan import Plan
+from standfast.fieldwork.steps import WorkStep, closing, opening
+from standfast.survey.power import Circuit, Panel
+
+
+def connecting(plan: Plan, tests: list[DueTest], runs: list[str], all_joints: list[Joint]) -> list[WorkStep]:
+    """Pull, test the new conductors, connect every device of the job, move circuits."""
+    before = [test.id for test in tests if test.when == "before power"]
+    steps = [
+        job_step(plan, PULL, "connect", tuple(dict.fromkeys([*runs, DEAD])), key="pull"),
+        job_step(plan, INSULATION, "connect", (PULL,), key="dead_tests", tests=named_tests(plan, before)),
+    ]
+    moved = {f"{panel.id}/{circuit.id}" for panel, circuit in _moved(plan)}
+    for place, name, found in _places(plan, all_joints):
+        stay = [joint for joint in found if joint.id.rpartition("/")[0] not in moved]
+        step = job_step(plan, f"job.connect-{place}", "connect", (INSULATION,), key="connect", name=name)
+        steps.append(with_torque(plan, step, stay))
+    for id in dict.fromkeys(panel.id for panel, _ in _moved(plan)):
+        steps.append(_move(plan, id, all_joints))
+    return steps + _join_shutdown(plan)
+
+
+def _moved(plan: Plan) -> list[tuple[Panel, Circuit]]:
+    """Circuits that stand in a new panel and were there before: each with its new panel."""
+    return [
+        (panel, circuit)
+        for panel in plan.survey.job.panels
+        for circuit in panel.circuits
+        if panel.state == "new" and circuit.state == "existing"
+    ]
+
+
+def _move(plan: Plan, id: str, all_joints: list[Joint]) -> WorkStep:
+    """Existing circuits go over into a new panel; their breakers are tightened here, when the conductors are in."""
+    found = [(panel, circuit) for panel, circuit in _moved(plan) if panel.id == id]
+    names = ", ".join(circuit.name or circuit.id for _, circuit in found)
+    words = {"panel": found[0][0].name or id, "circuits": names}
+    step = job_step(plan, f"job.move-{id}", "connect", (f"job.connect-{id}",), key="move", **words)
+    devices = {f"{id}/{circuit.id}" for _, circuit in found}
+    return with_torque(plan, step, [joint for joint in all_joints if joint.id.rpartition("/")[0] in devices])
+
+
+def _join_shutdown(plan: Plan) -> list[WorkStep]:
+    """The switch of the emergency shutdown is joined to each unit while its cover is off."""
+    if not plan.has_shutdown_switch:
+        return []
+    steps = list(plan.sheets["battery"].sheet.steps)
+    by_id = {step.id: step for step in steps}
+    opened = [each for id in sorted(closing(steps)) for each in sorted(opening(by_id, by_id[id]))]
+    return [
+        job_step(
+            plan,
+            join_shutdown_id(unit.id),
+            "connect",
+            (SHUTDOWN, PULL, *(f"{unit.id}.{id}" for id in opened)),
+            key="join_shutdown",
+            name=unit.name,
+        )
+        for unit in plan.installation.of_kind("battery")
+    ]
+
+
+def _places(plan: Plan, all_joints: list[Joint]) -> list[tuple[str, str, list[Joint]]]:
+    """Where conductors land, except in the units: each panel with its breakers and bars, each switch by itself."""
+    graph, units = plan.installation, {part.id for part in plan.installation.of_kind("battery")}
+    found: dict[str, tuple[str, list[Joint]]] = {}
+    for joint in all_joints:
+        device = graph.parts[joint.id.rpartition("/")[0]]
+        if joint.terminal and device.id not in units:
+            buses = [part for part, _ in graph.beside(device.id) if part.kind == "busbar"]
+            place = buses[0] if device.kind == "breaker" and buses else device
+            found.setdefault(place.id, (place.name, []))[1].append(joint)
+    return [(id.replace("/", "-"), name, joints) for id, (name, joints) in found.items()]
