@@ -1,7 +1,7 @@
 # make demo: sets everything up and runs the main job. make test: the tests. make check: all that CI asks.
 PYTHON ?= python3
 PY := .venv/bin/python
-UV := .venv/bin/uv pip install -q --python $(PY) -c constraints.txt
+UV := .venv/bin/uv pip install -q --compile-bytecode --python $(PY) -c constraints.txt
 
 .PHONY: demo test check lint oracle bench approve pins pictures clean
 
@@ -42,6 +42,7 @@ pins: .venv/.ready
 
 .venv/.ready: pyproject.toml constraints.txt | .venv/bin/uv
 	$(UV) -e .
+	$(PY) -m compileall -q src
 	@touch $@
 
 .venv/.dev: .venv/.ready
