@@ -8,6 +8,8 @@ from standfast.fieldwork.plan import Plan
 
 _WORD = re.compile(r"[\w/.×-]+")
 _SIZE = re.compile(r"(\d[\d/.-]*) in\b")
+FASTENERS = ("lag screw", "wood screw", "anchor")
+"""Kinds of data sheets of fasteners, as a maker calls them too."""
 LITTLE = frozenset({"with", "for", "and", "of", "the", "a", "an"})
 """Words that name nothing."""
 
@@ -36,6 +38,8 @@ def named_by_maker(plan: Plan, rows: Iterable[Material]) -> list[Material]:
     sheet = plan.sheets["battery"]
     for number, item in enumerate(sheet.sheet.box.not_in_box):
         count = sheet.fact(f"box.not_in_box.{number}.count", "n_item", "1")
+        if _for_another_wall(plan, item.name):
+            continue
         place = next((at for at, row in enumerate(found) if same_thing(item.name, row.what)), None)
         if place is None:
             reason = plan.say("materials.maker_for", use=item.use) if item.use else ""
@@ -47,6 +51,13 @@ def named_by_maker(plan: Plan, rows: Iterable[Material]) -> list[Material]:
             also = plan.say("materials.maker_too", count=named)
             found[place] = found[place]._replace(use=f"{found[place].use}; {also}")
     return found
+
+
+def _for_another_wall(plan: Plan, name: str) -> bool:
+    """A screw or anchor for a wall of another kind: the one that was designed for this wall stands in the list."""
+    kinds = {held.fastener.content.kind for held in plan.held}
+    named = next((kind for kind in FASTENERS if kind in name.lower()), None)
+    return bool(kinds) and named is not None and named not in kinds
 
 
 def _other_size(plan: Plan, name: str) -> str:

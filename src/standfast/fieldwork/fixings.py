@@ -46,7 +46,11 @@ def device_rows(plan: Plan, practice: Edition) -> list[Material]:
             names += parts
     rows = []
     screw = plan.sheets.get("disconnect_fastener")
-    if names and screw is not None:
+    if names and not plan.framed:
+        needed = total("n_placed", counts, "1")
+        use = plan.say("materials.device_anchors_use", names=", ".join(names))
+        rows.append(material("fixing", plan.say("materials.device_anchors"), needed, use, plan.language))
+    elif names and screw is not None:
         needed, share = total("n_placed", counts, "1"), practice.number("spare_fasteners")
         bought = work("n_buy", "n_placed + max(1, ceil(n_placed * k_spare / 100))", "1", None, needed, share)
         use = plan.say("materials.device_fasteners_use", names=", ".join(names))
@@ -56,13 +60,11 @@ def device_rows(plan: Plan, practice: Edition) -> list[Material]:
     panels = [part.name for part in plan.installation.of_kind("busbar") if not part.existing]
     for name in panels:
         what, amount = plan.say("materials.panel_screws", name=name), plan.say("common.count_on_site")
-        use = plan.say("materials.device_fasteners_use", names=name)
+        key = "device_fasteners_use" if plan.framed else "device_anchors_use"
+        use = plan.say(f"materials.{key}", names=name)
         rows.append(material("fixing", what, _number(1), use, plan.language, amount))
     names += panels
-    if not names:
-        return []
-    kinds = {wall.build_up.kind for wall in plan.survey.job.walls if wall.id in {held.wall for held in plan.held}}
-    if kinds & {"timber frame", "steel studs", None}:
+    if names and plan.framed:
         use = plan.say("materials.backing_use", names=", ".join(names))
         rows.append(material("fixing", plan.say("materials.backing"), _number(1), use, plan.language))
     return rows

@@ -68,7 +68,8 @@ def fixing(plan: Plan, card: HoleCard, all_joints: list[Joint]) -> list[WorkStep
     done = {each.id for each in held}
     for part in plan.installation.of_kind("busbar", "disconnect", "transfer equipment"):
         if not part.existing and part.id not in done:
-            steps.append(job_step(plan, mount_id(part.id), "fix", (DUST,), key="mount", name=part.name))
+            key = "mount" if plan.framed else "mount_solid"
+            steps.append(job_step(plan, mount_id(part.id), "fix", (DUST,), key=key, name=part.name))
     if plan.has_shutdown_switch:
         steps.append(job_step(plan, SHUTDOWN, "fix", (DUST,)))
     return [*steps, _lift(plan)]

@@ -172,6 +172,13 @@ class Plan(NamedTuple):
         return any(run.wet is not False for run in self.runs)
 
     @property
+    def framed(self) -> bool:
+        """True unless every wall that a unit hangs on is known to be solid: devices beside it meet the same wall."""
+        here = {held.wall for held in self.held}
+        kinds = {wall.build_up.kind for wall in self.survey.job.walls if wall.id in here}
+        return not kinds or bool(kinds & {"timber frame", "steel studs", None})
+
+    @property
     def bases(self) -> list[Base]:
         """What is drilled, each once."""
         return list(dict.fromkeys(held.base for held in self.held))

@@ -52,6 +52,13 @@ def bit_both(value: Value, language: str) -> str:
     return f"{inches(mm, 64)} ({mm:.1f} mm)"
 
 
+def mass_both(value: Value, language: str) -> str:
+    """A mass in both units: ``111 kg (245 lb)``."""
+    if value.missing:
+        return say("common.not_known", language)
+    return f"{show(value.quantity, value.unit)} ({convert(value.quantity, value.unit, 'lb'):.0f} lb)"
+
+
 def torque_of(value: Value, language: str) -> str:
     """A torque in both units; the words *as marked* where the data sheet does not state it."""
     if value.missing:

@@ -110,7 +110,35 @@ def from_sheet(plan: Plan, unit: str, all_joints: list[Joint], bounds: Bounds) -
         after += [bounds.shutdown] if step.id in closers else []
         stage = "hang" if step.id in early else _stage(step, step.id in live, step.joint in terminals)
         found.append(_work_step(plan, unit, step, stage, tuple(dict.fromkeys(after)), all_joints))
-    return found
+    return _with_anchors(plan, unit, found, all_joints)
+
+
+def _with_anchors(plan: Plan, unit: str, steps: list[WorkStep], all_joints: list[Joint]) -> list[WorkStep]:
+    """Anchors are set, and read, at the first step that fits something after the holes are drilled.
+
+    A data sheet may name screws for studs; on another wall the designed fastener counts, and the step says so.
+    """
+    sheet = plan.sheets["battery"].sheet
+    drilled = {step.id for step in sheet.steps if drills(step)}
+    held = next((each for each in plan.held if each.id == unit), None)
+    fits = (step for step in sheet.steps if step.does is not None and step.does.change == "fit" and
+            drilled & set(step.after))  # fmt: skip
+    at = next(fits, None)
+    if held is None or held.base == "wood" or at is None:
+        return steps
+    anchors = [joint for joint in all_joints if joint.id == f"{unit}/anchors"]
+    named = plan.say("order.holds", state=plan.say("order.held_by", fastener=held.fastener.content.name))
+    torque = tuple(plan.say("order.torque", name=joint.name, torque=joint.shown) for joint in anchors)
+    return [
+        step._replace(
+            first=(*step.first, named),
+            torque=step.torque + torque,
+            readings=step.readings + torque_readings(plan, anchors),
+        )
+        if step.id == f"{unit}.{at.id}"
+        else step
+        for step in steps
+    ]
 
 
 def live_steps(steps: list[Step]) -> set[str]:

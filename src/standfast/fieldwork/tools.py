@@ -26,6 +26,8 @@ Shelf = Literal[
 Ground = Literal["data sheet", "electrical code", "common practice", "job"]
 
 
+LARGE_FT = 25.0
+"""Wrenches that reach beyond are marked in pound-feet."""
 AND = " and "
 """Between two tools in one text of a data sheet."""
 
@@ -79,9 +81,11 @@ def torque_tools(plan: Plan, all_joints: list[Joint]) -> tuple[list[Tool], list[
     for tool in ladder:
         if tool.name in taken:
             by_joint.update(dict.fromkeys((j.id for j in taken[tool.name]), plan.say(f"tools.{_key(tool.name)}")))
-            span = {"least": show(tool.least, tool.unit), "greatest": show(tool.greatest, tool.unit)}
+            unit = "lbf·ft" if convert(tool.greatest, tool.unit, "lbf·ft") > LARGE_FT else tool.unit
+            ends = (convert(each, tool.unit, unit) for each in (tool.least, tool.greatest))
+            span = dict(zip(("least", "greatest"), (show(each, unit) for each in ends), strict=True))
             what = plan.say("tools.torque", tool=plan.say(f"tools.{_key(tool.name)}"), **span)
-            rows.append(Tool("torque", what, _settings(taken[tool.name]), "electrical code"))
+            rows.append(Tool("torque", what, _settings(plan, taken[tool.name]), "electrical code"))
     if taken:
         rows.append(Tool("torque", plan.say("tools.mark"), plan.say("tools.mark_use"), "common practice"))
     return rows, uncovered, by_joint
@@ -102,12 +106,10 @@ def _with_named(plan: Plan, rows: list[Tool], all_joints: list[Joint]) -> list[T
     return found
 
 
-def _settings(covered: list[Joint]) -> str:
-    """``1.81 N·m (16.0 lbf·in): Battery 1: L1, L2; Battery 1: N``, one entry a setting."""
-    named: dict[str, list[str]] = {}
-    for joint in covered:
-        named.setdefault(joint.shown, []).append(joint.name)
-    return " · ".join(f"{shown}: {'; '.join(names)}" for shown, names in named.items())
+def _settings(plan: Plan, covered: list[Joint]) -> str:
+    """The settings that the tool is needed for, each once; which joint takes which stands in the torque table."""
+    shown = " · ".join(dict.fromkeys(joint.shown for joint in covered))
+    return plan.say("tools.torque_use", settings=shown)
 
 
 class _Torque(NamedTuple):

@@ -10,7 +10,7 @@ from typing import NamedTuple
 from standfast.fieldwork.joints import Joint
 from standfast.fieldwork.materials import Materials
 from standfast.fieldwork.plan import Plan
-from standfast.fieldwork.rows import counted
+from standfast.fieldwork.rows import counted, length_of, mass_both
 from standfast.fieldwork.steps import WorkStep
 from standfast.fieldwork.tools import Tools
 from standfast.fieldwork.work_order import WorkOrder
@@ -160,7 +160,7 @@ def _lifting(work: Work) -> list[Block]:
     blocks += [Gap(2), Fields([(say("paper.lift_card"), 1)]), Fields([(say("paper.lift_path"), 1)])]
     if work.lifting:
         rows: list[list[Text]] = [
-            [verdict(check.verdict), check.title, compared(check), check.condition or check.reason]
+            [verdict(check.verdict), check.title, _measured(work.plan, check), check.condition or check.reason]
             for check in work.lifting
         ]
         head = ["", say("paper.lift_check"), say("paper.lift_compared"), say("paper.lift_condition")]
@@ -169,13 +169,25 @@ def _lifting(work: Work) -> list[Block]:
     return blocks
 
 
+def _measured(plan: Plan, check: Check) -> str:
+    """Demand and limit as a crew reads them: lengths and masses in both units, an index to two digits."""
+    sides = [value for value in (check.demand, check.limit) if value is not None]
+    if len(sides) < 2 or any(value.missing or not isinstance(value.number, float) for value in sides):
+        return compared(check)
+    ways = {"mm": lambda value: length_of(value, plan.language), "kg": lambda value: mass_both(value, plan.language)}
+    shown = [ways.get(value.unit, lambda each: f"{each.quantity:.3g}")(value) for value in sides]
+    sign = "=" if check.relation == "exactly" else check.relation
+    return f" {sign} ".join(shown)
+
+
 def _parts(work: Work) -> Table:
     say = work.plan.say
     unknown = say("common.not_known")
     rows: list[list[Text]] = []
-    for part in work.plan.sheets["battery"].sheet.parts:
+    sheet = work.plan.sheets["battery"]
+    for part in sheet.sheet.parts:
         size = " × ".join(unknown if each is None else each.text for each in (part.width, part.height, part.depth))
-        mass = unknown if part.mass is None else part.mass.text
+        mass = mass_both(sheet.fact(f"parts.{part.id}.mass", "m", "kg"), work.plan.language)
         rows.append([bold(part.name), str(part.count or 1), mass, size, part.lifted or unknown])
     head = [say("paper.lift_part"), "", say("paper.lift_mass"), say("paper.lift_size"), say("paper.lift_way")]
     return Table(head, rows, [3, 0, 1.2, 3, 2])
