@@ -103,7 +103,13 @@ def test_a_wet_run_lowers_xhhw() -> None:
         ("device-family/battery-1", "breaker", 'family = "W"', 'family = "Q"'),
         ("device-voltage/battery-1", "breaker", 'voltage = "240 V"', 'voltage = "120 V"'),
         ("voltage/battery-1", "battery", 'ac_voltage = "240 V"', 'ac_voltage = "230 V"'),
-        ("panel-spaces/battery-1", "breaker", "spaces = 2", "spaces = 6"),
+        ("panel-spaces/main", "breaker", "spaces = 2", "spaces = 6"),
+        ("device-held/battery-1", "breaker", 'held = "bolt-on"', 'held = "plug-in"'),
+        ("listing-pair/battery-1", "battery", 'with = "unit"', 'with = "another"'),
+        ("listing-interactive/battery-1", "battery", '"UL 1741"', '"UL 62109-1"'),
+        ("anti-islanding/battery-1", "battery", "anti_islanding = true", "anti_islanding = false"),
+        ("dc-voltage/battery-1", "battery", 'dc_voltage_max = "58 V"', 'dc_voltage_max = "400 V"\nlive_parts_accessible = true'),
+        ("neutral-bond/grid", "battery", 'neutral_bond = "none"', 'neutral_bond = "always"'),
         ("terminal-range/battery-1/battery/line", "battery", 'wire_max = "6"', 'wire_max = "12"'),
         ("terminal-metal/battery-1/disconnect/line", "disconnect", '["cu", "al"]', '["al"]'),
         ("interrupting-rating/battery-1/breaker", "breaker", 'interrupting = "10 kA"', 'interrupting = "5 kA"'),
@@ -188,11 +194,13 @@ main = "60 A"
 fed_from = "main"
 feed = "end"
 source_position = "opposite end"
-free_spaces = 8
+free_spaces = 12
 spaces = 12
 short_circuit_rating = "10 kA"
 breaker_interrupting = "10 kA"
 terminals = "75 °C"
+bending_space = "3 in"
+neutral_bonded = false
 accepts = ["W"]
 
 [[routes]]
@@ -208,7 +216,8 @@ state = "new"
 
 """
 FEEDER = '[[panels.circuits]]\nid = "backup-feeder"\nbreaker = "60 A"\npoles = 2\nstate = "new"\n'
-FED = {f'{FIRST_ROUTE}\nfrom = "main"': f'{FEEDER}{BACKUP}{FIRST_ROUTE}\nfrom = "backup"'}
+SPACE = {"neutral_bonded = true": 'neutral_bonded = true\nbending_space = "3 in"'}
+FED = SPACE | {f'{FIRST_ROUTE}\nfrom = "main"': f'{FEEDER}{BACKUP}{FIRST_ROUTE}\nfrom = "backup"'}
 
 
 def test_every_busbar_up_to_the_service_is_asked() -> None:
@@ -243,7 +252,7 @@ def test_no_routes_no_wiring() -> None:
 
 
 def lines() -> list[tuple[str, str]]:
-    keep = re.compile(r"^(schema|id|kind|invented|maker|name|date|adoption|from|to|at) =|^\[|^$")
+    keep = re.compile(r"^(schema|id|kind|invented|maker|name|date|adoption|from|to|at|standard) =|^\[|^$")
     return [
         (role, line)
         for role, text in {"job": JOB, **SHEETS}.items()
@@ -256,7 +265,7 @@ FEWER_FACTS_PASS = {
     # what is chosen or taken on the safe side where the file does not say, or another option or place decides
     "source_position", "rated", "disconnect_inside",
     "service", "route", "length", "material", "feed", "trade_size", "temperature", "state", "system", "dwelling",
-    "electrodes", "poles", "breaker", "spaces", "conductors", "terminals", "short_circuit_with", "charge_current",
+    "electrodes", "forms_grid", "poles", "breaker", "spaces", "conductors", "terminals", "short_circuit_with", "charge_current",
 }  # fmt: skip
 
 

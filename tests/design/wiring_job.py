@@ -49,6 +49,7 @@ free_spaces = 4
 short_circuit_rating = "22 kA"
 breaker_interrupting = "10 kA"
 terminals = "75 °C"
+neutral_bonded = true
 accepts = ["W"]
 
 [[panels.circuits]]
@@ -105,6 +106,15 @@ short_circuit_rating = "10 kA"
 neutral = "required"
 disconnect_inside = false
 emergency_shutdown = "built in"
+dc_voltage_max = "58 V"
+neutral_bond = "none"
+forms_grid = true
+anti_islanding = true
+[[listing]]
+standard = "UL 9540"
+with = "unit"
+[[listing]]
+standard = "UL 1741"
 [[terminals]]
 id = "lines"
 use = "ac line"
@@ -138,6 +148,7 @@ ratings = ["20 A", "30 A", "40 A", "50 A", "60 A"]
 voltage = "240 V"
 interrupting = "10 kA"
 backfeed = true
+held = "bolt-on"
 spaces = 2
 [[terminals]]
 id = "lines"

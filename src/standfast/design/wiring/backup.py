@@ -9,12 +9,14 @@ from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
 from standfast.design.installation.build import JobFile, SheetFile
+from standfast.design.wiring import legs
 from standfast.design.wiring.house import Row
 from standfast.design.wiring.starting import Start, starting_currents
 from standfast.sheet import Check, Value, at_most, given, is_, missing, not_applicable, total, work, worst
 from standfast.shelf import Edition
 from standfast.survey.power import Circuit
 
+ONE_START = "no two motors start at one moment"
 WAYS: dict[str, str] = {"automatic": "standby_automatic", "manual": "standby_manual"}
 
 
@@ -77,8 +79,8 @@ def backup_load(book: Edition, job: JobFile, sheets: Mapping[str, SheetFile], ho
     ]
     checks = [_forms_grid(book, battery), _capacity(book, job, load, output)]
     checks += _largest(book, carried, voltage, output)
-    checks += _legs(book, job, carried, output) if mode.number == "circuits" else []
-    checks.append(_start(book, battery, starts, voltage, unknown=_not_listed(mode, carried)))
+    checks += _lines(book, job, carried, output) if mode.number == "circuits" else []
+    checks.append(_start(book, job, battery, carried, starts, _not_listed(mode, carried)))
     titles = {"whole house": "Backup of the whole house", "circuits": "Backup of chosen circuits"}
     return BackupSheet(titles.get(str(mode.number), "Backup"), tuple(rows), load, tuple(checks))
 
@@ -134,48 +136,55 @@ def _largest(book: Edition, carried: Sequence[Carried], voltage: Value, output: 
     return [at_most(id, title, book.clause("stand_alone_capacity"), current, output)]
 
 
-def _legs(book: Edition, job: JobFile, carried: Sequence[Carried], output: Value) -> list[Check]:
+def _lines(book: Edition, job: JobFile, carried: Sequence[Carried], output: Value) -> list[Check]:
     """Each line conductor by itself, since loads from line to neutral sit on one of the two."""
-    ground = job.fact("supply.voltage_to_ground", "U_LN", "V")
-    voltage = job.fact("supply.voltage", "U_LL", "V")
     found = []
-    for leg in (1, 2):
-        parts = [part for each in carried if (part := _on_leg(job, each, leg, voltage, ground)) is not None]
-        load = total(f"I_leg_{leg}", parts, "A")
+    for leg in legs.LEGS:
+        load = total(f"I_leg_{leg}", _on_line(job, carried, leg), "A")
         id, title = f"backup.line/{leg}", f"Line {leg} of the battery carries its part of the backed-up load"
         found.append(at_most(id, title, book.clause("standby_capacity"), load, output))
     return found
 
 
-def _on_leg(job: JobFile, each: Carried, leg: int, voltage: Value, ground: Value) -> Value | None:
-    """Current in A of a circuit on a line conductor; None where it is on the other one. Rows of a panel alternate."""
-    path = f"panels.{each.panel}.circuits.{each.circuit.id}"
-    symbol = f"I_{each.circuit.id.replace('-', '_')}"
-    phases = job.fact(f"{path}.phases", "phases")
-    if phases.missing:
-        return missing(symbol, "A", phases.how, phases)
-    if phases.word != "line to neutral":
-        return work(symbol, "S / U_LL", "A", None, voltage, S=each.load)
-    if not each.circuit.spaces:
-        return missing(symbol, "A", f"{path}.spaces: which spaces its breaker takes decides its line conductor")
-    row = (each.circuit.spaces[0] + 1) // 2
-    return work(symbol, "S / U_LN", "A", None, ground, S=each.load) if 2 - row % 2 == leg else None
+def _on_line(job: JobFile, carried: Sequence[Carried], leg: int) -> list[Value]:
+    found = [legs.current(job, each.panel, each.circuit, each.load, leg) for each in carried]
+    return [current for current in found if current is not None]
 
 
-def _start(book: Edition, battery: SheetFile, starts: Sequence[Start], voltage: Value, unknown: str) -> Check:
-    """The hardest motor start against what the battery can start."""
+def _start(
+    book: Edition, job: JobFile, battery: SheetFile, carried: Sequence[Carried], starts: Sequence[Start], unknown: str
+) -> Check:
+    """The hardest motor start against what the battery can start.
+
+    Where its maker states no current for starting motors, its peak power has to carry the start and beside it all other
+    backed-up load, on the line conductor that is loaded most.
+    """
     id, title = "backup.motor-start", "The battery starts the largest backed-up motor"
     clause = book.clause("standby_capacity")
     if unknown:
         return at_most(id, title, clause, missing("I_LR", "A", unknown), missing("I_start", "A", unknown))
     if not starts:
         return not_applicable(id, title, clause, "no backed-up circuit names a motor")
-    largest = worst("I_LR", [each.current for each in starts], "max")
     rating = battery.fact("electrical.motor_start_current", "I_start", "A")
-    if rating.missing:
-        peak = battery.fact("electrical.peak_power", "P_peak", "W")
-        rating = work("I_peak", "P / U", "A", None, P=peak, U=voltage)
-    return at_most(id, title, clause, largest, rating)
+    if not rating.missing:
+        largest = worst("I_LR", [each.current for each in starts], "max")
+        return at_most(id, title, clause, largest, rating, condition=ONE_START)
+    peak, voltage = battery.fact("electrical.peak_power", "P_peak", "W"), job.fact("supply.voltage", "U", "V")
+    rating = work("I_peak", "P / U", "A", None, P=peak, U=voltage)
+    beside = [_beside(job, carried, each, leg) for each in starts for leg in legs.LEGS]
+    return at_most(id, title, clause, worst("I_start_all", beside, "max"), rating, condition=ONE_START)
+
+
+def _beside(job: JobFile, carried: Sequence[Carried], start: Start, leg: int) -> Value:
+    """Current in A on a line conductor while one motor starts and everything else runs."""
+    others = [each for each in carried if (each.panel, each.circuit) != (start.panel, start.circuit)]
+    running = total("I_run", _on_line(job, others, leg), "A")
+    where = legs.line(job, start.panel, start.circuit)
+    if where.missing:
+        return missing("I_start_all", "A", where.how, where)
+    if not legs.on(where, leg):
+        return running
+    return work("I_start_all", "I_LR + I_run", "A", None, running, I_LR=start.current)
 
 
 def _not_listed(mode: Value, carried: Sequence[Carried]) -> str:

@@ -114,7 +114,7 @@ def choose(book: Edition, where: Conditions, need: Need, stated: Value | None, t
     else:
         least = attempt("size", "", lambda: _least(book, where, need))
     size = stated if stated is not None else _larger(book, where, least, takes, steady)
-    return Conductor(where, least, size, _carried_or_missing(book, where, size))
+    return Conductor(where, least, size, carried_or_missing(book, where, size))
 
 
 def ladder(book: Edition, where: Conditions) -> list[str]:
@@ -154,7 +154,9 @@ def _larger(book: Edition, where: Conditions, least: Value, takes: Fits, steady:
     return found
 
 
-def _carried_or_missing(book: Edition, where: Conditions, size: Value) -> Carried:
+def carried_or_missing(book: Edition, where: Conditions, size: Value) -> Carried:
+    """What one size carries; missing where a fact is missing or a rule cannot be applied."""
+
     def ask(symbol: str, pick: Callable[[Carried], Value]) -> Value:
         if size.missing or any(each.missing for each in where):
             return chosen(symbol, 0.0, "A", "", None, size, *where)

@@ -14,13 +14,25 @@ MARKS: dict[str, float] = {"60 °C": 60.0, "75 °C": 75.0, "60/75 °C": 75.0, "9
 
 
 class End(NamedTuple):
-    """One end of a conductor; `smallest`, `largest` and `metals` are None where the range is stated elsewhere."""
+    """One end of a conductor.
+
+    Attributes:
+        name: of what it ends in.
+        mark: temperature that is marked there.
+        smallest: size that it takes; this and the next two are None where the range is stated elsewhere.
+        largest: size that it takes.
+        metals: that it takes.
+        space: to bend the conductor, in inches; None where it ends in the enclosure of something else.
+        listed: true where its data sheet names a listing.
+    """
 
     name: str
     mark: Value
     smallest: Value | None = None
     largest: Value | None = None
     metals: Value | None = None
+    space: Value | None = None
+    listed: bool = False
 
 
 def of_sheet(task: Material, role: str, use: str = "ac line") -> End:
@@ -29,8 +41,8 @@ def of_sheet(task: Material, role: str, use: str = "ac line") -> End:
     terminal = task.terminal(role, use)
     if terminal is None:
         need = f"equipment.{role}: its data sheet names no terminals for {use}"
-        unknown = (missing(symbol, "", need) for symbol in ("size_min", "size_max", "metals"))
-        return End(name, missing("T_mark", "°C", need), *unknown)
+        low, high, metals = (missing(symbol, "", need) for symbol in ("size_min", "size_max", "metals"))
+        return End(name, missing("T_mark", "°C", need), low, high, metals)
     path = f"terminals.{terminal.id}"
     metals = task.of(role, f"{path}.materials", "metals")
     if not terminal.materials:
@@ -41,12 +53,15 @@ def of_sheet(task: Material, role: str, use: str = "ac line") -> End:
         task.of(role, f"{path}.wire_min", "size_min"),
         task.of(role, f"{path}.wire_max", "size_max"),
         metals,
+        None if role == "breaker" else task.of(role, f"{path}.bending_space", "b_space", "in"),
+        bool(task.sheets[role].content.listing),
     )
 
 
 def of_panel(task: Material, panel: str) -> End:
     """The terminals of a panel; what they take is on its label."""
-    return End(panel, _mark(task.job.fact(f"panels.{panel}.terminals", "mark")))
+    mark, space = task.job.fact(f"panels.{panel}.terminals", "mark"), f"panels.{panel}.bending_space"
+    return End(panel, _mark(mark), space=task.job.fact(space, "b_space", "in"))
 
 
 def column(book: Edition, rating: Value, ends: list[End]) -> Value:

@@ -5,6 +5,7 @@ The current at the service is taken undiminished along the feeders: never less t
 
 from collections.abc import Iterator, Mapping
 
+from standfast.design.installation.build import feeder_of
 from standfast.design.wiring.material import Material
 from standfast.design.wiring.sources import other_sources
 from standfast.rulebooks.handbook import fault_current
@@ -80,6 +81,11 @@ def checks(task: Material, panel: str, faults: Mapping[str, Value]) -> Iterator[
         clause = nec.clause("panelboard_short_circuit") if _above(task, faults[each]) else stands
         yield _stands(each, f"Short-circuit rating of the {name}", clause, faults[each], board)
     new = task.of("breaker", "switch.interrupting", "I_cu", "kA")
+    for each in task.way_up(panel):
+        found = feeder_of(task.job, task.panel(each))
+        if found is not None and found[1].state == "new":
+            name = f"Breaker of the feeder of the {task.panel(each).name or each}"
+            yield _breaks(task, f"{found[0]}/{found[1].id}", name, faults[found[0]], new)
     yield _breaks(task, f"{task.unit}/breaker", "Breaker of the unit", faults[panel], new)
     for role, at in (("disconnect", f"{task.unit}/disconnect"), ("island_switch", panel)):
         if role in task.sheets:

@@ -5,10 +5,12 @@ from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from standfast.design.installation.build import feeder_of
-from standfast.design.wiring import circuit, drop, ends, runs
+from standfast.design.wiring import bends, circuit, conductor, drop, ends, feeder_load, runs
 from standfast.design.wiring.circuit import Circuit
 from standfast.design.wiring.conductor import Need
+from standfast.design.wiring.device import checks as device_checks
 from standfast.design.wiring.ends import End
+from standfast.design.wiring.island import SWITCH
 from standfast.design.wiring.material import Material
 from standfast.design.wiring.runs import Run
 from standfast.rulebooks.nfpa70 import busbars
@@ -18,14 +20,31 @@ PROTECTED = (("main", "I_main"), ("busbar", "I_bus"))
 
 
 class Feeder(NamedTuple):
-    """The feeder of a panel: `built` and its ends where it is new, its conductors in either case."""
+    """The feeder of a panel.
+
+    Attributes:
+        panel: the panel.
+        above: the panel that it comes from.
+        id: of its circuit; of the panel where the job names no circuit.
+        title: what people call it.
+        device: at its supply end, in A.
+        added: true where that device is new.
+        built: the circuit, where it is new.
+        ends: of it, where it is new.
+        part: its conductors, for voltage along them.
+        usable: ampacity in A.
+    """
 
     panel: str
     above: str
+    id: str
+    title: str
     device: Value
+    added: bool
     built: Circuit | None
     ends: tuple[End, ...]
     part: drop.Part
+    usable: Value
 
 
 def plan(task: Material, panel: str) -> list[Feeder]:
@@ -34,43 +53,55 @@ def plan(task: Material, panel: str) -> list[Feeder]:
     return [_feeder(task, below, above) for below, above in itertools.pairwise(way)]
 
 
-def checks(task: Material, found: Feeder, sources: Sequence[Value]) -> Iterator[Check]:
-    """Conductors of a new feeder, and its ampacity for the sources beyond it.
+def checks(task: Material, found: Feeder, sources: Sequence[Value], charging: Value) -> Iterator[Check]:
+    """Conductors and device of a feeder, and whether it carries what it feeds and the sources beyond it.
 
     Args:
         task: the job.
         found: the feeder.
         sources: rated outputs of the sources that feed back through it, in A.
+        charging: current of the unit that charges beyond it, in A, as a continuous load.
     """
-    if found.built is None:
-        return
-    yield from circuit.checks(task, found.built, found.ends)
-    usable, clause = found.built.conductor.carried.usable, task.nec.clause("source_feeder_end")
-    title = f"{found.built.title}: it carries the sources at its end"
-    yield at_least(f"wiring.source-feeder/{found.panel}", title, clause, usable, busbars.sources_125(task.nec, sources))
+    if found.added:
+        yield from device_checks(task, found.id, found.title, found.above, found.device)
+    if found.built is not None:
+        yield from circuit.checks(task, found.built, found.ends)
+        yield from _bars(task, found, found.built)
+        yield from bends.checks(task, found.built, found.ends)
+    else:
+        title, clause = f"{found.title}: its device protects the conductor", task.nec.clause("conductor_protection")
+        yield at_most(f"wiring.conductor-protection/{found.id}", title, clause, found.device, found.usable)
+    yield feeder_load.check(task, found.panel, found.title, charging, found.device)
+    clause, title = task.nec.clause("source_feeder_end"), f"{found.title}: it carries the sources at its end"
+    needed = busbars.sources_125(task.nec, sources)
+    yield at_least(f"wiring.source-feeder/{found.panel}", title, clause, found.usable, needed)
 
 
 def protection(task: Material, panel: str, above: Feeder | None) -> Check:
     """The device that protects a busbar is not rated above it: the main of the panel, else the device of its feeder."""
     id, title = f"wiring.panel-protection/{panel}", f"Device that protects the {task.panel(panel).name or panel}"
     main, bus = (task.job.fact(f"panels.{panel}.{word}", symbol, "A") for word, symbol in PROTECTED)
-    device = above.device if main.missing and above is not None else main
-    return at_most(id, title, task.nec.clause("panelboard_protection"), device, bus)
+    at = above.device if main.missing and above is not None else main
+    return at_most(id, title, task.nec.clause("panelboard_protection"), at, bus)
 
 
 def _feeder(task: Material, panel: str, above: str) -> Feeder:
     ways = runs.between(task, above, [panel])
-    device = _device(task, panel)
+    named = feeder_of(task.job, task.panel(panel))
+    title = f"Feeder of the {task.panel(panel).name or panel}"
+    added = named is not None and named[1].state == "new"
+    id, need = panel if named is None else named[1].id, f"routes: the feeder from {above} to {panel}"
+    unknown, device = missing("I_use", "A", need), _device(task, panel)
+    found = Feeder(panel, above, id, title, device, added, None, (), drop.unknown(need), unknown)
     if not ways:
-        return Feeder(panel, above, device, None, (), drop.unknown(f"routes: the feeder from {above} to {panel}"))
+        return found
     if not any(run.new for run in ways):
-        return Feeder(panel, above, device, None, (), _existing(task, ways))
-    need = Need(device, device, device, circuit.own_conductors(task))
+        return found._replace(part=_existing(task, ways), usable=_as_surveyed(task, found, ways))
+    carried = Need(device, device, device, circuit.own_conductors(task))
     at = _ends(task, panel, above)
-    name = task.panel(panel).name or panel
     yes = chosen("neutral", True, "", "the panel has loads between line and neutral", None)
-    built = circuit.build(task, ways[0].id, f"Feeder of the {name}", need, at, ways, yes, device)
-    return Feeder(panel, above, device, built, at, built.part)
+    built = circuit.build(task, ways[0].id, title, carried, at, ways, yes, device)
+    return found._replace(built=built, ends=at, part=built.part, usable=built.conductor.carried.usable)
 
 
 def _device(task: Material, panel: str) -> Value:
@@ -89,8 +120,29 @@ def _ends(task: Material, panel: str, above: str) -> tuple[End, ...]:
     return (*found, ends.of_panel(task, panel))
 
 
+def _bars(task: Material, found: Feeder, made: Circuit) -> Iterator[Check]:
+    """Neutral and ground of a new feeder at the bars of the island switch; what the bars of panels take, their label
+    says."""
+    if task.panel(found.panel).fed_through != SWITCH:
+        return
+    metal = made.conductor.conditions.material
+    for name, use, size in (("ground", "ground", made.ground), ("neutral", "ac neutral", made.conductor.size)):
+        yield from ends.checks(task, found.id, name, size, metal, [ends.of_sheet(task, "island_switch", use)])
+
+
 def _existing(task: Material, ways: list[Run]) -> drop.Part:
     first = ways[0]
     need = f"routes.{first.id}.conductors: size and material of the existing feeder"
     material, size = first.material or missing("material", "", need), first.size or missing("size", "", need)
     return drop.Part(material, size, total("L_max", [run.longest for run in ways], "ft"))
+
+
+def _as_surveyed(task: Material, found: Feeder, ways: list[Run]) -> Value:
+    """Ampacity in A of an existing feeder of the size that was surveyed."""
+    part = _existing(task, ways)
+    at = [ends.of_panel(task, found.above), ends.of_panel(task, found.panel)]
+    column = ends.column(task.nec, found.device, at)
+    where = conductor.conditions(task.nec, column, circuit.own_conductors(task), ways, ["cu"])
+    if part.size.missing or part.material.missing:
+        return missing("I_use", "A", part.size.how, part.size, part.material)
+    return conductor.carried_or_missing(task.nec, where._replace(material=part.material), part.size).usable

@@ -7,6 +7,7 @@ from standfast.design.wiring.material import Material
 from standfast.rulebooks.nfpa70 import busbars, overcurrent
 from standfast.sheet import Check, Value, attempt, chosen, missing, work
 from standfast.survey.power import Circuit
+from standfast.survey.spaces import as_found
 
 
 class Busbar(NamedTuple):
@@ -125,9 +126,10 @@ def _gap(task: Material, panel: str) -> Value | None:
     if content.state == "new":
         return None
     need = f"panels.{panel}.circuits: every breaker of the panel, so that the sum of all of them is known"
-    if content.spaces is None or content.free_spaces is None or any(each.poles is None for each in content.circuits):
+    poles = [held.poles for held in as_found(task.job.content, panel)]
+    if content.spaces is None or content.free_spaces is None or any(each is None for each in poles):
         return missing("I_rest", "A", need)
-    listed = sum(each.poles or 0 for each in content.circuits if each.state != "new")
+    listed = sum(each for each in poles if each is not None)
     return missing("I_rest", "A", need) if listed < content.spaces - content.free_spaces else None
 
 

@@ -25,16 +25,23 @@ class OnPanel(Protocol):
 
 
 class Start(NamedTuple):
-    """A motor's name, and its starting current in A."""
+    """A motor's name, its panel and circuit, and its starting current in A."""
 
     name: str
+    panel: str
+    circuit: Circuit
     current: Value
 
 
 def starting_currents(book: Edition, job: JobFile, circuits: Sequence[OnPanel]) -> list[Start]:
     """The starting current of the motor of every circuit that names one."""
     return [
-        Start(each.circuit.name or each.circuit.id, _start(book, job, each.panel, each.circuit, each.circuit.motor))
+        Start(
+            each.circuit.name or each.circuit.id,
+            each.panel,
+            each.circuit,
+            _start(book, job, each.panel, each.circuit, each.circuit.motor),
+        )
         for each in circuits
         if each.circuit.motor is not None
     ]

@@ -3,28 +3,14 @@
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from standfast.design.wiring import circuit, drop, ends
+from standfast.design.wiring import bends, circuit, device, drop, ends, listings
 from standfast.design.wiring.circuit import Circuit
 from standfast.design.wiring.conductor import Need
 from standfast.design.wiring.ends import End
 from standfast.design.wiring.material import Material
 from standfast.design.wiring.runs import DISCONNECT, Run
-from standfast.reading.quantities import amount
 from standfast.rulebooks.nfpa70 import overcurrent, storage
-from standfast.sheet import (
-    Check,
-    Value,
-    at_least,
-    at_most,
-    attempt,
-    chosen,
-    exactly,
-    is_,
-    missing,
-    one_of,
-    settle,
-    worst,
-)
+from standfast.sheet import Check, Value, at_least, at_most, attempt, chosen, exactly, worst
 
 
 class UnitCircuit(NamedTuple):
@@ -70,9 +56,10 @@ def neutral(task: Material) -> Value:
 
 def checks(task: Material, panel: str, found: UnitCircuit) -> Iterator[Check]:
     """Device, conductors and voltage of the unit's circuit."""
-    yield from _device_checks(task, found)
-    yield from _panel_checks(task, panel)
+    yield from listings.checks(task)
+    yield from _device_checks(task, panel, found)
     yield from circuit.checks(task, found.circuit, found.ends)
+    yield from bends.checks(task, found.circuit, found.ends)
     made = found.circuit
     metal, uses = made.conductor.conditions.material, [("ground", "ground", made.ground)]
     if not made.neutral.missing and made.neutral.yes:
@@ -84,43 +71,19 @@ def checks(task: Material, panel: str, found: UnitCircuit) -> Iterator[Check]:
     yield drop.charging(task, f"wiring.voltage-drop/{task.unit}", found.drop)
 
 
-def _device_checks(task: Material, found: UnitCircuit) -> Iterator[Check]:
-    nec, id, device = task.nec, task.unit, found.breaker
-    needed = found.circuit.need.before
-    title = "Breaker carries 125 % of the continuous current"
-    yield at_least(f"wiring.device-rating/{id}", title, nec.clause("storage_circuit_ampacity"), device, needed)
-    clause, title = nec.clause("standard_ratings"), "Breaker has a standard rating"
-    standard = attempt("I_std", "A", lambda: overcurrent.next_standard(nec, device, "I_std"))
-    yield exactly(f"wiring.device-standard/{id}", title, clause, device, standard)
-    clause, title = nec.clause("listed_use"), "Rating that the breaker family has"
-    made = _made(task, device) if "breaker" in task.sheets and not device.missing else device
-    yield exactly(f"wiring.device-made/{id}", title, clause, device, made)
+def _device_checks(task: Material, panel: str, found: UnitCircuit) -> Iterator[Check]:
+    nec, id, made = task.nec, task.unit, found.circuit
+    title = f"{made.title}: its breaker carries 125 % of the continuous current"
+    clause, least = nec.clause("storage_circuit_ampacity"), made.need.before
+    yield at_least(f"wiring.device-rating/{id}", title, clause, found.breaker, least)
+    yield from device.checks(task, id, made.title, panel, found.breaker)
+    yield device.held(task, id, made.title)
     most = task.of("battery", "electrical.max_overcurrent_device", "I_maker", "A")
     title, clause = "Breaker within the greatest device that the maker allows", nec.clause("listed_use")
-    yield at_most(f"wiring.device-maker-maximum/{id}", title, clause, device, most)
-    backfed = task.of("breaker", "switch.backfeed", "backfeed")
-    clause = nec.clause("source_backfed_device")
-    yes = chosen("needed", True, "", "the unit feeds it from its load side", clause)
-    yield is_(f"wiring.device-backfeed/{id}", "Breaker may be fed from either side", clause, backfed, yes)
-    clause, title = nec.clause("breaker_voltage_marking"), "Rated voltage of the breaker"
-    rated, supply = task.of("breaker", "switch.voltage", "V_breaker", "V"), task.job.fact("supply.voltage", "V", "V")
-    yield at_least(f"wiring.device-voltage/{id}", title, clause, rated, supply)
-    own, clause = task.of("battery", "electrical.ac_voltage", "V_unit", "V"), nec.clause("voltage_match")
-    yield exactly(f"wiring.voltage/{id}", "Voltage of the unit and of the supply", clause, own, supply)
-
-
-def _panel_checks(task: Material, panel: str) -> Iterator[Check]:
-    id, clause = task.unit, task.nec.clause("listed_use")
-    family = task.of("breaker", "switch.family", "family")
-    accepted = task.job.fact(f"panels.{panel}.accepts", "accepted")
-    if not task.panel(panel).accepts:
-        accepted = missing("accepted", "", f"panels.{panel}.accepts: breaker families on the label of the panel")
-    title = "Breaker family that the label of the panel allows"
-    yield settle(f"wiring.device-family/{id}", title, clause,
-                 lambda: one_of(f"wiring.device-family/{id}", title, clause, family, accepted))  # fmt: skip
-    free = task.job.fact(f"panels.{panel}.free_spaces", "n_free", "1")
-    spaces = task.of("breaker", "switch.spaces", "n_spaces", "1")
-    yield at_most(f"wiring.panel-spaces/{id}", "Spaces for the breaker in the panel", clause, spaces, free)
+    yield at_most(f"wiring.device-maker-maximum/{id}", title, clause, found.breaker, most)
+    own, supply = task.of("battery", "electrical.ac_voltage", "V_unit", "V"), task.job.fact("supply.voltage", "V", "V")
+    title, clause = "Voltage of the unit and of the supply", nec.clause("voltage_match")
+    yield exactly(f"wiring.voltage/{id}", title, clause, own, supply)
 
 
 def _breaker(task: Material, panel: str, needed: Value) -> Value:
@@ -133,20 +96,7 @@ def _breaker(task: Material, panel: str, needed: Value) -> Value:
         return chosen("I_n", 0.0, "A", "", None, needed)
     if "breaker" not in task.sheets:
         return attempt("I_n", "A", lambda: overcurrent.next_standard(task.nec, needed))
-    return _made(task, needed)
-
-
-def _made(task: Material, needed: Value) -> Value:
-    """The smallest breaker of the chosen family that is not below a current."""
-    family = task.sheets["breaker"].content.switch
-    ratings = () if family is None else family.ratings
-    if not ratings:
-        return missing("I_n", "A", "switch.ratings of the breaker family", needed)
-    for rating in sorted(amount(each, "A") for each in ratings):
-        if rating >= needed.quantity:
-            met = "smallest of the breaker family that reaches it"
-            return chosen("I_n", rating, "A", met, task.nec.clause("standard_ratings"), needed)
-    return missing("I_n", "A", f"equipment.breaker: no breaker of this family reaches {needed.quantity:.4g} A", needed)
+    return device.made(task, needed)
 
 
 def _ends(task: Material, panel: str, runs: list[Run]) -> tuple[End, ...]:

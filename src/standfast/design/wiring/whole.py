@@ -3,12 +3,12 @@
 from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
-from standfast.design.wiring import disconnects, drop, fault, feeder, runs, service, sources, unit
+from standfast.design.wiring import disconnects, drop, fault, feeder, island, room, runs, service, sources, unit
 from standfast.design.wiring.feeder import Feeder
 from standfast.design.wiring.material import JobFile, Material, SheetFile
 from standfast.design.wiring.sources import Busbar
 from standfast.design.wiring.unit import UnitCircuit
-from standfast.sheet import Check, Value, cannot_tell
+from standfast.sheet import Check, Value, cannot_tell, work
 from standfast.shelf import Edition
 
 
@@ -71,8 +71,12 @@ def _checks(
     yield from service.checks(task, found.panel)
     yield from unit.checks(task, found.panel, own)
     yield drop.feeding(task, f"wiring.voltage-rise/{task.unit}", rise)
+    factor, clause = task.nec.number("continuous_factor"), task.nec.clause("feeder_device")
+    charging = work("I_charging", "k_cont * I_charge", "A", clause, factor, I_charge=own.charge)
     for each in found.feeders:
-        yield from feeder.checks(task, each, sources.outputs(task, each.panel, own.output, found.panel))
+        yield from feeder.checks(task, each, sources.outputs(task, each.panel, own.output, found.panel), charging)
+    yield from room.checks(task, found.panel)
+    yield from _island(task, found)
     for place, bar in enumerate(found.busbars):
         above = found.feeders[place] if place < len(found.feeders) else None
         yield feeder.protection(task, bar.panel, above)
@@ -86,6 +90,15 @@ def _checks(
         clause = task.nec.clause("source_busbar")
         why = "more than one unit on one job is not worked out yet"
         yield cannot_tell("wiring.several-units", "Wiring of several units", clause, why)
+
+
+def _island(task: Material, found: Wiring) -> Iterator[Check]:
+    """The island switch, where there is one, and the joints of neutral and ground."""
+    parted = island.parted(task, found.panel)
+    if parted is not None:
+        above = [each.device for each in found.feeders if each.panel == parted.id]
+        yield from island.checks(task, parted.id, above[0] if above else task.job.fact("supply.main", "I_main", "A"))
+    yield from island.bonds(task, found.panel)
 
 
 def _panel(task: Material, ways: list[runs.Run]) -> str:

@@ -273,24 +273,42 @@ def _word(value: Value, words: Mapping[str, str]) -> str:
 
 def _grounding(job: JobFile, sheets: Mapping[str, SheetFile], installation: Installation) -> list[str]:
     supply, answers = job.content.supply, {True: "yes", False: "NO", None: "not known"}
-    subpanels = [part.name for part in installation.of_kind("busbar")[1:]]
-    lines = ["Neutral and ground are joined at the service disconnect and nowhere else."]
-    if subpanels:
-        lines.append(f"Neutral bar kept apart from the enclosure: {', '.join(subpanels)}.")
-    island = sheets.get("island_switch")
-    if island is not None and island.content.switch is not None and installation.of_kind("transfer equipment"):
-        poles = island.content.switch.poles
-        if poles == 2:
-            lines.append("The island switch leaves the neutral closed: the battery gets no bond of its own.")
-        else:
-            lines.append(
-                "Whether the island switch opens the neutral is not known: settle the bond of the battery first."
-            )
+    lines = _joints(job, sheets)
+    if installation.of_kind("transfer equipment"):
+        switch = sheets["island_switch"].content.switch if "island_switch" in sheets else None
+        lines.append(ISLAND[None if switch is None else switch.neutral_switched])
     lines.append(
         f"Bonded: water pipe {answers[supply.water_pipe_bonded]}, gas pipe {answers[supply.gas_pipe_bonded]}, "
         f"intersystem terminal {answers[supply.intersystem_bonding]}."
     )
     return lines
+
+
+ISLAND: dict[bool | None, str] = {
+    False: "The island switch leaves the neutral closed: the bond at the service serves the battery too.",
+    True: "The island switch opens the neutral: the side of the battery needs one bond of its own, and no more.",
+    None: "Whether the island switch opens the neutral is not known: settle the bond of the battery first.",
+}
+
+
+def _joints(job: JobFile, sheets: Mapping[str, SheetFile]) -> list[str]:
+    """Where neutral and ground are joined, where kept apart, and where nobody said."""
+    places = {True: list[str](), False: list[str](), None: list[str]()}
+    if job.content.supply.emergency_disconnect == "at the meter":
+        mark = job.content.supply.emergency_disconnect_mark
+        places[None if mark is None else mark == "service disconnect"].append("emergency disconnect")
+    for panel in job.content.panels:
+        places[panel.neutral_bonded].append(panel.name or panel.id)
+    unit = sheets["battery"].content.electrical
+    bond = None if unit is None else unit.neutral_bond
+    places[None if bond is None else bond != "none"].append(
+        f"battery unit ({bond})" if bond not in (None, "none") else "battery unit"
+    )
+    said = {True: "Neutral and ground are joined in", False: "kept apart in", None: "not known in"}
+    found = [f"{said[known]}: {', '.join(names)}" for known, names in places.items() if names]
+    if not places[True]:
+        found.insert(0, "Neutral and ground are joined NOWHERE that is known")
+    return [f"{'; '.join(found)}."]
 
 
 def _shutdown(job: JobFile, installation: Installation, words: Mapping[str, Words]) -> Iterator[str]:

@@ -1,6 +1,6 @@
 """Energy storage systems: scope, circuit current, disconnecting means."""
 
-from standfast.sheet import Check, Value, chosen, none_of, work
+from standfast.sheet import Check, Value, at_most, chosen, missing, none_of, work
 from standfast.shelf import Edition
 
 NOWHERE = "none of them"
@@ -52,6 +52,26 @@ def disconnect(book: Edition, id: str, inside: Value, in_sight: Value, distance:
     refused = chosen("refused", (NOWHERE,), "", "places that do not serve", clause)
     place = disconnect_place(book, inside, in_sight, distance, lockable)
     return none_of(id, "Place of the disconnecting means", clause, place, refused)
+
+
+def dc_voltage(book: Edition, id: str, voltage: Value, accessible: Value) -> Check:
+    """The DC voltage inside a storage system of a one- or two-family dwelling.
+
+    Args:
+        book: the code.
+        id: of the check.
+        voltage: the highest, between conductors or to ground, in V.
+        accessible: yes where live parts can be reached during routine maintenance.
+    """
+    title, clause = "DC voltage inside the unit, in a dwelling", book.clause("storage_dc_voltage")
+    low, high = book.number("storage_dc_dwelling"), book.number("storage_dc_closed")
+    if voltage.missing or voltage.quantity <= low.quantity:
+        return at_most(id, title, clause, voltage, low)
+    if accessible.missing:
+        return at_most(id, title, clause, voltage, missing("U_limit", "V", accessible.how, accessible))
+    met = "live parts can be reached" if accessible.yes else "live parts are out of reach during routine maintenance"
+    limit = chosen("U_limit", (low if accessible.yes else high).quantity, "V", met, clause, accessible, low, high)
+    return at_most(id, title, clause, voltage, limit)
 
 
 def _holds(fact: Value) -> bool:

@@ -1,0 +1,119 @@
+"""The island switch: what parts the backed-up panels from the grid, and where neutral and ground are joined."""
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from standfast.design.wiring.material import Material
+from standfast.reading.quantities import amount
+from standfast.rulebooks.nfpa70 import bonding
+from standfast.sheet import Check, Value, at_least, chosen, given, missing, one_of
+from standfast.survey.power import Panel
+
+SWITCH = "island switch"
+
+
+class Bonds(NamedTuple):
+    """Places where neutral and ground can be joined, each yes or no: outdoors, in panels by id, in the unit."""
+
+    outdoors: Value
+    panels: dict[str, Value]
+    unit_with_grid: Value
+    unit_alone: Value
+
+
+def parted(task: Material, panel: str) -> Panel | None:
+    """The panel on the way to the service that an island switch feeds; None where there is none."""
+    return next((each for each in map(task.panel, task.way_up(panel)) if each.fed_through == SWITCH), None)
+
+
+def checks(task: Material, panel: str, device: Value) -> Iterator[Check]:
+    """Rating, voltage and listing of the island switch that feeds a panel.
+
+    Args:
+        task: the job.
+        panel: the panel.
+        device: overcurrent device ahead of the switch, in A.
+    """
+    clause, title = task.nec.clause("listed_use"), "The island switch carries what the device ahead of it lets through"
+    yield at_least(f"wiring.island-switch-rating/{panel}", title, clause, _rating(task, device), device)
+    rated, supply = (
+        task.of("island_switch", "switch.voltage", "V_switch", "V"),
+        task.job.fact("supply.voltage", "V", "V"),
+    )
+    clause, title = task.nec.clause("voltage_match"), "Rated voltage of the island switch"
+    yield at_least(f"wiring.island-switch-voltage/{panel}", title, clause, rated, supply)
+    yield _pair(task, panel)
+
+
+def bonds(task: Material, panel: str) -> Iterator[Check]:
+    """Neutral and ground are joined once while the grid is there, and once while it is away."""
+    found = _bonds(task)
+    everywhere = [found.outdoors, *found.panels.values()]
+    title = "Neutral and ground are joined exactly once with the grid"
+    with_grid = [*everywhere, found.unit_with_grid]
+    yield bonding.one_bond(task.nec, "wiring.neutral-bond/grid", title, with_grid, separate=False)
+    mode, island = task.job.content.backup.mode, parted(task, panel)
+    if mode == "none" or (mode is None and island is None):
+        return
+    id, title = "wiring.neutral-bond/island", "Neutral and ground are joined exactly once without the grid"
+    switched = task.of("island_switch", "switch.neutral_switched", "switched")
+    if island is None:
+        need = f"panels.{panel}.fed_through: what parts the backed-up circuits from the grid"
+        switched = missing("switched", "", need)
+    if switched.missing:
+        yield bonding.one_bond(task.nec, id, title, [switched], separate=False)
+    elif switched.yes and island is not None:
+        below = [found.panels[each] for each in task.below(island.id)]
+        yield bonding.one_bond(task.nec, id, title, [*below, found.unit_alone], separate=True)
+    else:
+        yield bonding.one_bond(task.nec, id, title, [*everywhere, found.unit_alone], separate=False)
+
+
+def _rating(task: Material, device: Value) -> Value:
+    """The smallest rating of the switch that reaches the device; the largest it has where none does."""
+    sheet = task.sheets.get("island_switch")
+    switch = None if sheet is None else sheet.content.switch
+    if switch is None or not switch.ratings or device.missing:
+        need = "equipment.island_switch: choose one by the id of its data sheet"
+        return missing("I_switch", "A", need if sheet is None else "switch.ratings of the island switch", device)
+    amps = sorted(amount(each, "A") for each in switch.ratings)
+    rating = next((each for each in amps if each >= device.quantity), amps[-1])
+    return chosen("I_switch", rating, "A", "rating of its data sheet", None, device)
+
+
+def _pair(task: Material, panel: str) -> Check:
+    """The island switch is listed for use with the battery unit."""
+    id, title = f"wiring.island-switch-listing/{panel}", "The island switch is listed for use with the battery unit"
+    sheet, battery, clause = task.sheets.get("island_switch"), task.sheets.get("battery"), "transfer_equipment"
+    names = () if sheet is None else tuple(sorted({each.with_ for each in sheet.content.listing if each.with_}))
+    unit = (
+        missing("unit", "", "equipment.battery")
+        if battery is None
+        else given("unit", battery.content.id, "", battery.file)
+    )
+    if names and sheet is not None:
+        listed = given("listed_with", names, "", sheet.place("listing"))
+    else:
+        need = "listing.with of the island switch: the data sheet of the unit that it is listed with"
+        listed = missing("listed_with", "", need if sheet is not None else "equipment.island_switch: choose one")
+    return one_of(id, title, task.nec.clause(clause), unit, listed)
+
+
+def _bonds(task: Material) -> Bonds:
+    fact = task.job.fact
+    outdoors = chosen("bond_outdoors", False, "", "no disconnect stands outdoors before the service", None)
+    if task.job.content.supply.emergency_disconnect == "at the meter":
+        mark = fact("supply.emergency_disconnect_mark", "mark")
+        met = "a disconnect that is marked as the service disconnect joins them"
+        yes = not mark.missing and mark.word == "service disconnect"
+        outdoors = chosen("bond_outdoors", yes, "", met, None, mark)
+    panels = {
+        each: fact(f"panels.{each}.neutral_bonded", f"bond_{each.replace('-', '_')}") for each in task.job.ids("panels")
+    }
+    word = task.of("battery", "electrical.neutral_bond", "neutral_bond")
+    if task.of("battery", "electrical.neutral", "neutral").number == "not used":
+        word = chosen("neutral_bond", "none", "", "the unit has no neutral", None)
+    said = "" if word.missing else word.word
+    with_grid = chosen("bond_unit", said == "always", "", f"with the grid: {said}", None, word)
+    alone = chosen("bond_unit", said in ("always", "while the grid is away"), "", f"without it: {said}", None, word)
+    return Bonds(outdoors, panels, with_grid, alone)
