@@ -16,7 +16,7 @@ WORLD = {
     "select", "shutil", "smtplib", "socket", "sqlite3", "ssl", "subprocess", "tempfile", "threading", "time", "urllib",
     "uuid",
 }  # fmt: skip
-PACKAGE_DATA = ("shelf.py", "equipment", "words", "paper", "proof", "reading")
+PACKAGE_DATA = ("shelf", "equipment", "words", "paper", "proof", "reading")
 """Rooms that may read the package's own data."""
 PRESS = "paper/pdf.py"
 """The one module below the foreman that hands files to a library: the typesetter reads fonts and templates by path."""
