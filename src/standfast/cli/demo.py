@@ -43,5 +43,7 @@ def command(out: Path, faulty: bool) -> int:
         click.echo(f"  {line}")
     for path in packed.paths:
         click.echo(f"  written   {path}")
+    for line in packed.left_out:
+        click.echo(f"  left out  {line}")
     click.echo("NOT READY TO SUBMIT: " + "; ".join(packed.against) if packed.against else "Ready for review.")
     return 1 if packed.against else 0

@@ -29,6 +29,7 @@ def command(job: Path, firm: Path | None, as_json: bool) -> int:
             "against": packed.against,
             "counter": packed.counter,
             "written": [str(path) for path in packed.paths],
+            "left_out": packed.left_out,
         }
         click.echo(json.dumps(data, indent=1, ensure_ascii=False))
         return 1 if packed.against else 0
@@ -37,5 +38,7 @@ def command(job: Path, firm: Path | None, as_json: bool) -> int:
         click.echo(f"  {line}")
     for path in packed.paths:
         click.echo(f"written: {path}")
+    for line in packed.left_out:
+        click.echo(f"not written: {line}")
     click.echo("NOT READY TO SUBMIT: " + "; ".join(packed.against) if packed.against else "Ready for review.")
     return 1 if packed.against else 0

@@ -1,5 +1,6 @@
 """Writes the papers of a job into ``out/``: what the counter, the van and the crew get."""
 
+from collections.abc import Callable
 from pathlib import Path
 from typing import NamedTuple
 
@@ -17,6 +18,7 @@ from standfast.handover.permit_set import PermitSet, permit_set
 from standfast.handover.work_order import Work, work_order_document
 from standfast.paper.document import Document
 from standfast.paper.drawing import Drawing
+from standfast.paper.extras import NotInstalled
 from standfast.paper.pdf import Press
 
 OUT = "out"
@@ -29,11 +31,13 @@ class Packed(NamedTuple):
         paths: the files, in the order in which a person reads them.
         counter: the counter list, a line a document.
         against: what stands against handing the set over; empty where it is ready.
+        left_out: what was not written because an extra is not installed, a line a format.
     """
 
     paths: list[Path]
     counter: list[str]
     against: list[str]
+    left_out: list[str]
 
 
 class Papers(NamedTuple):
@@ -79,9 +83,19 @@ def pack(plan: JobPlan) -> Packed:
     files: dict[str, str | bytes] = {
         "permit-set.pdf": permit.pdf,
         "work-order.pdf": work.pdf,
-        **{f"drawings/{part.replace(' ', '-')}.svg": drawing.svg() for part, drawing in made.drawings.items()},
+        **_drawn(made, "svg", Drawing.svg),
         "materials.csv": made.materials,
         "checks.json": as_json(answer(plan)) + "\n",
     }
+    left_out: list[str] = []
+    try:
+        files |= _drawn(made, "dxf", Drawing.dxf)
+    except NotInstalled as lacking:
+        left_out.append(f"drawings/*.dxf: {lacking}")
     paths = [write(plan.folder.path / OUT / name, content) for name, content in files.items()]
-    return Packed(paths, printed(made.permit.counter, permit.numbers), made.permit.against)
+    return Packed(paths, printed(made.permit.counter, permit.numbers), made.permit.against, left_out)
+
+
+def _drawn(made: Papers, ending: str, form: Callable[[Drawing], str]) -> dict[str, str]:
+    """Every drawing as a file of one format."""
+    return {f"drawings/{part.replace(' ', '-')}.{ending}": form(each) for part, each in made.drawings.items()}

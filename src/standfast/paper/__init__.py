@@ -13,6 +13,7 @@ Where to find what, for rooms that draw:
 * `furniture`: `foot(drawing)` title, scale, scale bar and key (keep `FOOT_MM` of the lower margin), `north`;
 * `symbols`: one-line symbols and `legend`;
 * `hatching.HATCHES`, `svg.PENS`: hatches and line weights by name;
+* `dxf`: the same marks for people who draw on (`Drawing.dxf()`), with the extra of that name;
 * `sheets`: `ANSI_B.drawing` is the paper that a full-sheet drawing gets;
 * `pdf`: templates and data to PDF or PNG; used by the foreman, who alone touches disk.
 """

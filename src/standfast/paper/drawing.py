@@ -12,6 +12,7 @@ from itertools import combinations
 from typing import NamedTuple
 
 from standfast.faults import Refusal
+from standfast.paper import dxf
 from standfast.paper.board import Board, Box, Spot
 from standfast.paper.hatching import HatchName, hatch
 from standfast.paper.lettering import LEAST_MM, width_mm
@@ -97,6 +98,7 @@ class Drawing:
         self.notes: list[Note] = []
         self.keys: dict[str, HatchName] = {}
         self._back: list[Mark] = []
+        self._zones: list[dxf.Zone] = []
         self._front: list[Mark] = []
         self._leaders: list[Mark] = []
         self._groups: dict[str, tuple[str, list[Mark]]] = {"lines": (title, [])}
@@ -147,6 +149,7 @@ class Drawing:
         other = Drawing(self.title, self.description, self.width, self.height, scale, origin)
         other.board, other.texts, other.notes, other.keys = self.board, self.texts, self.notes, self.keys
         other._back, other._front, other._leaders = self._back, self._front, self._leaders
+        other._zones = self._zones
         other._groups, other._wants = self._groups, self._wants
         return other
 
@@ -207,6 +210,7 @@ class Drawing:
         """A hatched area behind everything else, with its meaning for the key. A ring inside another is a hole."""
         known = self.keys.setdefault(meaning, name)
         paper = [[self.at(each) for each in ring] for ring in rings]
+        self._zones.append(dxf.Zone(tuple(tuple(ring) for ring in paper), known, pen if edge else "none"))
         self._back.extend(hatch(paper, known))
         if edge:
             self._back.extend(Path(tuple(ring), pen, True) for ring in paper)
@@ -306,14 +310,26 @@ class Drawing:
 
     def svg(self) -> str:
         """The drawing as SVG. Places what is still wanted."""
+        groups = [Group("zones", "Zones", tuple(self._back)), *self._before_zones()]
+        return write(groups, self.width, self.height, self.title, self.description)
+
+    def dxf(self) -> str:
+        """The drawing as DXF, from the same marks. Places what is still wanted.
+
+        Raises:
+            NotInstalled: where the extra ``dxf`` is not there.
+        """
+        facts = [("Shows", self.description), ("Scale", str(self.scale)), ("Unit", "mm on paper")]
+        return dxf.write(self._zones, self._before_zones(), (self.width, self.height), self.title, facts)
+
+    def _before_zones(self) -> list[Group]:
+        """Everything that stands before the hatched zones, in painting order."""
         self.finish()
-        groups = [
-            Group("zones", "Zones", tuple(self._back)),
+        return [
             *(Group(id, title, tuple(marks)) for id, (title, marks) in self._groups.items()),
             Group("leaders", "Leader lines", tuple(self._leaders)),
             Group("lettering", "Lettering", tuple(self._front)),
         ]
-        return write(groups, self.width, self.height, self.title, self.description)
 
     def _place(self, want: Want, spot: Spot) -> None:
         if spot.leader:
