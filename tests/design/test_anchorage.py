@@ -380,6 +380,17 @@ def test_a_printed_torque_is_asked_about_outside_the_band(bolt: str, torque: str
     assert check.verdict == verdict and check.reason.startswith(word) if word == "low" else word in check.reason
 
 
+@pytest.mark.parametrize(("bolt", "least", "most"), [("M5", 3.2327, 7.1120), ("M6", 5.6121, 12.3467)])
+def test_the_band_ends_at_half_and_at_eleven_tenths_of_the_table_torque(bolt: str, least: float, most: float) -> None:
+    """Worked out by hand from ISO 724 and VDI 2230, friction 0.14, class 8.8."""
+    for torque, verdict in ((least - 0.01, "cannot tell"), (least + 0.01, "pass"), (most - 0.01, "pass"),
+                            (most + 0.01, "cannot tell")):  # fmt: skip
+        changed = sheet(
+            "demo-wall-10", ('bolt = "M6"', f'bolt = "{bolt}"'), ('torque = "9 N.m"', f'torque = "{torque:.4f} N.m"')
+        )
+        assert of(on_wood(battery=changed), "joint-torque").verdict == verdict, torque
+
+
 def test_stainless_bolts_have_a_band_and_an_unknown_class_cannot_be_told() -> None:
     seven = ('torque = "9 N.m"', 'torque = "7 N.m"')
     for word in ("A2-70", "A4-70"):

@@ -86,6 +86,36 @@ def test_an_unknown_system_gets_the_pairs_of_the_largest() -> None:
     assert len(isolations(unknown)[0].pairs) == 10
 
 
+def waits_for(order: WorkOrder, id: str) -> set[str]:
+    """Every step that must be done before a step, whatever order is chosen."""
+    by_id = {each.id: each for each in order.steps}
+    found, queue = set[str](), list(by_id[id].after)
+    while queue:
+        here = queue.pop()
+        if here not in found:
+            found.add(here)
+            queue += by_id[here].after
+    return found
+
+
+@pytest.mark.parametrize(
+    ("id", "before"),
+    [
+        ("job.dust", "job.scan"), ("battery-1.drill", "job.scan"), ("battery-1.drill", "job.dust"),
+        ("job.mount-backup", "job.scan"), ("job.pull", "job.dead-main"), ("job.dead-main", "job.open-main"),
+        ("job.dead-tests", "job.pull"), ("job.connect-main", "job.dead-tests"),
+        ("job.connect-backup", "job.dead-tests"),
+        ("battery-1.wire-lines", "job.dead-tests"), ("job.move-backup", "job.connect-backup"),
+        ("battery-1.hang", "job.lift"), ("battery-1.close-cover", "battery-1.wire-lines"),
+        ("battery-1.close-cover", "job.join-shutdown-battery-1"), ("job.closed-tests", "battery-1.close-cover"),
+        ("job.restore", "job.closed-tests"), ("job.restore", "job.check"), ("job.restore", "job.move-backup"),
+        ("battery-1.battery-on", "job.restore"), ("job.live-tests", "battery-1.ac-on"),
+    ],
+)  # fmt: skip
+def test_what_keeps_people_alive_holds_in_every_order(order: WorkOrder, id: str, before: str) -> None:
+    assert before in waits_for(order, id)
+
+
 @forall(some.lists(some.text("abcdefgh", min_size=1, max_size=2), unique=True, max_size=7))
 def test_pairs_hold_every_pair_once(names: list[str]) -> None:
     found = pairs(tuple(names))
