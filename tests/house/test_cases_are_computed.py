@@ -15,7 +15,7 @@ from standfast.proof.methods import adapter_of
 from standfast.proof.run import NOT_UNASKED, shipped
 
 FACTORS = (1.37, 0.61, 2.0, 0.25, 10.0, 0.05)
-STEPS = (-600.0, 600.0, -3000.0, 3000.0)
+STEPS = (-600.0, 600.0, -3000.0, 3000.0, 1.0, -1.0)
 CASES = [case for _, cases in shipped() for case in cases if case.get("kind", "computation") == "computation"]
 
 

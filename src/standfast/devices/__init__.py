@@ -1,1 +1,1 @@
-"""Read-only clients of open protocols. None is here yet."""
+"""Open protocols of devices, as far as they are arithmetic: bytes, registers, points, maps. No client is here yet."""

@@ -1,10 +1,13 @@
 """The inputs of a case, as an adapter reads them."""
 
 import math
-from collections.abc import Mapping
-from typing import Any
+from collections.abc import Callable, Mapping
+from typing import Any, ParamSpec, TypeVar
 
 from standfast.sheet import Value, given
+
+_P = ParamSpec("_P")
+_R = TypeVar("_R")
 
 
 class BadCase(Exception):
@@ -53,6 +56,22 @@ class Inputs:
             raise BadCase(f"the input {name!r} is not a word: {value!r}")
         return value
 
+    def words(self, name: str) -> list[str]:
+        """A list of words; a single word is a list of one."""
+        value = self.raw(name)
+        found = value if isinstance(value, list) else [value]
+        if any(not isinstance(item, str) for item in found):
+            raise BadCase(f"the input {name!r} is not a list of words: {value!r}")
+        return list(found)
+
+    def whole_number(self, name: str) -> int:
+        """A whole number; one that stands as 3.0 is 3."""
+        return _whole(name, self.number(name))
+
+    def whole_numbers(self, name: str) -> list[int]:
+        """A list of whole numbers."""
+        return [_whole(name, number) for number in self.numbers(name)]
+
     def yes(self, name: str, default: bool | None = None) -> bool:
         """A yes or no."""
         value = self.raw(name, default)
@@ -81,6 +100,20 @@ class Inputs:
     def unused(self) -> list[str]:
         """Inputs that no adapter asked for."""
         return sorted(set(self._values) - self._used)
+
+
+def _whole(name: str, number: float) -> int:
+    if not number.is_integer():
+        raise BadCase(f"the input {name!r} is not whole: {number!r}")
+    return int(number)
+
+
+def asked(function: Callable[_P, _R], *facts: _P.args, **named: _P.kwargs) -> _R:
+    """Call a function whose ValueError says that the facts of the case are none: it becomes a BadCase."""
+    try:
+        return function(*facts, **named)
+    except ValueError as error:
+        raise BadCase(str(error)) from error
 
 
 def known(answers: Mapping[str, Value]) -> dict[str, Any]:

@@ -65,10 +65,19 @@ def greatest_electrode_resistance(book: Edition, residual: Value, touch: Value) 
 def longest_tripping_time(book: Edition, device: str, multiple: Value) -> Value:
     """Longest tripping time in ms at a multiple of the rated residual current.
 
-    `device` is ``general`` (without delay) or ``time_delayed``. Between two points of the device standard the time of
-    the lower one holds.
+    `device` is ``general`` (without delay) or ``s_type`` (selective). Between two points of the device standard the
+    time of the lower one holds.
     """
     return book.table("rcd_times").look("t_max", "longest", device=device, multiple=multiple)
+
+
+def least_tripping_time(book: Edition, device: str, multiple: Value) -> Value | None:
+    """Least tripping time in ms of a selective device at a multiple of the rated residual current.
+
+    None for a device without delay, which may trip at once. Between two points that of the higher one holds.
+    """
+    table = book.table("rcd_least_times")
+    return table.look("t_min", "least", device=device, multiple=multiple) if device in table.column("device") else None
 
 
 def sources_and_supply(book: Edition, supply: Value, generators: Value) -> Value:

@@ -1,0 +1,1 @@
+"""49 CFR: carriage of hazardous materials in the United States."""

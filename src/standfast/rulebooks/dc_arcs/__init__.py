@@ -1,0 +1,1 @@
+"""Published papers on direct-current arcs."""

@@ -1,0 +1,1 @@
+"""GS38: test equipment of electrical workers."""

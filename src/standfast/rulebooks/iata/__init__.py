@@ -1,0 +1,1 @@
+"""IATA Dangerous Goods Regulations: carriage by air."""

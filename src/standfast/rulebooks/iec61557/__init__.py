@@ -1,0 +1,1 @@
+"""EN 61557: instruments that test low-voltage installations."""

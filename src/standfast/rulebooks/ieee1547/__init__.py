@@ -1,0 +1,1 @@
+"""IEEE 1547: interconnection of distributed energy resources."""

@@ -1,0 +1,1 @@
+"""International Fire Code as a state adopts it."""

@@ -1,0 +1,1 @@
+"""ANSI/NETA MTS: maintenance testing, here the table of temperature differences."""

@@ -1,0 +1,1 @@
+"""NFPA 70E: electrical safety in the workplace."""

@@ -1,0 +1,1 @@
+"""A list of tests as New Zealand electricians use it."""

@@ -1,0 +1,1 @@
+"""One city's list of what its inspectors reject."""

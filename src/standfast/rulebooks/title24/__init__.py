@@ -1,0 +1,1 @@
+"""California Energy Code and its reference appendix for storage."""
