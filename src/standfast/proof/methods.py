@@ -36,6 +36,19 @@ ADAPTERS: dict[str, str] = {
     "ac58": "masonry",
     "tms402": "masonry",
     "siting": "siting",
+    "code": "limits",
+    "label": "limits",
+    "grid": "grid_settings",
+    "power": "grid_settings",
+    "safety": "arcs",
+    "arc": "arcs",
+    "thermal": "arcs",
+    "modbus": "fieldbus",
+    "fieldbus": "fieldbus",
+    "sunspec": "sunspec",
+    "transport": "transport",
+    "fire": "transport",
+    "au": "transport",
 }
 """Method, or the part of it before a dot, to the module of this room that holds its adapter."""
 
