@@ -6,6 +6,7 @@ from invented_job import ROLES, demo_text, sheet_of, survey_of
 from standfast.design.whole import design
 from standfast.equipment.prices import shipped
 from standfast.fieldwork.derive import plan_of
+from standfast.fieldwork.holes import hole_card
 from standfast.fieldwork.lifting import lift
 from standfast.fieldwork.materials import materials
 from standfast.fieldwork.plan import Plan
@@ -40,6 +41,15 @@ def test_wood_of_unknown_species_has_no_lead_hole_yet() -> None:
     unknown = derived(demo_text().replace('species = "douglas fir-larch"', 'species = "not known"'))
     assert unknown.held[0].dense is None
     assert work_order(unknown).holes.holes[0].bit[1].endswith("not known")
+
+
+def test_holes_are_not_drilled_before_their_place_and_bit_are_known() -> None:
+    for word, need in (("species", "species of the studs"), ("first_stud", "Centre of the first stud")):
+        text = demo_text()
+        start = text.index(f"{word} = ")
+        plan = derived(text[:start] + text[text.index("\n", start) + 1 :])
+        assert any(line.startswith("Not to be drilled yet") and need in line for line in hole_card(plan).stop)
+    assert hole_card(derived(demo_text())).stop == ()
 
 
 def test_a_length_that_was_not_surveyed_is_asked_for() -> None:

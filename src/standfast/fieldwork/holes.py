@@ -4,7 +4,7 @@ from typing import NamedTuple
 
 from standfast.design.anchorage.concrete_fit import drilled
 from standfast.fieldwork.plan import Held, Plan
-from standfast.fieldwork.rows import bit_both, length_down, length_of
+from standfast.fieldwork.rows import bit_both, length_down, length_of, open_needs
 from standfast.sheet import Value, missing, work, worst
 from standfast.words import say
 
@@ -140,4 +140,15 @@ def _stops(plan: Plan) -> tuple[str, ...]:
     scanned = plan.survey.fact("conditions.hidden_services", "hidden_services")
     if scanned.missing or scanned.word != "scanned":
         found.append(plan.say("holes.not_scanned"))
-    return tuple(found)
+    return (*found, *(plan.say("holes.open_need", need=need) for need in _open(plan)))
+
+
+def _open(plan: Plan) -> tuple[str, ...]:
+    """What is to be found out before the place, the bit or the depth of a hole is known."""
+    values = [
+        value
+        for held in plan.held
+        for group in (*((each.bit, each.depth) for each in passes(held)), *held.spots)
+        for value in group
+    ]
+    return open_needs(*values)
