@@ -178,6 +178,13 @@ def test_a_thing_is_the_same_as_itself_and_as_itself_with_more_words(name: str) 
         assert not same_thing(f"{name} other", name)
 
 
+def test_what_only_custom_asks_is_marked(plan: Plan) -> None:
+    bill = materials(plan)
+    rows = [*bill.of("protective equipment"), *bill.of("sealing")]
+    rows += [row for row in bill.rows if row.what.startswith("Backing board")]
+    assert len(rows) > 6 and {row.ground for row in rows} == {"common practice"}
+
+
 def test_labels_are_counted(plan: Plan) -> None:
     assert materials(plan).of("labels")[0].quantity.quantity == len(plan.labels)
     assert not materials(plan._replace(labels=[])).of("labels")

@@ -66,7 +66,8 @@ def device_rows(plan: Plan, practice: Edition) -> list[Material]:
     names += panels
     if names and plan.framed:
         use = plan.say("materials.backing_use", names=", ".join(names))
-        rows.append(material("fixing", plan.say("materials.backing"), _number(1), use, plan.language))
+        board = material("fixing", plan.say("materials.backing"), _number(1), use, plan.language)
+        rows.append(board._replace(ground="common practice"))
     return rows
 
 

@@ -33,8 +33,13 @@ class Material(NamedTuple):
     needs: tuple[str, ...]
 
 
+USUAL = ("protective equipment", "sealing")
+"""Groups whose rows nothing asks but the custom of the trade."""
+
+
 def material(group: Group, what: str, quantity: Value, use: str, language: str, amount: str = "") -> Material:
     """A row; `amount` overrules how the quantity is printed."""
-    grounds = dict.fromkeys(value.seen for value in quantity.trail() if value.seen is not None)
+    seen = [value.seen for value in quantity.trail() if value.seen is not None]
+    grounds = dict.fromkeys(seen or (["common practice"] if group in USUAL else []))
     shown = amount or counted(quantity, language)
     return Material(group, what, quantity, shown, use, ", ".join(grounds), open_needs(quantity))
