@@ -15,11 +15,15 @@ from standfast.foreman.plan import JobPlan
 from standfast.handover.counter import printed
 from standfast.handover.gather import gather
 from standfast.handover.permit_set import PermitSet, permit_set
+from standfast.handover.schedules import schedules
 from standfast.handover.work_order import Work, work_order_document
+from standfast.paper import schedule
 from standfast.paper.document import Document
 from standfast.paper.drawing import Drawing
 from standfast.paper.extras import NotInstalled
 from standfast.paper.pdf import Press
+from standfast.paper.schedule import Schedule
+from standfast.paper.xlsx import workbook
 
 OUT = "out"
 
@@ -47,6 +51,7 @@ class Papers(NamedTuple):
     work: Document
     drawings: dict[str, Drawing]
     materials: str
+    schedules: list[Schedule]
 
 
 def papers(plan: JobPlan) -> Papers:
@@ -58,11 +63,12 @@ def papers(plan: JobPlan) -> Papers:
     permit = permit_set(contents)
     site = sitework(plan)
     bill = materials(site)
+    order = work_order(site)
     crew = Work(
-        site, plan.folder.text.encode(), plan.adoption, bill, tools(site), plan.lifting.checks, work_order(site),
-        permit.against,
-    )  # fmt: skip
-    return Papers(permit, work_order_document(crew), dict(contents.drawings), as_csv(bill))
+        site, plan.folder.text.encode(), plan.adoption, bill, tools(site), plan.lifting.checks, order, permit.against
+    )
+    lists = schedules(contents, made.wiring, order, bill)
+    return Papers(permit, work_order_document(crew), dict(contents.drawings), as_csv(bill), lists)
 
 
 def sitework(plan: JobPlan) -> Plan:
@@ -85,15 +91,26 @@ def pack(plan: JobPlan) -> Packed:
         "work-order.pdf": work.pdf,
         **_drawn(made, "svg", Drawing.svg),
         "materials.csv": made.materials,
+        **{f"{each.name}.csv": schedule.as_csv(each) for each in made.schedules if each.name != "materials"},
         "checks.json": as_json(answer(plan)) + "\n",
     }
+    left_out = _extras(plan, made, files)
+    paths = [write(plan.folder.path / OUT / name, content) for name, content in files.items()]
+    return Packed(paths, printed(made.permit.counter, permit.numbers), made.permit.against, left_out)
+
+
+def _extras(plan: JobPlan, made: Papers, files: dict[str, str | bytes]) -> list[str]:
+    """Add the formats that need an extra to the files; what is not installed is told and left out."""
     left_out: list[str] = []
     try:
         files |= _drawn(made, "dxf", Drawing.dxf)
     except NotInstalled as lacking:
         left_out.append(f"drawings/*.dxf: {lacking}")
-    paths = [write(plan.folder.path / OUT / name, content) for name, content in files.items()]
-    return Packed(paths, printed(made.permit.counter, permit.numbers), made.permit.against, left_out)
+    try:
+        files["schedules.xlsx"] = workbook(made.schedules, plan.title, plan.survey.job.job.date)
+    except NotInstalled as lacking:
+        left_out.append(f"schedules.xlsx: {lacking}")
+    return left_out
 
 
 def _drawn(made: Papers, ending: str, form: Callable[[Drawing], str]) -> dict[str, str]:

@@ -1,0 +1,126 @@
+"""Every schedule of a job as rows for spreadsheets, beside the bill of materials."""
+
+from collections.abc import Iterator
+
+from standfast.commissioning.due import DueTest
+from standfast.design.wiring.circuit import Circuit
+from standfast.design.wiring.whole import Wiring
+from standfast.fieldwork.materials import HEAD, Materials
+from standfast.fieldwork.work_order import WorkOrder
+from standfast.handover.contents import Contents, Item
+from standfast.paper.schedule import NOT_KNOWN, Cell, Schedule, cell
+from standfast.reading.quantities import amount
+from standfast.survey.model import Job
+from standfast.survey.spaces import Held, as_built, as_found
+from standfast.units import Quantity
+
+_PANELS = (
+    "panel", "as", "spaces", "circuit", "breaker A", "poles", "load VA", "source A", "state", "moved from",
+    "moved spaces",
+)  # fmt: skip
+_CIRCUITS = (
+    "circuit", "title", "device A", "needed A", "carries A", "conductor AWG or kcmil", "metal", "insulation",
+    "equipment ground", "neutral", "length ft", "runs", "raceways",
+)  # fmt: skip
+_HOLES = ("hole", "for", "x mm", "y mm", "across", "up", "drill", "into")
+_JOINTS = ("joint", "what", "number", "torque N·m", "torque", "tool", "kind")
+_TESTS = ("test", "when", "what", "how", "limit", "ground", "readings")
+_LABELS = ("label", "wording", "at", "place", "look", "letters in", "clause", "read", "why")
+
+
+def schedules(contents: Contents, wiring: Wiring, order: WorkOrder, bill: Materials) -> list[Schedule]:
+    """The schedules of a job, each with the name of its file.
+
+    Args:
+        contents: what the permit set is made from.
+        wiring: the circuits that are built.
+        order: the work order.
+        bill: the bill of materials.
+    """
+    rows = [(each.group, each.what, each.amount, each.use, each.ground) for each in bill.rows]
+    return [
+        Schedule("equipment", Item._fields, tuple(tuple(each) for each in contents.equipment)),
+        _labels(contents),
+        Schedule("panels", _PANELS, tuple(_panels(contents.job))),
+        Schedule("circuits", _CIRCUITS, tuple(_circuit(each) for each in _built(wiring))),
+        _holes(order),
+        _joints(order),
+        Schedule("tests", _TESTS, tuple(_test(each) for each in order.tests)),
+        Schedule("materials", HEAD, tuple(rows)),
+    ]
+
+
+def _labels(contents: Contents) -> Schedule:
+    rows = [
+        (
+            each.id, each.wording, each.at, each.place, each.look, each.letters_in, str(each.clause), each.ground,
+            each.why,
+        )
+        for each in contents.labels
+    ]  # fmt: skip
+    return Schedule("labels", _LABELS, tuple(rows))
+
+
+def _panels(job: Job) -> Iterator[tuple[Cell, ...]]:
+    """The circuits of every panel as found, where it is there, and as it will be."""
+    for panel in job.panels:
+        name = panel.name or panel.id
+        if panel.state != "new":
+            yield from (_held(name, "found", each) for each in as_found(job, panel.id))
+        yield from (_held(name, "built", each) for each in as_built(job, panel.id))
+
+
+def _held(panel: str, view: str, held: Held) -> tuple[Cell, ...]:
+    circuit = held.circuit
+    return (
+        panel, view, _spaces(held.spaces), circuit.name or circuit.id, _amount(circuit.breaker, "A"),
+        NOT_KNOWN if held.poles is None else float(held.poles), _amount(circuit.load, "VA", ""),
+        _amount(circuit.source_output, "A", ""), circuit.state or NOT_KNOWN, circuit.moved_from or "",
+        _spaces(circuit.moved_spaces),
+    )  # fmt: skip
+
+
+def _spaces(spaces: tuple[int, ...]) -> str:
+    return ", ".join(str(each) for each in spaces)
+
+
+def _amount(quantity: Quantity | None, unit: str, absent: str = NOT_KNOWN) -> Cell:
+    return absent if quantity is None else amount(quantity, unit)
+
+
+def _built(wiring: Wiring) -> Iterator[Circuit]:
+    if wiring.unit is not None:
+        yield wiring.unit.circuit
+    yield from (each.built for each in wiring.feeders if each.built is not None)
+
+
+def _circuit(circuit: Circuit) -> tuple[Cell, ...]:
+    wire = circuit.conductor
+    tubes = "; ".join(f"{tube.run.id}: {cell(tube.trade_size)} {cell(tube.kind)}" for tube in circuit.raceways)
+    return (
+        circuit.id, circuit.title, cell(circuit.need.device), cell(circuit.need.before), cell(wire.carried.usable),
+        cell(wire.size), cell(wire.conditions.material), cell(wire.conditions.insulation), cell(circuit.ground),
+        cell(circuit.neutral), cell(circuit.length), ", ".join(tube.run.id for tube in circuit.raceways), tubes,
+    )  # fmt: skip
+
+
+def _holes(order: WorkOrder) -> Schedule:
+    rows = []
+    for hole in order.holes.holes:
+        drill = "; ".join(f"{bit}, {depth}" for bit, depth in zip(hole.bit, hole.depth, strict=True))
+        rows.append((hole.id, hole.name, cell(hole.x), cell(hole.y), hole.across, hole.up, drill, hole.into))
+    return Schedule("holes", _HOLES, tuple(rows))
+
+
+def _joints(order: WorkOrder) -> Schedule:
+    rows = [
+        (each.id, each.name, cell(each.number), cell(each.torque), each.shown, each.tool,
+         "terminal" if each.terminal else "bolt or anchor")
+        for each in order.joints
+    ]  # fmt: skip
+    return Schedule("joints", _JOINTS, tuple(rows))
+
+
+def _test(test: DueTest) -> tuple[Cell, ...]:
+    blanks = "; ".join(f"{each.what} ({each.unit})" if each.unit else each.what for each in test.readings)
+    return test.id, test.when, test.what, test.how, test.limit, test.ground, blanks
