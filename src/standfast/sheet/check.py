@@ -166,8 +166,8 @@ def _decided(asked: _Asked, *, holds: bool, margin: float | None) -> Check:
     doubtful = [value for value in found.assumptions() if not (holds and value.bounding)]
     if not doubtful:
         return found
-    ground = "; ".join(f"{value.symbol} was assumed: {value.how}" for value in doubtful)
-    return asked.answered("cannot tell", margin, f"it would {found.verdict}, but {ground}")
+    ground = "; ".join(dict.fromkeys(value.how for value in doubtful))
+    return asked.answered("cannot tell", margin, f"it would {found.verdict}, but this was assumed: {ground}")
 
 
 def _unknown(asked: _Asked) -> Check:
