@@ -29,16 +29,15 @@ def lithium_us(case: Inputs) -> dict[str, Any]:
         if "strong_casing" in case
         else missing("strong", "", "give strong_casing"),
     )
-    goes, which = lithium.may_go(book, battery), lithium.paragraph(book, battery)
-    found = known(
+    goes, condition = lithium.may_go(book, battery)
+    told = known(
         {
             "recycling_relief_allowed": lithium.relief(book, battery),
             "un_performance_packaging_required": lithium.tested_packaging(book, battery),
         }
     )
-    if not goes.missing:
-        found["verdict"] = "pass" if goes.yes else "fail"
-    return found | {"paragraph": PARAGRAPHS[which.word]}
+    told |= {"verdict": "pass" if goes.yes else "fail"} | ({"condition": condition} if condition else {})
+    return told | {"paragraph": PARAGRAPHS[lithium.paragraph(book, battery).word]}
 
 
 @method("fire.lithium_storage")

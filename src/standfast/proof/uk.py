@@ -82,7 +82,7 @@ def rcd(case: Inputs) -> dict[str, Any]:
         times = [given("n", each, "1", "case, multiples") for each in case.numbers("multiples")]
         found["max_trip_ms"] = [earth_fault.longest_tripping_time(_book(), device, each).quantity for each in times]
         least = [earth_fault.least_tripping_time(_book(), device, each) for each in times]
-        found["min_trip_ms"] = [each.quantity for each in least if each is not None]
+        found |= {"min_trip_ms": stated} if (stated := [each.quantity for each in least if each is not None]) else {}
     if not found:
         raise BadCase("give idn_ma and touch_voltage_v, or device and multiples")
     return found

@@ -30,6 +30,13 @@ class Battery(NamedTuple):
     strong_casing: Value
 
 
+class Carriage(NamedTuple):
+    """Whether a battery may go, and what must be shown for that; empty where nothing is left to show."""
+
+    allowed: Value
+    condition: str
+
+
 def relief(book: Edition, battery: Battery) -> Value:
     """Whether the easier paragraph for recycling and disposal may be used: by road, and never for a damaged battery."""
     lacking = _lacking("relief", battery.damaged, battery.purpose, battery.mode)
@@ -52,27 +59,27 @@ def paragraph(book: Edition, battery: Battery) -> Value:
     return chosen("paragraph", word, "", "state, purpose and mode", book.clause(CLAUSES[word]), eased)
 
 
-def may_go(book: Edition, battery: Battery) -> Value:
+def may_go(book: Edition, battery: Battery) -> Carriage:
     """Whether it may go by this mode at all.
 
-    A damaged battery may not go by air. A sound one goes by cargo aircraft only, up to a mass in one package; without
-    the mass that cannot be told.
+    A damaged battery may not go by air. A sound one goes by cargo aircraft only, up to a mass in one package: where the
+    mass is not known, that is a condition.
     """
     lacking = _lacking("may_go", battery.damaged, battery.mode)
     if lacking is not None:
-        return lacking
+        return Carriage(lacking, "")
+    facts = (battery.damaged, battery.mode)
     if battery.damaged.yes:
         modes, clause = book.number("damaged_modes"), book.clause("lithium_damaged")
-        return chosen("may_go", _in(battery.mode, modes), "", "damaged", clause, battery.damaged, battery.mode, modes)
+        return Carriage(chosen("may_go", _in(battery.mode, modes), "", "damaged", clause, *facts, modes), "")
     if battery.mode.word != "air":
-        return chosen(
-            "may_go", True, "", "sound, not by air", book.clause("lithium_general"), battery.damaged, battery.mode
-        )
-    if battery.mass.missing:
-        return missing("may_go", "", battery.mass.how, battery.mass)
+        return Carriage(chosen("may_go", True, "", "sound, not by air", book.clause("lithium_general"), *facts), "")
     limit, clause = book.number("cargo_aircraft_mass"), book.clause("cargo_aircraft")
-    light = battery.mass.quantity <= limit.quantity
-    return chosen("may_go", light, "", "sound, by cargo aircraft", clause, battery.mode, battery.mass, limit)
+    known = () if battery.mass.missing else (battery.mass,)
+    light = battery.mass.missing or battery.mass.quantity <= limit.quantity
+    allowed = chosen("may_go", light, "", "sound, by cargo aircraft", clause, *facts, *known, limit)
+    condition = f"by cargo aircraft only, at most {limit.number:g} {limit.unit} in a package" if light else ""
+    return Carriage(allowed, condition)
 
 
 def tested_packaging(book: Edition, battery: Battery) -> Value:
