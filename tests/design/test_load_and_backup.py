@@ -240,7 +240,7 @@ def test_starting_current_from_nameplate_then_letter_then_table_then_rule() -> N
 
 def test_a_motor_on_both_lines_goes_by_the_table_of_locked_rotor_currents() -> None:
     found = backup(
-        ('load = "850 VA"\nphases = "line to neutral"', 'load = "850 VA"\nphases = "line to line"'),
+        ('continuous = "850 VA"\nphases = "line to neutral"', 'continuous = "850 VA"\nphases = "line to line"'),
         ('motor = { rating = "1/2 hp", locked_rotor = "38 A", full_load = "7 A" }', 'motor = { rating = "1-1/2 hp" }'),
     )
     value = next(row.value for row in found.rows if row.text.startswith("Start of Gas furnace"))

@@ -32,6 +32,7 @@ service = "200 A"
 main = "200 A"
 main_interrupting = "22 kA"
 fault_current = "9 kA"
+emergency_disconnect = "none"
 electrodes = ["concrete-encased electrode"]
 conductors = { size = "4/0", material = "al", sets = 1 }
 electrode_conductor = { size = "4", material = "cu" }

@@ -40,6 +40,22 @@ def battery_ids(job: JobFile) -> list[str]:
     return [f"battery-{number}" for number in range(1, (job.content.equipment.quantity or 1) + 1)]
 
 
+def way_up(job: JobFile, panel: str) -> list[str]:
+    """The panels from one to the service, both included, as far as the job says what feeds them."""
+    fed, found = {each.id: each.fed_from for each in job.content.panels}, [panel]
+    while True:
+        above = fed.get(found[-1])
+        if above is None or above not in fed or above in found:
+            return found
+        found.append(above)
+
+
+def islanded(job: JobFile) -> list[str]:
+    """The panels that an island switch parts from the grid: those it feeds, and those fed from them."""
+    parted = {panel.id for panel in job.content.panels if panel.fed_through is not None}
+    return [each for each in job.ids("panels") if parted & set(way_up(job, each))]
+
+
 def is_of_battery(job: JobFile, circuit: Circuit) -> bool:
     """Whether a circuit of a panel is the battery's own: it says so, or has the name of the battery or of a unit."""
     return circuit.feeds == BATTERY or circuit.id in (BATTERY, *battery_ids(job))

@@ -8,7 +8,7 @@ each verdict names its clause.
 from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
-from standfast.design.installation.build import JobFile, SheetFile
+from standfast.design.installation.build import JobFile, SheetFile, feeder_of, is_of_battery, islanded
 from standfast.design.wiring import legs
 from standfast.design.wiring.house import Row
 from standfast.design.wiring.starting import Start, starting_currents
@@ -86,8 +86,14 @@ def backup_load(book: Edition, job: JobFile, sheets: Mapping[str, SheetFile], ho
 
 
 def backed_up(job: JobFile) -> list[Carried]:
-    """The circuits that the battery shall carry: those marked, or every circuit with a load for the whole house."""
-    whole = job.content.backup.mode == "whole house"
+    """The circuits that the battery carries.
+
+    Those that are marked, and with an automatic transfer every other one beyond the island switch: it is switched over
+    whether it was meant or not. For the whole house every circuit with a load.
+    """
+    whole, automatic = job.content.backup.mode == "whole house", job.content.backup.transfer != "manual"
+    beyond = islanded(job) if automatic and not whole else []
+    fed = [found[1] for panel in job.content.panels if (found := feeder_of(job, panel)) is not None]
     return [
         Carried(
             panel.id,
@@ -96,8 +102,14 @@ def backed_up(job: JobFile) -> list[Carried]:
         )
         for panel in job.content.panels
         for circuit in panel.circuits
-        if circuit.backed_up or (whole and circuit.load is not None)
+        if circuit.backed_up
+        or (whole and circuit.load is not None)
+        or (panel.id in beyond and circuit not in fed and _is_load(job, circuit))
     ]
+
+
+def _is_load(job: JobFile, circuit: Circuit) -> bool:
+    return circuit.source_output is None and not is_of_battery(job, circuit)
 
 
 def continuous_output(job: JobFile, battery: SheetFile, voltage: Value) -> Value:

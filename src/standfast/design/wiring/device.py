@@ -35,7 +35,7 @@ def checks(task: Material, id: str, title: str, panel: str, device: Value) -> It
     standard = attempt("I_std", "A", lambda: overcurrent.next_standard(nec, device, "I_std"))
     yield exactly(f"wiring.device-standard/{id}", f"{asked} has a standard rating", clause, device, standard)
     clause = nec.clause("listed_use")
-    have = made(task, device) if "breaker" in task.sheets and not device.missing else device
+    have = _nearest(task, device) if "breaker" in task.sheets else device
     yield exactly(f"wiring.device-made/{id}", f"{asked} is made with this rating", clause, device, have)
     backfed, clause = task.of("breaker", "switch.backfeed", "backfeed"), nec.clause("source_backfed_device")
     yes = chosen("needed", True, "", "the battery feeds it from its load side", clause)
@@ -57,6 +57,17 @@ def held(task: Material, id: str, title: str) -> Check:
         why = "the unit stops with the grid: breakers of such sources need no fastener (705.30(E))"
         return not_applicable(id, title, clause, why)
     return one_of(id, title, clause, task.of("breaker", "switch.held", "held"), task.nec.number("fastened_breakers"))
+
+
+def _nearest(task: Material, device: Value) -> Value:
+    """The rating of the family that comes nearest to a device from above; its largest where none reaches it."""
+    found = task.sheets["breaker"].content.switch
+    ratings = () if found is None else found.ratings
+    if not ratings or device.missing:
+        return missing("I_made", "A", "switch.ratings of the breaker family", device)
+    amps = sorted(amount(each, "A") for each in ratings)
+    near = next((each for each in amps if each >= device.quantity), amps[-1])
+    return chosen("I_made", near, "A", "rating of its family that comes nearest", None, device)
 
 
 def made(task: Material, needed: Value) -> Value:

@@ -133,7 +133,8 @@ def _bars(task: Material, found: Feeder, made: Circuit) -> Iterator[Check]:
 def _existing(task: Material, ways: list[Run]) -> drop.Part:
     first = ways[0]
     need = f"routes.{first.id}.conductors: size and material of the existing feeder"
-    material, size = first.material or missing("material", "", need), first.size or missing("size", "", need)
+    material = missing("material", "", need) if first.material is None else first.material
+    size = missing("size", "", need) if first.size is None else first.size
     return drop.Part(material, size, total("L_max", [run.longest for run in ways], "ft"))
 
 

@@ -6,7 +6,7 @@ from typing import NamedTuple
 from standfast.design.installation.build import feeder_of, is_of_battery
 from standfast.design.wiring import legs
 from standfast.design.wiring.material import Material
-from standfast.sheet import Check, Value, at_most, total, work, worst
+from standfast.sheet import Check, Value, assumed, at_most, total, work, worst
 from standfast.survey.power import Circuit
 
 
@@ -51,11 +51,11 @@ def _fed(task: Material, panel: str) -> Iterator[Fed]:
 
 
 def _load(task: Material, fed: Fed) -> Value:
-    """Load in VA with a quarter of its continuous part on top."""
+    """Load in VA with a quarter of its continuous part on top: of all of it, where nobody said how much that is."""
     path, name = f"panels.{fed.panel}.circuits.{fed.circuit.id}", fed.circuit.id.replace("-", "_")
     load = task.job.fact(f"{path}.load", f"S_{name}", "VA")
-    if not task.job.has(f"{path}.continuous"):
-        return load
-    part = task.job.fact(f"{path}.continuous", "S_cont", "VA")
     clause, factor = task.nec.clause("feeder_device"), task.nec.number("continuous_factor")
+    part = task.job.fact(f"{path}.continuous", "S_cont", "VA")
+    if part.missing and not load.missing:
+        part = assumed("S_cont", load.quantity, "VA", part.how, clause, bounding=True)
     return work(f"S_{name}_cont", "S + (k_cont - 1) * S_cont", "VA", clause, factor, part, S=load)

@@ -3,10 +3,12 @@
 from collections.abc import Iterator
 from typing import NamedTuple
 
+from standfast.design.installation.build import islanded
+from standfast.design.wiring.backup import backed_up
 from standfast.design.wiring.material import Material
 from standfast.reading.quantities import amount
 from standfast.rulebooks.nfpa70 import bonding
-from standfast.sheet import Check, Value, at_least, chosen, given, missing, one_of
+from standfast.sheet import Check, Value, at_least, chosen, exactly, given, missing, one_of
 from standfast.survey.power import Panel
 
 SWITCH = "island switch"
@@ -69,6 +71,22 @@ def bonds(task: Material, panel: str) -> Iterator[Check]:
         yield bonding.one_bond(task.nec, id, title, [*everywhere, found.unit_alone], separate=False)
 
 
+def beyond(task: Material, panel: str) -> Iterator[Check]:
+    """Every circuit that shall be backed up hangs beyond the island switch.
+
+    Args:
+        task: the job.
+        panel: the panel that an island switch feeds.
+    """
+    carried, beyond = backed_up(task.job), islanded(task.job)
+    lost = [each.circuit.name or each.circuit.id for each in carried if each.panel not in beyond]
+    id, title = f"wiring.backed-up-side/{panel}", "Every backed-up circuit hangs beyond the island switch"
+    count = chosen("n_lost", float(len(lost)), "1", "; ".join(lost) or "none hangs before it", None)
+    clause = task.nec.clause("transfer_equipment")
+    none = chosen("n_allowed", 0.0, "1", "the battery reaches what hangs beyond the switch only", clause)
+    yield exactly(id, title, clause, count, none)
+
+
 def _rating(task: Material, device: Value) -> Value:
     """The smallest rating of the switch that reaches the device; the largest it has where none does."""
     sheet = task.sheets.get("island_switch")
@@ -101,8 +119,9 @@ def _pair(task: Material, panel: str) -> Check:
 
 def _bonds(task: Material) -> Bonds:
     fact = task.job.fact
-    outdoors = chosen("bond_outdoors", False, "", "no disconnect stands outdoors before the service", None)
-    if task.job.content.supply.emergency_disconnect == "at the meter":
+    where = fact("supply.emergency_disconnect", "emergency_disconnect")
+    outdoors = chosen("bond_outdoors", False, "", "no disconnect stands outdoors before the service", None, where)
+    if where.number == "at the meter":
         mark = fact("supply.emergency_disconnect_mark", "mark")
         met = "a disconnect that is marked as the service disconnect joins them"
         yes = not mark.missing and mark.word == "service disconnect"

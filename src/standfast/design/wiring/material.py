@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from typing import NamedTuple
 
-from standfast.design.installation.build import is_of_battery
+from standfast.design.installation.build import is_of_battery, way_up
 from standfast.equipment.model import Sheet, Terminal
 from standfast.reading import Document
 from standfast.sheet import Value, missing
@@ -54,12 +54,7 @@ class Material(NamedTuple):
 
     def way_up(self, panel: str) -> list[str]:
         """The panels from one to the service, both included, as far as the job says what feeds them."""
-        known, found = self.job.ids("panels"), [panel]
-        while True:
-            above = self.panel(found[-1]).fed_from
-            if above is None or above not in known or above in found:
-                return found
-            found.append(above)
+        return way_up(self.job, panel)
 
     def below(self, panel: str) -> list[str]:
         """A panel and every panel that is fed from it, directly or through others."""

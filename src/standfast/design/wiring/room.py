@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 
 from standfast.design.installation.build import is_of_battery
 from standfast.design.wiring.material import Material
-from standfast.sheet import Check, Value, at_most, given, total, work
+from standfast.sheet import Check, Value, at_most, given, missing, total, work
 from standfast.survey.power import Circuit
 from standfast.survey.spaces import as_built, as_found
 
@@ -36,6 +36,9 @@ def _put_in(task: Material, panel: str) -> list[Circuit]:
 
 def _room(task: Material, panel: str) -> Value:
     """All spaces of a new panel; the free ones of an old one and those that circuits leave."""
+    state = task.job.fact(f"panels.{panel}.state", "state")
+    if state.missing:
+        return missing("n_room", "1", state.how, state)
     if task.panel(panel).state == "new":
         return task.job.fact(f"panels.{panel}.spaces", "n_spaces", "1")
     free = task.job.fact(f"panels.{panel}.free_spaces", "n_free", "1")

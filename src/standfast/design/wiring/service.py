@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from standfast.design.wiring.material import Material
 from standfast.rulebooks.nfpa70 import grounding, sizes
-from standfast.sheet import Check, Value, at_least, chosen, none_of, not_applicable, settle
+from standfast.sheet import Check, Value, at_least, cannot_tell, chosen, none_of, not_applicable, settle
 
 RODS = frozenset({"ground rods", "plate"})
 CONCRETE = frozenset({"concrete-encased electrode"})
@@ -27,11 +27,13 @@ def checks(task: Material, panel: str) -> Iterator[Check]:
 def _emergency(task: Material, service_panel: str) -> Check:
     id, title = "wiring.emergency-disconnect", "Emergency disconnect of the dwelling"
     clause = task.nec.clause("emergency_disconnect")
-    if task.panel(service_panel).state == "existing":
+    state = task.job.fact(f"panels.{service_panel}.state", "state")
+    if state.number == "existing":
         why = "the service equipment stays; the clause asks it of new and replaced service equipment"
         return not_applicable(id, title, clause, why)
     refused = chosen("refused", ("none",), "", "an outdoor disconnect is asked", clause)
-    return none_of(id, title, clause, task.job.fact("supply.emergency_disconnect", "emergency_disconnect"), refused)
+    found = none_of(id, title, clause, task.job.fact("supply.emergency_disconnect", "emergency_disconnect"), refused)
+    return cannot_tell(id, title, clause, state.how) if state.missing and found.verdict == "fail" else found
 
 
 def _electrode(task: Material) -> Check:

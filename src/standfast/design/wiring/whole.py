@@ -5,6 +5,7 @@ from typing import NamedTuple
 
 from standfast.design.wiring import disconnects, drop, fault, feeder, island, room, runs, service, sources, unit
 from standfast.design.wiring.feeder import Feeder
+from standfast.design.wiring.gaps import told
 from standfast.design.wiring.material import JobFile, Material, SheetFile
 from standfast.design.wiring.sources import Busbar
 from standfast.design.wiring.unit import UnitCircuit
@@ -68,21 +69,25 @@ def wire(
 def _checks(
     task: Material, found: Wiring, own: UnitCircuit, rise: drop.Change, in_sight: Value | None, distance: Value | None
 ) -> Iterator[Check]:
-    yield from service.checks(task, found.panel)
+    nec = task.nec
+    yield from told(nec, "wiring.unstated-service", "Service of the house", service.checks(task, found.panel))
     yield from unit.checks(task, found.panel, own)
     yield drop.feeding(task, f"wiring.voltage-rise/{task.unit}", rise)
     factor, clause = task.nec.number("continuous_factor"), task.nec.clause("feeder_device")
     charging = work("I_charging", "k_cont * I_charge", "A", clause, factor, I_charge=own.charge)
     for each in found.feeders:
-        yield from feeder.checks(task, each, sources.outputs(task, each.panel, own.output, found.panel), charging)
-    yield from room.checks(task, found.panel)
-    yield from _island(task, found)
+        outputs = sources.outputs(task, each.panel, own.output, found.panel)
+        asked = feeder.checks(task, each, outputs, charging)
+        yield from told(nec, f"wiring.unstated-feeder/{each.id}", each.title, asked)
+    yield from told(nec, "wiring.unstated-room", "Room in the panels", room.checks(task, found.panel))
+    yield from told(nec, "wiring.unstated-island", "Island switch, joints of neutral and ground", _island(task, found))
     for place, bar in enumerate(found.busbars):
         above = found.feeders[place] if place < len(found.feeders) else None
         yield feeder.protection(task, bar.panel, above)
         yield bar.check
-    yield from fault.checks(task, found.panel, found.faults)
-    yield from disconnects.checks(task, own.circuit.need.before, in_sight, distance)
+    yield from told(nec, "wiring.unstated-fault", "Fault current", fault.checks(task, found.panel, found.faults))
+    asked = disconnects.checks(task, own.circuit.need.before, in_sight, distance)
+    yield from told(nec, f"wiring.unstated-disconnects/{task.unit}", "Disconnecting means of the unit", asked)
     top = task.way_up(found.panel)[-1]
     if task.panel(top).fed_from != runs.UTILITY:
         yield _no_supply(task, top)
@@ -98,6 +103,7 @@ def _island(task: Material, found: Wiring) -> Iterator[Check]:
     if parted is not None:
         above = [each.device for each in found.feeders if each.panel == parted.id]
         yield from island.checks(task, parted.id, above[0] if above else task.job.fact("supply.main", "I_main", "A"))
+        yield from island.beyond(task, parted.id)
     yield from island.bonds(task, found.panel)
 
 
