@@ -13,7 +13,10 @@ from standfast.sheet.formula import parse
 UNITS: Any = pint.UnitRegistry(cache_folder=None)
 UNITS.define("kft = 1000 foot")
 UNITS.define("trade_horsepower = 746 watt")
-NAMES = {"lb": "force_pound", "hp": "trade_horsepower", "°C": "delta_degC", "°F": "delta_degF", "kcmil": "1000*cmil", "pu": "1"}
+NAMES = {
+    "lb": "force_pound", "hp": "trade_horsepower", "°C": "delta_degC", "°F": "delta_degF", "kcmil": "1000*cmil",
+    "pu": "1",
+}  # fmt: skip
 """Where the sheet means another thing than the registry by a name. A pound of the books is a force: they weigh loads. A
 temperature counts as a difference: where the zero of a scale matters, a formula holds in its own unit only."""
 PLAIN = {"", "1", "%", "g", "pu"}

@@ -1,1 +1,1 @@
-"""ADR: carriage of dangerous goods by road, with the packing instructions that it shares with the UN Model Regulations."""
+"""ADR: carriage of dangerous goods by road, with packing instructions of the UN Model Regulations."""
