@@ -19,6 +19,8 @@ COMMANDS: dict[str, str] = {
     "new": "Write a commented job file to start from.",
     "new-sheet": "Write a commented equipment data sheet to start from.",
     "check": "Check a job against its adopted codes.",
+    "survey": "List what is still to be found out, first what most verdicts hang on.",
+    "design": "Show the design that was chosen, as text or as data.",
     "explain": "Show the working behind one check or number.",
     "pack": "Write the permit set, the work order and the lists of a job.",
     "proof": "Run published cases against the calculators.",

@@ -1,0 +1,78 @@
+"""standfast design."""
+
+from collections.abc import Iterator, Mapping
+from pathlib import Path
+from typing import Any
+
+import click
+
+from standfast.cli.options import firm_option
+
+NOT_KNOWN = "not known"
+
+
+@click.command(epilog="Example: standfast design my-job --json")
+@click.argument("job", type=click.Path(path_type=Path), default=".")
+@firm_option
+@click.option("--json", "as_json", is_flag=True, help="Print the design as JSON.")
+def command(job: Path, firm: Path | None, as_json: bool) -> int:
+    """Show the design that was chosen for a JOB: place, fixing, circuits, busbars, fault currents, labels, lifting.
+
+    Exit codes are those of `check`: a design with a failing or open check is shown too, and is not to be built.
+    """
+    from standfast.foreman.answers import as_json as to_json
+    from standfast.foreman.designed import designed
+    from standfast.foreman.plan import make_plan
+
+    plan = make_plan(job, firm)
+    data: Mapping[str, Any] = designed(plan)
+    if as_json:
+        click.echo(to_json(data))
+    else:
+        for line in _lines(data):
+            click.echo(line)
+        if plan.ledger.open:
+            click.echo(f"NOT TO BE BUILT: {len(plan.ledger.open)} checks fail or cannot be told: see standfast check")
+    return 1 if plan.ledger.open else 0
+
+
+def _lines(data: Mapping[str, Any]) -> Iterator[str]:
+    """The design for people: a line a thing."""
+    place, fixing = data["place"], data["fixing"]
+    yield f"{data['job']}; adoption {data['adoption']}"
+    left, bottom = _shown(place["left_mm"], "mm"), _shown(place["bottom_mm"], "mm")
+    yield f"place     {place['unit']} on {place['wall']}, {left} from its left end, {bottom} above the floor"
+    yield f"held by   {len(fixing['holes'])} × {fixing['name'] or NOT_KNOWN}"
+    for hole in fixing["holes"]:
+        yield f"          {hole['id']}  {_shown(hole['x_mm'], 'mm')} along, {_shown(hole['y_mm'], 'mm')} up"
+    for circuit in data["circuits"]:
+        yield from _circuit(circuit)
+    voltage = data["voltage"]
+    yield f"voltage   drop {_shown(voltage['drop_percent'], '%')}, rise {_shown(voltage['rise_percent'], '%')}"
+    for bar in data["busbars"]:
+        by = f"by option {bar['option']}" if bar["option"] else "by no option"
+        yield f"busbar    {bar['panel']}: {bar['verdict']} {by}; sources × 125 % {_shown(bar['sources_a'], 'A')}"
+    for each in data["fault_currents"]:
+        yield f"fault     {_shown(each['ka'], 'kA')} at {each['at']}"
+    for label in data["labels"]:
+        yield f"label     {label['id']} {label['at']}: {label['wording']} ({label['clause']})"
+    for row in data["lifting"]:
+        aid = f", {row['aid']}" if row["aid"] else ""
+        people = "" if row["people"] is None else f", people: {row['people']}"
+        yield f"lifting   {row['name']} {_shown(row['mass_kg'], 'kg')}: {row['way']}{aid}{people}"
+
+
+def _circuit(circuit: Mapping[str, Any]) -> Iterator[str]:
+    metal = circuit["material"] or NOT_KNOWN
+    size = f"size {circuit['size'] or NOT_KNOWN} {metal}, equipment ground {circuit['ground'] or NOT_KNOWN}"
+    neutral = {True: "with neutral", False: "no neutral", None: "neutral not known"}[circuit["neutral"]]
+    yield f"circuit   {circuit['title']}: {_shown(circuit['device_a'], 'A')} device, {size}, {neutral}"
+    for tube in circuit["raceways"]:
+        size = f"{tube['trade_size'] or NOT_KNOWN} {tube['kind'] or NOT_KNOWN}"
+        yield f"          {tube['run']}: {size}, {_shown(tube['fill_percent'], '%')} full"
+
+
+def _shown(number: float | None, unit: str) -> str:
+    from standfast.units import show
+
+    return NOT_KNOWN if number is None else show(number, unit)

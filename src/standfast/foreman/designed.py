@@ -1,0 +1,125 @@
+"""The chosen design as plain data: place, fixing, circuits, busbars, fault currents, labels, lifting."""
+
+from collections.abc import Iterator
+
+from standfast.design.anchorage.whole import Anchorage
+from standfast.design.wiring.circuit import Circuit
+from standfast.design.wiring.sources import Busbar
+from standfast.design.wiring.whole import Wiring
+from standfast.fieldwork.lifting import Row
+from standfast.foreman.plan import JobPlan
+from standfast.sheet import Value
+
+Data = dict[str, object]
+
+
+def designed(plan: JobPlan) -> Data:
+    """The design of a job in the form of ``schemas/design.json``; null where a number is not known."""
+    made = plan.design
+    siting, wiring = made.siting, made.wiring
+    return {
+        "schema": 1,
+        "job": plan.title,
+        "adoption": plan.adoption.name,
+        "place": {
+            "unit": siting.unit,
+            "wall": siting.wall,
+            "left_mm": _number(siting.left),
+            "bottom_mm": _number(siting.bottom),
+            "run_mm": _number(siting.run),
+            "walls": [{"wall": each.wall, "open": each.open, "reasons": list(each.reasons)} for each in siting.walls],
+        },
+        "fixing": _fixing(made.anchorage),
+        "panel": wiring.panel,
+        "circuits": [_circuit(each) for each in _built(wiring)],
+        "voltage": {
+            "drop_percent": None if wiring.unit is None else _number(wiring.unit.drop.percent),
+            "rise_percent": None if wiring.rise is None else _number(wiring.rise.percent),
+        },
+        "busbars": [_busbar(each) for each in wiring.busbars],
+        "fault_currents": [{"at": at, "ka": _number(value)} for at, value in wiring.faults.items()],
+        "labels": [
+            {"id": each.id, "wording": each.wording, "at": each.at, "place": each.place, "clause": str(each.clause)}
+            for each in made.labels
+        ],
+        "lifting": [_lifted(row) for row in plan.lifting.rows],
+        "summary": plan.ledger.summary(),
+    }
+
+
+def _number(value: Value) -> float | None:
+    return None if value.missing else value.quantity
+
+
+def _word(value: Value) -> str | None:
+    return None if value.missing else value.word
+
+
+def _fixing(held: Anchorage) -> Data:
+    fixing = held.fixing
+    return {
+        "base": held.base,
+        "sheet": None if fixing is None else fixing.content.id,
+        "name": None if fixing is None else fixing.content.name,
+        "cost": held.cost,
+        "holes": [{"id": each.id, "x_mm": _number(each.x), "y_mm": _number(each.y)} for each in held.holes],
+        "tried": [{"sheet": each.sheet.content.id, "cost": each.cost, "open": each.open} for each in held.tried],
+    }
+
+
+def _built(wiring: Wiring) -> Iterator[Circuit]:
+    if wiring.unit is not None:
+        yield wiring.unit.circuit
+    yield from (each.built for each in wiring.feeders if each.built is not None)
+
+
+def _circuit(circuit: Circuit) -> Data:
+    wire = circuit.conductor
+    return {
+        "id": circuit.id,
+        "title": circuit.title,
+        "device_a": _number(circuit.need.device),
+        "needed_a": _number(circuit.need.before),
+        "carries_a": _number(wire.carried.usable),
+        "size": _word(wire.size),
+        "material": _word(wire.conditions.material),
+        "insulation": _word(wire.conditions.insulation),
+        "ground": _word(circuit.ground),
+        "neutral": None if circuit.neutral.missing else circuit.neutral.yes,
+        "length_ft": _number(circuit.length),
+        "raceways": [
+            {
+                "run": tube.run.id,
+                "kind": _word(tube.kind),
+                "trade_size": _word(tube.trade_size),
+                "fill_percent": _number(tube.percent),
+            }
+            for tube in circuit.raceways
+        ],
+    }
+
+
+def _busbar(bar: Busbar) -> Data:
+    options = [{"option": number, "verdict": check.verdict, "reason": check.reason} for number, check in bar.options]
+    return {
+        "panel": bar.panel,
+        "sources_a": _number(bar.sources),
+        "option": bar.option,
+        "verdict": bar.check.verdict,
+        "options": options,
+    }
+
+
+def _lifted(row: Row) -> Data:
+    return {
+        "part": row.part,
+        "name": row.name,
+        "pieces": row.pieces,
+        "mass_kg": _number(row.mass),
+        "lifting_index": _number(row.solo),
+        "way": row.way,
+        "people": row.people,
+        "aid": row.aid,
+        "reason": row.reason,
+        "condition": row.condition,
+    }

@@ -1,0 +1,97 @@
+"""The chosen design as data, and the list of what is still to be found out."""
+
+import json
+from pathlib import Path
+from typing import Any
+
+from calling import Call, change
+from test_answers import checked
+
+UNKNOWN = ('fault_current = "9.4 kA"', 'fault_current = "not known"')
+
+
+def test_the_design_of_the_demo_follows_its_schema_and_tells_every_part(call: Call, demo: Path) -> None:
+    found = call("design", demo, "--json")
+    assert (found.code, found.err) == (0, "")
+    data = checked("design", found.out)
+    assert data["place"]["wall"] == "garage-east"
+    assert data["place"]["left_mm"] > 0
+    for part in ("circuits", "busbars", "fault_currents", "labels", "lifting"):
+        assert data[part], part
+    assert all(each["option"] is not None and each["verdict"] == "pass" for each in data["busbars"])
+    assert data["summary"]["fail"] == data["summary"]["cannot_tell"] == 0
+
+
+def test_the_design_agrees_with_the_checks(call: Call, demo: Path) -> None:
+    data = checked("design", call("design", demo, "--json").out)
+    checks = {each["id"]: each for each in checked("check", call("check", demo, "--json").out)["checks"]}
+    unit = data["circuits"][0]
+    assert unit["device_a"] == checks["wiring.device-rating/battery-1"]["demand"]["number"]
+    assert unit["needed_a"] == checks["wiring.device-rating/battery-1"]["limit"]["number"]
+    at = {each["at"]: each["ka"] for each in data["fault_currents"]}
+    assert at["main"] == checks["wiring.interrupting-rating/main"]["demand"]["number"]
+
+
+def test_plain_text_tells_the_same(call: Call, demo: Path) -> None:
+    plain = call("design", demo)
+    data = checked("design", call("design", demo, "--json").out)
+    assert (plain.code, plain.err) == (0, "")
+    for told in (data["place"]["wall"], data["fixing"]["name"], *(each["wording"] for each in data["labels"])):
+        assert told in plain.out
+    assert all(row["name"] in plain.out for row in data["lifting"])
+    assert "NOT TO BE BUILT" not in plain.out
+
+
+def test_what_is_not_known_is_null_and_said(call: Call, job: Path) -> None:
+    change(job / "job.toml", *UNKNOWN)
+    found = call("design", job, "--json")
+    data = checked("design", found.out)
+    assert found.code == 1
+    assert {each["ka"] for each in data["fault_currents"]} == {None}
+    plain = call("design", job)
+    assert "fault     not known at main" in plain.out
+    assert "NOT TO BE BUILT" in plain.out
+
+
+def test_nothing_is_to_be_found_out_for_the_demo(call: Call, demo: Path) -> None:
+    found = call("survey", demo)
+    assert (found.code, found.err) == (0, "")
+    assert found.out.splitlines()[-1].endswith("0 things to find out")
+    assert checked("survey", call("survey", demo, "--json").out)["wanted"] == []
+
+
+def surveyed(call: Call, job: Path) -> dict[str, Any]:
+    found = call("survey", job, "--json")
+    assert found.code == 1
+    return checked("survey", found.out)
+
+
+def test_what_most_verdicts_hang_on_comes_first_and_settles_them_when_it_is_found(call: Call, job: Path) -> None:
+    change(job / "job.toml", *UNKNOWN)
+    text = (job / "job.toml").read_text("utf-8")
+    change(job / "job.toml", "crew = 2", 'crew = "not known"')
+    data = surveyed(call, job)
+    counts = [len(each["checks"]) for each in data["wanted"]]
+    assert counts == sorted(counts, reverse=True)
+    first = data["wanted"][0]
+    assert first["need"].startswith("supply.fault_current: ")
+    assert any(each["need"].startswith("handling.crew: ") for each in data["wanted"][1:])
+    untold = json.loads(call("check", job, "--json").out)["checks"]
+    open_ids = {each["id"] for each in untold if each["verdict"] == "cannot tell"}
+    assert {id for each in data["wanted"] for id in each["checks"]} == open_ids
+    assert len(open_ids) == data["cannot_tell"]
+    (job / "job.toml").write_text(text.replace(UNKNOWN[1], UNKNOWN[0]), "utf-8")
+    now = {each["id"]: each["verdict"] for each in json.loads(call("check", job, "--json").out)["checks"]}
+    assert first["alone"]
+    assert {now[id] for id in first["alone"]} == {"pass"}
+    plain = call("survey", job)
+    assert plain.code == 0
+
+
+def test_the_plain_list_names_each_need_and_what_it_holds_up(call: Call, job: Path) -> None:
+    change(job / "job.toml", *UNKNOWN)
+    data, plain = surveyed(call, job), call("survey", job)
+    assert plain.code == 1
+    for each in data["wanted"]:
+        assert f"{len(each['checks']):4}  {each['need']}" in plain.out
+        assert all(id in plain.out for id in each["checks"])
