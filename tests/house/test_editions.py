@@ -11,6 +11,8 @@ from typing import Any
 import pytest
 import tomli
 
+from standfast import shelf
+
 SRC = Path(__file__).parents[2] / "src" / "standfast"
 BOOKS = SRC / "rulebooks"
 EDITIONS = sorted(path.parent for path in BOOKS.glob("*/editions/*/edition.toml"))
@@ -86,9 +88,10 @@ def test_no_file_of_rows_lies_about_without_a_table(folder: Path) -> None:
 def test_every_book_of_an_adoption_is_on_the_shelf() -> None:
     there = {(path.parents[1].name, path.name) for path in EDITIONS}
     for path in sorted((BOOKS / "adoptions").glob("*.toml")):
-        facts = toml(path)
-        assert facts["title"]
-        assert set(facts["books"].items()) <= there, path.name
+        found = shelf.adoption(path.stem)
+        assert found.title
+        assert found.books
+        assert set(found.books.items()) <= there, path.name
 
 
 FILES = {"clause": "clauses.toml", "number": "numbers.toml", "bounding": "numbers.toml", "table": "tables.toml"}

@@ -1,7 +1,7 @@
 """The design of one job: the trades in their order, each reading those before it."""
 
-from collections.abc import Iterator, Mapping
-from typing import NamedTuple
+from collections.abc import Callable, Iterator, Mapping
+from typing import NamedTuple, TypeVar
 
 from standfast.design.anchorage.task import Place
 from standfast.design.anchorage.whole import Anchorage, anchor
@@ -14,16 +14,18 @@ from standfast.design.wiring.load import LoadSheet, service_load
 from standfast.design.wiring.whole import Wiring, wire
 from standfast.equipment.prices import Prices
 from standfast.equipment.read import DataSheet
-from standfast.sheet import Check
-from standfast.shelf import Adoption
+from standfast.faults import NotInEdition
+from standfast.sheet import Check, cannot_tell, missing
+from standfast.shelf import Adoption, Edition
 from standfast.survey.read import Survey
 
 FIXINGS = ("fastener", "anchor")
 """Roles of the data sheets that may hold the unit on a wall."""
+T = TypeVar("T")
 
 
 class Design(NamedTuple):
-    """What was designed, by trade, and every check in order."""
+    """What was designed, by trade, and every check in order; `unstated` stands for labels that an edition lacks."""
 
     installation: Installation
     siting: Siting
@@ -32,6 +34,7 @@ class Design(NamedTuple):
     load: LoadSheet
     backup: BackupSheet
     labels: tuple[Label, ...]
+    unstated: tuple[Check, ...] = ()
 
     def checks(self) -> Iterator[Check]:
         """Every check of the design, by trade."""
@@ -40,6 +43,7 @@ class Design(NamedTuple):
         yield from self.load.checks
         yield from self.wiring.checks
         yield from self.backup.checks
+        yield from self.unstated
 
 
 def design(job: Survey, sheets: Mapping[str, DataSheet], adoption: Adoption, prices: Prices) -> Design:
@@ -58,14 +62,31 @@ def design(job: Survey, sheets: Mapping[str, DataSheet], adoption: Adoption, pri
     nec, handbook = adoption.book("nfpa70"), adoption.book("handbook")
     installation = build(job, sheets)
     siting = site(adoption, job, sheets)
-    wiring = wire(nec, handbook, job, sheets)
+    wiring = _as_stated(
+        nec, "wiring", lambda: wire(nec, handbook, job, sheets), lambda gap: Wiring("", None, (), (), {}, None, (gap,))
+    )
     load = service_load(nec, job, sheets)
-    backup = backup_load(nec, job, sheets, load.house)
+    backup = _as_stated(
+        nec, "backup", lambda: backup_load(nec, job, sheets, load.house),
+        lambda gap: BackupSheet("Backup", (), missing("I_backup", "A", gap.reason), (gap,)),
+    )  # fmt: skip
     options = {bar.panel: bar.option for bar in wiring.busbars if bar.option is not None}
     backed, phone = job.job.backup.mode not in (None, "none"), job.job.contractor.phone or ""
-    labels = schedule(nec, installation, options, backup=backed, telephone=phone)
+    labels, unstated = _as_stated(
+        nec, "labels", lambda: (tuple(schedule(nec, installation, options, backup=backed, telephone=phone)), ()),
+        lambda gap: ((), (gap,)),
+    )  # fmt: skip
     held = _held(job, sheets, adoption, prices, siting)
-    return Design(installation, siting, held, wiring, load, backup, tuple(labels))
+    return Design(installation, siting, held, wiring, load, backup, labels, unstated)
+
+
+def _as_stated(book: Edition, trade: str, ask: Callable[[], T], without: Callable[[Check], T]) -> T:
+    """What a trade works out; where the edition lacks what all of it hangs on, a check that says so."""
+    try:
+        return ask()
+    except NotInEdition as refusal:
+        title = f"{trade.capitalize()} under {book.short} {book.edition}"
+        return without(cannot_tell(f"{trade}.unstated", title, book.unheld(), str(refusal)))
 
 
 def _held(

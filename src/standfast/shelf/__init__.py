@@ -1,13 +1,13 @@
 """Opens the data of a book's edition, and says which editions are in force at a place and date.
 
-``edition`` and ``table`` hold one edition of one book; ``amended`` what a place changes in it; ``compared`` what a firm
+``editions`` and ``table`` hold one edition of one book; ``amended`` what a place changes in it; ``compared`` what a firm
 has read in its own printed copy; ``adoptions`` which books, editions and amendments are in force.
 """
 
 from standfast.shelf.adoptions import Adoption, adoption, adoptions, edition
 from standfast.shelf.amended import Overlay, overlay
 from standfast.shelf.compared import Compared
-from standfast.shelf.edition import Edition
+from standfast.shelf.editions import Edition
 from standfast.shelf.table import Cell, Row, Table
 
 __all__ = [

@@ -21,7 +21,7 @@ import tomli
 from standfast.faults import NotInEdition
 from standfast.shelf.amended import Amended, Overlay, overlay
 from standfast.shelf.compared import Compared, OwnCopy
-from standfast.shelf.edition import Edition
+from standfast.shelf.editions import Edition
 
 
 class Adoption(NamedTuple):

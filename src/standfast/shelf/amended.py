@@ -22,7 +22,7 @@ import tomli
 
 from standfast.faults import NotInEdition
 from standfast.sheet import Clause
-from standfast.shelf.edition import CLAUSES, NUMBERS, TABLES, Edition
+from standfast.shelf.editions import CLAUSES, NUMBERS, TABLES, Edition
 from standfast.shelf.table import Mark, Table
 
 

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from typing import Any, NamedTuple
 
 from standfast.faults import NotInEdition
-from standfast.shelf.edition import NUMBERS, Edition
+from standfast.shelf.editions import NUMBERS, Edition
 from standfast.shelf.table import Cell, Table
 
 

@@ -127,6 +127,20 @@ def stated(adoption: Adoption) -> list[str]:
     return found
 
 
+def unstated(adoption: Adoption) -> list[tuple[str, Edition, str]]:
+    """Rules that no book in force states though one that may state them is held in part only.
+
+    Returns:
+        For each the id of the rule, the thin edition, and the key of the clause that it lacks.
+    """
+    there, found = set(stated(adoption)), []
+    for id, entered in RULES.items():
+        thin = [each for name in entered.books if name in adoption.books and (each := adoption.book(name)).thin]
+        if thin and id not in there:
+            found.append((id, thin[0], entered.key))
+    return found
+
+
 def judge(adoption: Adoption, layout: Layout, ids: Iterable[str]) -> list[Check]:
     """The checks of some rules on a layout. A rule whose number is not held cannot be told.
 

@@ -12,7 +12,7 @@ from standfast.design.siting import (
     working_space,
     zones,
 )
-from standfast.design.siting.asking import RULES, Ask, bound, judge, stated
+from standfast.design.siting.asking import RULES, Ask, bound, judge, stated, unstated
 
 __all__ = [
     "RULES",
@@ -26,6 +26,7 @@ __all__ = [
     "rooms",
     "stated",
     "surroundings",
+    "unstated",
     "vehicles",
     "wishes",
     "working_space",

@@ -11,7 +11,7 @@ from standfast.design.siting.frames import exact, frame
 from standfast.design.siting.instructions import FRAMES
 from standfast.design.siting.keepouts import Keepout, keepouts
 from standfast.design.siting.layout import Layout, Unit
-from standfast.design.siting.rules import judge, stated
+from standfast.design.siting.rules import judge, stated, unstated
 from standfast.design.siting.ruling import rule_of
 from standfast.design.siting.solid import Solid, Span, mm, tenths
 from standfast.design.siting.things import Surveyed, not_in_plan
@@ -214,6 +214,16 @@ def _unseen(adoption: Adoption, seen: Surveyed, unit: Unit) -> list[Check]:
             f"walls.{wall}: where it stands in plan is not known (start and end of it and of {seen.wall.id})",
         )
         for wall in not_in_plan(seen)
+    ]
+    found += [
+        cannot_tell(
+            f"siting.{id}/{unit.id}",
+            f"What does {book.short} {book.edition} ask of {unit.id}: {id.replace('-', ' ')}?",
+            book.unheld(),
+            f"{book.short} {book.edition} is held in part only: no clause is held for {key!r}",
+        )
+        for id, book, key in unstated(adoption)
+        if id not in NOT_FOR_JOBS
     ]
     if (seen.job.content.equipment.quantity or 1) > 1:
         reason = "places for more than one unit are not worked out"

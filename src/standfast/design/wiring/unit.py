@@ -7,6 +7,7 @@ from standfast.design.wiring import bends, circuit, device, drop, ends, listings
 from standfast.design.wiring.circuit import Circuit
 from standfast.design.wiring.conductor import Need
 from standfast.design.wiring.ends import End
+from standfast.design.wiring.gaps import told
 from standfast.design.wiring.material import Material
 from standfast.design.wiring.runs import DISCONNECT, Run
 from standfast.rulebooks.nfpa70 import overcurrent, storage
@@ -36,7 +37,7 @@ def plan(task: Material, panel: str, runs: list[Run]) -> UnitCircuit:
     output = task.of("battery", "electrical.output_current", "I_out", "A")
     charge = task.of("battery", "electrical.charge_current", "I_charge", "A")
     greatest = worst("I_cont", [output, charge], "max", task.nec.clause("storage_circuit_current"))
-    needed = storage.circuit_ampacity(task.nec, greatest)
+    needed = attempt("I_req", "A", lambda: storage.circuit_ampacity(task.nec, greatest))
     breaker = _breaker(task, panel, needed)
     at = _ends(task, panel, runs)
     need = Need(needed, greatest, breaker, circuit.own_conductors(task))
@@ -56,10 +57,15 @@ def neutral(task: Material) -> Value:
 
 def checks(task: Material, panel: str, found: UnitCircuit) -> Iterator[Check]:
     """Device, conductors and voltage of the unit's circuit."""
-    yield from listings.checks(task)
-    yield from _device_checks(task, panel, found)
-    yield from circuit.checks(task, found.circuit, found.ends)
-    yield from bends.checks(task, found.circuit, found.ends)
+    parts = {
+        "listings": listings.checks(task),
+        "breaker": _device_checks(task, panel, found),
+        "conductors": circuit.checks(task, found.circuit, found.ends),
+        "bending space": bends.checks(task, found.circuit, found.ends),
+    }
+    for part, asked in parts.items():
+        title = f"{found.circuit.title}: {part}"
+        yield from told(task.nec, f"wiring.unstated-{part.replace(' ', '-')}/{task.unit}", title, asked)
     made = found.circuit
     metal, uses = made.conductor.conditions.material, [("ground", "ground", made.ground)]
     if not made.neutral.missing and made.neutral.yes:
