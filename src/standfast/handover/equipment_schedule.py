@@ -52,6 +52,8 @@ def _item(part: Part, told: OneLine, sheets: Mapping[str, SheetFile], place: str
     where = "existing" if part.existing else place if part.kind in ("battery", "inverter") else "see drawings"
     if part.kind == "inverter" and not part.existing and "inverter" not in sheets:
         model, listing = "inside the battery unit", "as the battery unit"
+    if part.kind == "shutdown switch":
+        model, where = "as the manual of the battery unit asks", "outdoors, see site plan"
     ratings = "; ".join(told.words[part.id].lines) if part.id in told.words else ""
     return Item(part.name, KINDS[part.kind], model, "1", ratings, listing, where)
 

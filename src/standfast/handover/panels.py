@@ -24,7 +24,7 @@ def sheet(job: Job, code: str, load: Sequence[Block]) -> Sheet:
     blocks: list[Block] = []
     for panel in job.panels:
         if panel.state != "new":
-            blocks.append(Keep(_schedule(panel, "existing", as_found(job, panel.id), {})))
+            blocks.append(Keep(_schedule(panel, "existing", as_found(job, panel.id), names)))
         blocks.append(Keep(_schedule(panel, "new", as_built(job, panel.id), names)))
     blocks.append(Heading("Load calculation"))
     blocks += load or [Words("No load calculation was made: see the open checks.")]
@@ -38,12 +38,12 @@ def _schedule(panel: Panel, state: str, circuits: list[Held], panels: Mapping[st
         panel: the panel.
         state: existing or new.
         circuits: what it holds then.
-        panels: names of the panels that circuits come from; empty for the schedule as found.
+        panels: names of all panels by id.
     """
     name = panel.name or panel.id
     facts = [
         ("Busbar, main", f"{_text(panel.busbar)}, {_text(panel.main)}"),
-        ("Fed from, at", f"{panel.fed_from or _UNKNOWN}, {panel.feed or _UNKNOWN} of the busbar"),
+        ("Fed from, at", f"{_named(panel.fed_from, panels)}, {panel.feed or _UNKNOWN} of the busbar"),
         ("Withstands", f"{_text(panel.short_circuit_rating)}; breakers {_text(panel.breaker_interrupting)}"),
         ("Spaces", _UNKNOWN if panel.spaces is None else str(panel.spaces)),
     ]
@@ -51,7 +51,8 @@ def _schedule(panel: Panel, state: str, circuits: list[Held], panels: Mapping[st
     loose = [each.circuit for each in circuits if not each.spaces]
     blocks: list[Block] = [Heading(f"{name}: {state}"), Facts(facts, 26, 8.5)]
     if placed:
-        blocks.append(_grid(panel, placed, panels, _UNKNOWN if loose else _FREE))
+        came_from = panels if state == "new" else {}
+        blocks.append(_grid(panel, placed, came_from, _UNKNOWN if loose else _FREE))
     if loose:
         rows: list[list[Text]] = [[*_told(each), _of(each)] for each in loose]
         blocks.append(Table(["Circuit", "A/P", "VA", "State"], rows, [4, 1.2, 1.4, 1.4], "Spaces not surveyed", [1, 2]))
@@ -96,6 +97,10 @@ def _told(circuit: Circuit) -> tuple[str, str, str]:
 
 def _of(circuit: Circuit) -> Text:
     return bold("new") if circuit.state == "new" else circuit.state or _UNKNOWN
+
+
+def _named(panel: str | None, panels: Mapping[str, str]) -> str:
+    return _UNKNOWN if panel is None else panels.get(panel, panel)
 
 
 def _text(quantity: Quantity | None) -> str:

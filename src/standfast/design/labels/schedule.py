@@ -70,7 +70,8 @@ def schedule(
     rows += _of_switches(installation)
     rows += _of_busbars(installation, options)
     if backup:
-        rows.append(("standby source", outside.name, sources, "the battery carries circuits without the grid"))
+        standby = "; ".join(f"{name}, {at}" for name, at in _other_sources(installation, storage_only=True))
+        rows.append(("standby source", outside.name, standby, "the battery carries circuits without the grid"))
     return [
         _label(f"L{number}", mark(book, name), at, text, why) for number, (name, at, text, why) in enumerate(rows, 1)
     ]
@@ -95,10 +96,11 @@ def _of_the_storage(installation: Installation, backup: bool) -> Iterator[Row]:
 
 
 def _of_switches(installation: Installation) -> Iterator[Row]:
-    """Purpose of every new disconnecting means, and the directories of the panels that change."""
+    """Purpose of every new disconnecting means that no other sign tells, and the directories of panels that change."""
     switches = [part for part in installation.of_kind(*_SWITCHES) if not part.existing]
     for part in switches:
-        yield "purpose", part.name, _purpose(installation, part), "it is a new disconnecting means"
+        if not (part.kind == "disconnect" and part.id.startswith("battery-")):
+            yield "purpose", part.name, _purpose(installation, part), "it is a new disconnecting means"
     for part in switches:
         panel = next((each for each, _ in installation.beside(part.id) if each.kind == "busbar"), None)
         if part.kind == "breaker" and panel is not None and panel.existing:
@@ -168,14 +170,14 @@ def _sources(installation: Installation) -> str:
     return "; ".join([f"utility, {service}", *(f"{name}, {at}" for name, at in _other_sources(installation))])
 
 
-def _other_sources(installation: Installation) -> Iterator[tuple[str, str]]:
-    """Every source of the house that is not the utility, and the device that disconnects it."""
+def _other_sources(installation: Installation, *, storage_only: bool = False) -> Iterator[tuple[str, str]]:
+    """Every source of the house that is not the utility, or only storage, and the device that disconnects it."""
     for inverter in installation.of_kind("inverter"):
         unit = installation.parts[inverter.id.removesuffix("/inverter")]
         if unit.kind == "battery":
             own = [each for each in installation.of_kind("disconnect", "breaker") if each.id.startswith(f"{unit.id}/")]
             at = next((each.name for each in own if each.kind == "disconnect"), own[0].name if own else "not known")
             yield f"{unit.name} (energy storage)", at
-        else:
+        elif not storage_only:
             beside = [each.name for each, _ in installation.beside(inverter.id) if each.kind in _SWITCHES]
             yield f"{inverter.name} (power source)", beside[0] if beside else "not known"

@@ -64,9 +64,10 @@ class _Sayings:
         yield f"fault current at the service {ka(part.facts['fault_current'])}"
 
     def meter(self, part: Part) -> Iterator[str]:
-        """Where the emergency disconnect of the house is."""
+        """Where the emergency disconnect of the house is, if it has no symbol of its own."""
         where = self.job.fact("supply.emergency_disconnect", "where")
-        yield f"emergency disconnect: {amount(where)}"
+        if where.number != "at the meter":
+            yield f"emergency disconnect: {amount(where)}"
 
     def breaker(self, part: Part) -> Iterator[str]:
         """Rating and interrupting rating."""
@@ -83,7 +84,8 @@ class _Sayings:
     def disconnect(self, part: Part) -> Iterator[str]:
         """Rating, what it withstands, and whether it can be locked."""
         if part.existing:
-            yield "outdoors; it cuts the whole house off from the utility"
+            mark = amount(self.job.fact("supply.emergency_disconnect_mark", "mark"))
+            yield f"marked: {mark}"
             return
         yield from self._switch("disconnect")
 
@@ -170,7 +172,8 @@ def _branches(said: _Sayings, installation: Installation, bus: Part, schedule: s
     for existing, breakers in branch_circuits(installation, bus).items():
         if not breakers:
             continue
-        many = f"{len(breakers)} branch circuits" if len(breakers) > 1 else breakers[0].name
+        kind = "moved" if existing and not bus.existing else "branch"
+        many = f"{len(breakers)} {kind} circuits" if len(breakers) > 1 else breakers[0].name
         interrupting = breakers[0].facts.get("interrupting")
         lines = [f"interrupting {ka(interrupting)}"] if interrupting is not None else []
         loads = [installation.parts[f"{each.id}/load"].facts["load"] for each in breakers]
