@@ -9,9 +9,10 @@ from standfast.equipment.prices import shipped
 from standfast.equipment.read import DataSheet, find, misfit
 from standfast.faults import Fault, FaultsFound, NotInEdition
 from standfast.fieldwork.lifting import Lifting, lift
-from standfast.foreman.folder import JobFolder, open_folder
+from standfast.foreman.folder import COMPARED, JobFolder, open_folder
+from standfast.foreman.in_force import in_force
 from standfast.sheet import Ledger
-from standfast.shelf import Adoption, adoption, adoptions
+from standfast.shelf import Adoption, Compared, adoption, adoptions
 from standfast.survey.read import Survey, read
 
 ROLES = (
@@ -49,28 +50,32 @@ class JobPlan(NamedTuple):
         return f"{head.name}, revision {head.revision} of {head.date.isoformat()}"
 
 
-def make_plan(path: Path, firm: Path | None = None) -> JobPlan:
+def make_plan(path: Path, firm: Path | None = None, codes: str | None = None) -> JobPlan:
     """Work out the job of a folder.
 
     Args:
         path: the folder, or the job file in it.
         firm: folder of the firm with its data sheets; None where there is none.
+        codes: name of the adoption to take instead of the job's own; None for its own.
 
     Raises:
         FaultsFound: with every fault of the job file and of the data sheets it names.
-        Refusal: where the parts of the installation do not join, or the adoption lacks a book.
+        Refusal: where the parts of the installation do not join, the adoption lacks a book, or `codes` is not there.
     """
     folder = open_folder(path, firm)
     survey, faults = read(folder.text, folder.name)
     if survey is None:
         raise FaultsFound([folder.placed(fault) for fault in faults])
-    codes, more = _adoption(survey)
+    adopted, more = _adoption(survey) if codes is None else (adoption(codes), [])
     sheets, worse = _sheets(survey, folder)
-    if codes is None or faults or more or worse:
-        raise FaultsFound([folder.placed(fault) for fault in (*faults, *more, *worse)])
-    made = design(survey, sheets, codes, shipped())
-    raised = lift(survey, sheets["battery"], sheets.get("aid"), codes, made.siting.bottom)
-    return JobPlan(folder, survey, sheets, codes, made, raised, Ledger([*made.checks(), *raised.checks]))
+    compared, worst = _compared(folder)
+    if adopted is None or faults or more or worse or worst:
+        raise FaultsFound([folder.placed(fault) for fault in (*faults, *more, *worse, *worst)])
+    adopted = adopted.read_in_print(compared)
+    made = design(survey, sheets, adopted, shipped())
+    raised = lift(survey, sheets["battery"], sheets.get("aid"), adopted, made.siting.bottom)
+    ledger = Ledger([*in_force(adopted, survey.job.job.date), *made.checks(), *raised.checks])
+    return JobPlan(folder, survey, sheets, adopted, made, raised, ledger)
 
 
 def _adoption(survey: Survey) -> tuple[Adoption | None, list[Fault]]:
@@ -80,6 +85,15 @@ def _adoption(survey: Survey) -> tuple[Adoption | None, list[Fault]]:
         line, column = survey.index.value(("job", "adoption"))
         todo = f"use one of {', '.join(adoptions())}"
         return None, [Fault(survey.file, line, column, str(refusal), "", todo)]
+
+
+def _compared(folder: JobFolder) -> tuple[tuple[Compared, ...], list[Fault]]:
+    """What the firm has compared with its own books; its reader is loaded where there is something to read."""
+    if not folder.compared:
+        return (), []
+    from standfast.foreman.compared import read as read_compared
+
+    return read_compared(folder.compared, COMPARED)
 
 
 def _sheets(survey: Survey, folder: JobFolder) -> tuple[dict[str, DataSheet], list[Fault]]:

@@ -17,7 +17,7 @@ from standfast.paper.document import (
 )
 from standfast.sheet import Check, Ledger, Value
 from standfast.sheet.printed import amount
-from standfast.shelf import Adoption, edition
+from standfast.shelf import Adoption
 from standfast.terms import SEEN_WORDS
 from standfast.units import show
 
@@ -126,8 +126,8 @@ def assumptions(ledger: Ledger) -> list[Table | Words]:
 def not_checked(adoption: Adoption) -> Table | Words:
     """The clauses in scope that no check of this set answers, of every book in force, with the reason."""
     rows: list[list[Text]] = []
-    for name, year in adoption.books.items():
-        book = edition(name, year)
+    for name in adoption.books:
+        book = adoption.book(name)
         rows += [
             [
                 f"{book.short} {each['clause']}",

@@ -3,7 +3,7 @@
 from typing import NamedTuple
 
 from standfast.paper.sheets import Revision, TitleStrip
-from standfast.shelf import Adoption, edition
+from standfast.shelf import Adoption, Edition
 from standfast.survey.model import Job
 
 METHODS = frozenset(("handbook", "niosh", "tr12", "vdi2230", "iso898", "iso3506", "permitguide", "practice"))
@@ -60,8 +60,16 @@ def licence(job: Job) -> str:
 
 def codes(adoption: Adoption, *, adopted: bool) -> list[tuple[str, str, str]]:
     """Short name, edition and title of the codes in force; or, not adopted, of the methods that are applied."""
-    books = [edition(book, year) for book, year in adoption.books.items() if (book not in METHODS) == adopted]
-    return [(book.short, book.edition, str(book.facts["title"])) for book in books]
+    books = [adoption.book(name) for name in adoption.books if (name not in METHODS) == adopted]
+    places = adoption.overlays if adopted else ()
+    return [
+        *((book.short, book.edition, _title(book)) for book in books),
+        *((place.short, place.edition, place.title) for place in places),
+    ]
+
+
+def _title(book: Edition) -> str:
+    return f"{book.facts['title']}{', held in part' if book.thin else ''}"
 
 
 def short(text: str, most: int) -> str:

@@ -1,7 +1,7 @@
 """Opens the data of a book's edition, and says which editions are in force at a place and date.
 
-``editions`` and ``table`` hold one edition of one book; ``amended`` what a place changes in it; ``compared`` what a firm
-has read in its own printed copy; ``adoptions`` which books, editions and amendments are in force.
+``editions`` and ``table`` hold one edition of one book; ``amended`` what a place changes in it; ``compared`` what a
+firm has read in its own printed copy; ``adoptions`` which books, editions and amendments are in force.
 """
 
 from standfast.shelf.adoptions import Adoption, adoption, adoptions, edition

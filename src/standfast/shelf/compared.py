@@ -3,7 +3,6 @@
 from collections.abc import Sequence
 from typing import Any, NamedTuple
 
-from standfast.faults import NotInEdition
 from standfast.shelf.editions import NUMBERS, Edition
 from standfast.shelf.table import Cell, Table
 
@@ -69,12 +68,3 @@ class OwnCopy(Edition):
             if each.key == key and each.column:
                 table = each.apply(table)
         return table
-
-
-def refused(each: Compared, edition: Edition) -> str:
-    """Why a comparison names nothing; empty where it names a value."""
-    try:
-        each.check(edition)
-    except (NotInEdition, KeyError) as refusal:
-        return str(refusal)
-    return ""

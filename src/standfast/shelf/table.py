@@ -74,6 +74,8 @@ class Table:
 
         NotInEdition where the table holds no such cell; only a row of its own counts, not one between two.
         """
+        if set(where) != set(self.keys):
+            raise NotInEdition(f"{self.clause} finds a row by {', '.join(self.keys)}")
         row = tuple(str(where[name]) if name in self._words else _plain(where[name]) for name in self.keys)
         if row not in self._index:
             raise NotInEdition(f"{self.clause} has no row {_named(self.keys, row)}")
