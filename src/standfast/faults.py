@@ -59,3 +59,15 @@ class UnitMismatch(Refusal):
 
 class BadFormula(Refusal):
     """A formula text that cannot be read, names other symbols than its inputs, or has no finite result."""
+
+
+class Unanswered(Refusal):
+    """A question that a model cannot answer truly.
+
+    Attributes:
+        word: the reason, one word of the model's own closed list.
+    """
+
+    def __init__(self, word: str, text: str) -> None:
+        self.word = word
+        super().__init__(text)

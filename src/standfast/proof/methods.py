@@ -49,6 +49,11 @@ ADAPTERS: dict[str, str] = {
     "transport": "transport",
     "fire": "transport",
     "au": "transport",
+    "energy.outage": "outage",
+    "energy.dispatch": "dispatch",
+    "energy.bill": "dispatch",
+    "energy.rule": "dispatch",
+    "energy.wear": "dispatch",
 }
 """Method, or the part of it before a dot, to the module of this room that holds its adapter."""
 

@@ -6,14 +6,19 @@ from collections.abc import Iterable, Mapping
 from importlib.resources import files
 from typing import Any, Literal, NamedTuple
 
-from standfast.faults import Fault, FaultsFound, Refusal
+from standfast.faults import Fault, FaultsFound, Refusal, Unanswered
 from standfast.proof.inputs import BadCase, Inputs, finite
 from standfast.proof.methods import adapter_of
 
 Agreement = Literal["agrees", "disagrees", "no calculator"]
 SHIPPED = "cases"
-NOT_UNASKED: dict[str, tuple[str, ...]] = {"siting.layout": ("condition", "binding_rule")}
+NOT_UNASKED: dict[str, tuple[str, ...]] = {
+    "siting.layout": ("condition", "binding_rule"),
+    "energy.clock.labels": ("condition", "reason"),
+}
 """Answers that must not be given where the case holds none."""
+OR_REFUSAL = "or_refusal"
+"""Key of `expected` for the word with which the program may refuse to answer the rest."""
 
 
 class Outcome(NamedTuple):
@@ -88,13 +93,17 @@ def _one(file: str, case: Mapping[str, Any]) -> Outcome:
         ours = adapter(inputs)
     except BadCase as error:
         return outcome("disagrees", {}, str(error))
+    except Unanswered as error:
+        allowed = error.word == expected.get(OR_REFUSAL)
+        return outcome("agrees" if allowed else "disagrees", {OR_REFUSAL: error.word}, f"refused: {error}")
     except Refusal as error:
         return outcome("disagrees", {}, f"refused: {error}")
     unused = inputs.unused()
     if unused:
         return outcome("disagrees", ours, f"the calculator does not use {', '.join(unused)}")
     tolerance = case.get("tolerance") or {}
-    wrong = [key for key, right in expected.items() if not _agrees(ours.get(key), right, tolerance.get(key, 0))]
+    asked = {key: right for key, right in expected.items() if key != OR_REFUSAL} or expected
+    wrong = [key for key, right in asked.items() if not _agrees(ours.get(key), right, tolerance.get(key, 0))]
     wrong += [key for key in NOT_UNASKED.get(case["method"], ()) if ours.get(key) and key not in expected]
     shown = {key: ours[key] for key in expected if key in ours}
     return outcome("disagrees" if wrong else "agrees", shown, f"differs in {', '.join(wrong)}" if wrong else "")
