@@ -3,7 +3,7 @@ PYTHON ?= python3
 PY := .venv/bin/python
 UV := .venv/bin/uv pip install -q --compile-bytecode --python $(PY) -c constraints.txt
 
-.PHONY: demo test check lint oracle bench approve pins pictures clean
+.PHONY: demo test check lint oracle bench approve docs pins pictures clean
 
 demo: .venv/.ready
 	@.venv/bin/standfast demo --out out/demo
@@ -27,6 +27,10 @@ bench: .venv/.dev
 
 approve: .venv/.dev
 	STANDFAST_APPROVE=1 $(PY) -m pytest tests/jobs tests/house/test_file_formats.py
+
+docs: .venv/.dev
+	$(PY) -m mkdocs build --strict --quiet
+	@echo "written: out/site/index.html"
 
 pictures: .venv/.dev
 	$(PY) docs/make_pictures.py
