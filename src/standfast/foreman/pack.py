@@ -1,6 +1,7 @@
 """Writes the papers of a job into ``out/``: what the counter, the van and the crew get."""
 
 from collections.abc import Callable
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 from typing import NamedTuple
 
@@ -83,20 +84,23 @@ def pack(plan: JobPlan) -> Packed:
         FaultsFound: where a file cannot be written, or a document of ``documents/`` cannot be bound in.
     """
     made = papers(plan)
-    with Press() as press:
-        permit = press.pdf(made.permit.document)
-        work = press.pdf(made.work)
+    with Press() as press, ThreadPoolExecutor() as hands:
+        permit, work = (hands.submit(press.pdf, each) for each in (made.permit.document, made.work))
+        others, left_out = _others(plan, made)  # while the press runs
+        files = {"permit-set.pdf": permit.result().pdf, "work-order.pdf": work.result().pdf, **others}
+    paths = [write(plan.folder.path / OUT / name, content) for name, content in files.items()]
+    return Packed(paths, printed(made.permit.counter, permit.result().numbers), made.permit.against, left_out)
+
+
+def _others(plan: JobPlan, made: Papers) -> tuple[dict[str, str | bytes], list[str]]:
+    """What is written beside the PDFs, and what was left out, with the reason."""
     files: dict[str, str | bytes] = {
-        "permit-set.pdf": permit.pdf,
-        "work-order.pdf": work.pdf,
         **_drawn(made, "svg", Drawing.svg),
         "materials.csv": made.materials,
         **{f"{each.name}.csv": schedule.as_csv(each) for each in made.schedules if each.name != "materials"},
         "checks.json": as_json(answer(plan)) + "\n",
     }
-    left_out = _extras(plan, made, files)
-    paths = [write(plan.folder.path / OUT / name, content) for name, content in files.items()]
-    return Packed(paths, printed(made.permit.counter, permit.numbers), made.permit.against, left_out)
+    return files, _extras(plan, made, files)
 
 
 def _extras(plan: JobPlan, made: Papers, files: dict[str, str | bytes]) -> list[str]:

@@ -1,6 +1,7 @@
 """Prints documents: the only place that knows the typesetter. Used by the foreman alone.
 
 One `Press` serves a whole run: fonts are laid out once in a folder of its own, which disappears when the press closes.
+It prints several documents at a time, where several ask.
 PDFs are PDF/A-3a and PDF/UA-1, dated by the document and never by a clock, so the same document gives the same bytes.
 A warning of the typesetter is a defect and is raised.
 """
@@ -12,6 +13,7 @@ import tempfile
 from collections.abc import Sequence
 from datetime import UTC, datetime
 from importlib.resources import files
+from itertools import count
 from pathlib import Path
 from types import TracebackType
 from typing import Any, NamedTuple, Self
@@ -61,7 +63,7 @@ class Press:
         for cut, name in CUTS.items():
             (fonts / name).write_bytes(font_bytes(cut))
         self._fonts = typst.Fonts(include_system_fonts=False, font_paths=[str(fonts)])
-        self._count = 0
+        self._places = count(1)
 
     def __enter__(self) -> Self:
         return self
@@ -99,8 +101,7 @@ class Press:
 
     def _lay(self, document: Document) -> tuple[Path, typst.Compiler]:
         """Lay the templates, the data and the files of a document on the desk."""
-        self._count += 1
-        root = self._desk / str(self._count)
+        root = self._desk / str(next(self._places))
         (root / "files").mkdir(parents=True)
         for name in _TEMPLATES:
             (root / name).write_bytes((files("standfast.paper") / "templates" / name).read_bytes())
