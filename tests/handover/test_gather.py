@@ -61,7 +61,7 @@ def test_a_drawing_that_does_not_fit_is_missing_with_its_reason(
     def too_wide(told: object) -> None:
         raise DoesNotFit("the one-line diagram is 900 mm wide")
 
-    monkeypatch.setattr(gathering, "draw", too_wide)
+    monkeypatch.setattr(gathering, "one_line_drawings", too_wide)
     found = contents(worked)
     assert "one-line" not in found.drawings
     asked = {each.id: each for each in permit_set(found).counter}["one-line"]

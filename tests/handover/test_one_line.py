@@ -14,7 +14,8 @@ from standfast.design.wiring.load import service_load
 from standfast.design.wiring.whole import wire
 from standfast.equipment.read import find
 from standfast.handover import loads
-from standfast.handover.drawings.one_line import OneLine, RunWords, draw
+from standfast.handover.drawings.one_line import draw, drawings
+from standfast.handover.drawings.one_line_told import OneLine, RunWords
 from standfast.handover.drawings.one_line_tree import NoUtility, Words, branch_circuits, tree
 from standfast.handover.drawings.one_line_words import one_line
 from standfast.paper.document import Table
@@ -183,6 +184,27 @@ def chain(length: int, width: int) -> OneLine:
 @pytest.mark.parametrize(("length", "width"), [(1, 1), (2, 3), (6, 2), (8, 1)])
 def test_other_installations_are_laid_out_without_flaws(length: int, width: int) -> None:
     assert draw(chain(length, width)).flaws() == []
+
+
+SUN = ('id = "dryer"\nname = "Dryer"', 'id = "sun"\nname = "Solar array"\nsource_output = "16 A"')
+
+
+def test_a_source_that_is_there_already_stands_beside_the_battery() -> None:
+    made = drawings(facts(SUN))
+    assert list(made) == ["one-line", "one-line schedule"]
+    assert [drawing.flaws() for drawing in made.values()] == [[], []]
+    assert "(E) Solar array" in texts(made["one-line"])
+    assert "power source, 16 A continuous" in texts(made["one-line"])
+    assert "Conductors and raceways" in texts(made["one-line schedule"])
+
+
+def test_two_sources_on_two_panels_still_fit() -> None:
+    second = ('id = "network"\nname = "Network and alarms"', 'id = "wind"\nname = "Wind"\nsource_output = "12 A"')
+    assert [drawing.flaws() for drawing in drawings(facts(SUN, second)).values()] == [[], []]
+
+
+def test_what_fits_on_one_sheet_stays_on_one(demo: tuple[OneLine, Drawing]) -> None:
+    assert list(drawings(demo[0])) == ["one-line"]
 
 
 @pytest.mark.parametrize(("length", "width", "why"), [(14, 1, "higher"), (1, 9, "wide")])

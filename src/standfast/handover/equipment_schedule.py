@@ -6,7 +6,7 @@ from standfast.design.installation import Part
 from standfast.design.installation.build import SheetFile
 from standfast.equipment.model import Listing
 from standfast.handover.contents import Item
-from standfast.handover.drawings.one_line import OneLine
+from standfast.handover.drawings.one_line_told import OneLine
 
 ROLES: dict[str, str] = {
     "battery": "battery",

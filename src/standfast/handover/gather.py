@@ -9,7 +9,8 @@ from standfast.handover import equipment_schedule, loads
 from standfast.handover.contents import Contents
 from standfast.handover.drawings.elevation import elevation
 from standfast.handover.drawings.fixing import beside, fixing_detail
-from standfast.handover.drawings.one_line import OneLine, draw
+from standfast.handover.drawings.one_line import drawings as one_line_drawings
+from standfast.handover.drawings.one_line_told import OneLine
 from standfast.handover.drawings.one_line_words import one_line
 from standfast.handover.drawings.plan import plan
 from standfast.handover.drawings.site_plan import site_plan
@@ -71,18 +72,18 @@ def _drawings(
     siting = design.siting
     wall = next(each for each in survey.job.walls if each.id == siting.wall)
     name = design.installation.parts[siting.unit].name
-    makers: dict[str, Callable[[], Drawing]] = {
-        "site plan": lambda: site_plan(survey.job, siting, name),
-        "elevation": lambda: elevation(survey, adoption, siting, name),
-        "plan details": lambda: plan(survey, adoption, siting, name),
-        "fixing detail": lambda: fixing_detail(design.anchorage, wall),
-        "one-line": lambda: draw(told),
+    makers: dict[str, Callable[[], Mapping[str, Drawing]]] = {
+        "site plan": lambda: {"site plan": site_plan(survey.job, siting, name)},
+        "elevation": lambda: {"elevation": elevation(survey, adoption, siting, name)},
+        "plan details": lambda: {"plan details": plan(survey, adoption, siting, name)},
+        "fixing detail": lambda: {"fixing detail": fixing_detail(design.anchorage, wall)},
+        "one-line": lambda: one_line_drawings(told),
     }
     drawings: dict[str, Drawing] = {}
     undrawn: dict[str, str] = {}
     for part, make in makers.items():
         try:
-            drawings[part] = make()
+            drawings |= make()
         except Refusal as refusal:
             undrawn[part] = str(refusal)
     return drawings, undrawn

@@ -36,6 +36,7 @@ DRAWINGS: dict[str, tuple[str, str]] = {
     "plan details": ("A3", "Plan details"),
     "fixing detail": ("A4", "Fixing detail and holes"),
     "one-line": ("E1", "One-line diagram"),
+    "one-line schedule": ("E1.1", "Schedule of the one-line diagram"),
 }
 """Drawings of the set by the part that they answer: code and name."""
 

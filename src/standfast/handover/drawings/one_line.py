@@ -4,12 +4,26 @@ The utility stands at the top; every busbar is a heavy line with what hangs from
 number that the schedule beside the diagram explains; (E) is there already, (N) is new.
 """
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Mapping
 from functools import partial
-from typing import NamedTuple
 
-from standfast.design.installation import Installation, Part
-from standfast.handover.drawings.one_line_tree import ASIDE_MM, LINE_MM, TEXT_MM, Node, Words, place, tree
+from standfast.design.installation import Part
+from standfast.handover.drawings import one_line_schedule as schedule
+from standfast.handover.drawings.one_line_told import OneLine
+from standfast.handover.drawings.one_line_tree import (
+    ASIDE_MM,
+    LINE_MM,
+    RING_MM,
+    TEXT_MM,
+    Node,
+    Words,
+    bottom_of,
+    lower,
+    move,
+    spread,
+    top_of,
+    tree,
+)
 from standfast.paper import symbols
 from standfast.paper.drawing import DoesNotFit, Drawing
 from standfast.paper.labels import lines_of
@@ -17,12 +31,14 @@ from standfast.paper.lettering import LEAST_MM, wrapped
 from standfast.paper.sheets import ANSI_B
 from standfast.paper.svg import Point
 
+TITLE = "One-line diagram"
 SIDE_MM = 106.0
 """Width of the schedule beside the diagram."""
 PITCH_MM, LEAST_PITCH_MM = 23.0, 18.5
 """From symbol to symbol, if there is room, and at least."""
+LEANS = (0.5, 1.0)
+"""Where busbars are fed from above: over the middle, or over the last of what hangs from them."""
 TOP_MM = 7.0
-RING_MM = 3.2
 ELECTRODE_MM = 33.0
 """Room for the grounding electrode, left of the service."""
 
@@ -44,53 +60,63 @@ LEGEND: dict[str, str] = {
 """Kind of part to its entry in the legend of symbols."""
 
 
-class RunWords(NamedTuple):
-    """One run of conductors for the schedule: its links in the graph, what it joins, and lines that describe it."""
+def drawings(facts: OneLine, paper: tuple[float, float] = ANSI_B.drawing) -> dict[str, Drawing]:
+    """The diagram with its schedule beside it, or each on a sheet of its own where they do not fit together.
 
-    ids: tuple[str, ...]
-    title: str
-    lines: tuple[str, ...]
-
-
-class OneLine(NamedTuple):
-    """Everything that the diagram says.
-
-    Attributes:
-        installation: the graph.
-        words: name and ratings of every part by its id.
-        runs: conductors of the graph's links, by their ids, in the order of their numbers.
-        grounding: lines about grounding and bonding.
-        notes: lines that hold for the whole diagram.
+    Raises:
+        DoesNotFit: where the diagram alone is too large for the sheet, or the schedule alone.
+        NoUtility: where the installation has no utility.
     """
-
-    installation: Installation
-    words: Mapping[str, Words]
-    runs: Sequence[RunWords]
-    grounding: Sequence[str]
-    notes: Sequence[str]
+    try:
+        return {"one-line": draw(facts, paper)}
+    except DoesNotFit:
+        return {"one-line": draw(facts, paper, beside=False), "one-line schedule": draw_schedule(facts, paper)}
 
 
-def draw(facts: OneLine, paper: tuple[float, float] = ANSI_B.drawing) -> Drawing:
-    """The diagram on a sheet of paper in mm.
+def draw(facts: OneLine, paper: tuple[float, float] = ANSI_B.drawing, *, beside: bool = True) -> Drawing:
+    """The diagram on a sheet of paper in mm, with its schedule beside it or without.
 
     Raises:
         DoesNotFit: where the installation is too large for the sheet.
         NoUtility: where it has no utility.
     """
-    title = "One-line diagram"
-    told = "Electrical one-line diagram from the utility to every source and group of loads, with conductor schedule"
-    drawing = Drawing(title, told, *paper)
-    root = _fitted(facts, paper)
+    told = "Electrical one-line diagram from the utility to every source and group of loads"
+    drawing = Drawing(TITLE, f"{told}, with conductor schedule" if beside else told, *paper)
+    root = _fitted(facts, paper, paper[0] - (SIDE_MM + 6 if beside else 4))
     numbers = {id: str(number) for number, run in enumerate(facts.runs, 1) for id in run.ids}
-    with drawing.part("diagram", "One-line diagram"):
+    with drawing.part("diagram", TITLE):
         _enclosures(drawing, root)
         for node in root.walk():
             _node(drawing, node, numbers)
         _earth(drawing, facts, root, numbers)
-    with drawing.part("schedule", "Conductor schedule, grounding, notes and symbols"):
-        _side(drawing, facts, root, paper[0] - SIDE_MM, paper[1] - TOP_MM)
+    if beside:
+        with drawing.part("schedule", "Conductor schedule, grounding, notes and symbols"):
+            left = paper[0] - SIDE_MM
+            drawing.line((left - 4, paper[1] - 2), (left - 4, 2), pen="thin")
+            schedule.one_column(drawing, facts, _kinds(root), schedule.Column(left, SIDE_MM, paper[1] - TOP_MM))
     drawing.finish()
     return drawing
+
+
+def draw_schedule(facts: OneLine, paper: tuple[float, float] = ANSI_B.drawing) -> Drawing:
+    """Conductors, grounding, notes and symbols on a sheet of their own.
+
+    Raises:
+        DoesNotFit: where they are too long for the sheet.
+        NoUtility: where the installation has none.
+    """
+    drawing = Drawing("Schedule of the one-line diagram", "Conductors, grounding, notes and symbols", *paper)
+    with drawing.part("schedule", "Conductor schedule, grounding, notes and symbols"):
+        kinds = _kinds(tree(facts.installation, lambda part: _words(facts, part)))
+        columns = [schedule.Column(left, SIDE_MM + 40, paper[1] - TOP_MM) for left in (4.0, paper[0] / 2 + 4)]
+        schedule.two_columns(drawing, facts, kinds, *columns)
+    drawing.finish()
+    return drawing
+
+
+def _kinds(root: Node) -> list[str]:
+    """Names of the symbols that are drawn, in the order of the diagram, for the legend."""
+    return list(dict.fromkeys(LEGEND[node.part.kind] for node in root.walk() if node.part.kind in LEGEND))
 
 
 def _words(facts: OneLine, part: Part) -> Words:
@@ -102,28 +128,33 @@ def _words(facts: OneLine, part: Part) -> Words:
 # Where things stand
 
 
-def _fitted(facts: OneLine, paper: tuple[float, float]) -> Node:
+def _fitted(facts: OneLine, paper: tuple[float, float], room: float) -> Node:
     """The tree in its place, with texts as wide as the sheet allows."""
     against = ""
-    for text_mm in TEXT_MM:
+    for text_mm, lean in ((text_mm, lean) for text_mm in TEXT_MM for lean in LEANS):
         root = tree(facts.installation, lambda part: _words(facts, part), text_mm)
-        against = _arrange(root, paper)
+        against = _arrange(root, paper[1], room, lean)
         if not against:
             return root
     raise DoesNotFit(against)
 
 
-def _arrange(root: Node, paper: tuple[float, float]) -> str:
-    """Put the tree into the room left of the schedule; what is against it, or nothing where it fits."""
-    room, wide = paper[0] - SIDE_MM - 6, root.left + root.right + ELECTRODE_MM
-    if wide > room:
-        return f"the one-line diagram is {wide:.0f} mm wide, the sheet has {room:.0f} mm"
-    x, top = ELECTRODE_MM + root.left + (room - wide) / 2, paper[1] - TOP_MM - symbols.HALF
+def _arrange(root: Node, height: float, room: float, lean: float) -> str:
+    """Put the tree into a height and a width; what is against it, or nothing where it fits."""
+    top = height - TOP_MM - symbols.HALF
     for step in range(int(2 * (PITCH_MM - LEAST_PITCH_MM)) + 1):
-        place(root, x, top, partial(_drop, pitch=PITCH_MM - step / 2))
-        if min(_bottom(node) for node in root.walk()) > 2:
-            return ""
-    return "the one-line diagram is higher than the sheet: it has too many parts in a row"
+        lower(root, top, partial(_drop, pitch=PITCH_MM - step / 2))
+        if min(bottom_of(node) for node in root.walk()) > 2:
+            break
+    else:
+        return "the one-line diagram is higher than the sheet: it has too many parts in a row"
+    left, right = spread(root, lean)
+    bus = next((node for node in root.walk() if node.part.kind == "busbar"), root)
+    left = min(left, bus.x - bus.left - ELECTRODE_MM)
+    if right - left > room:
+        return f"the one-line diagram is {right - left:.0f} mm wide, the sheet has {room:.0f} mm"
+    move(root, (room - (right - left)) / 2 - left)
+    return ""
 
 
 def _drop(parent: Node, node: Node, pitch: float) -> float:
@@ -144,25 +175,17 @@ def _enclosures(drawing: Drawing, root: Node) -> None:
             above = _parent(root, node) if node.inside else None
             inner = [*(child for child in node.children if child.part.kind == "breaker"), *([above] if above else [])]
             left = min([node.x - node.left, *(each.x - 8 for each in inner)])
-            top = _top(above) if above else node.y + node.block_mm + 4
+            top = top_of(above) if above else node.y + node.block_mm + 4
             right = max([node.x + 8, left + node.own + 4, *(each.x + 8 for each in node.children), *map(_right, inner)])
-            symbols.enclosure(drawing, left, min(map(_bottom, inner), default=node.y - 4), right, top)
+            symbols.enclosure(drawing, left, min(map(bottom_of, inner), default=node.y - 4), right, top)
         elif node.part.kind == "inverter" and node.children:
             inner = [node, *node.children]
             left, right = min(each.x - 8 for each in inner), max(map(_right, inner))
-            symbols.enclosure(drawing, left, min(map(_bottom, inner)), right, max(map(_top, inner)))
+            symbols.enclosure(drawing, left, min(map(bottom_of, inner)), right, max(map(top_of, inner)))
 
 
 def _right(node: Node) -> float:
     return node.x + ASIDE_MM + node.own + 2
-
-
-def _top(node: Node) -> float:
-    return node.y + max(symbols.HALF, node.block_mm / 2) + 1.5
-
-
-def _bottom(node: Node) -> float:
-    return node.y - max(symbols.HALF, node.block_mm / 2) - 1.5
 
 
 def _parent(root: Node, child: Node) -> Node | None:
@@ -203,13 +226,7 @@ def _joined(drawing: Drawing, node: Node, child: Node, numbers: Mapping[str, str
         symbols.junction(drawing, (child.x, node.y))
     if child.link is not None and child.link.id in numbers:
         middle = (start + end) / 2 if child.part.kind != "busbar" else start - RING_MM - 0.8
-        ring(drawing, (child.x, middle), numbers[child.link.id])
-
-
-def ring(drawing: Drawing, at: Point, number: str) -> None:
-    """The number of a run in a ring on its line."""
-    drawing.circle(at, RING_MM, "thin", "white")
-    drawing.text(at, number, anchor="middle", shift=(0, -LEAST_MM / 2))
+        schedule.ring(drawing, (child.x, middle), numbers[child.link.id])
 
 
 def _earth(drawing: Drawing, facts: OneLine, root: Node, numbers: Mapping[str, str]) -> None:
@@ -228,55 +245,9 @@ def _earth(drawing: Drawing, facts: OneLine, root: Node, numbers: Mapping[str, s
         x, y = edge - ELECTRODE_MM / 2, service.y - 12
         drawing.line((jumper.left[0] - 0.8, service.y), (x, service.y), (x, y + symbols.HALF), pen="medium")
         if bond.id in numbers:
-            ring(drawing, ((x + edge) / 2, service.y), numbers[bond.id])
+            schedule.ring(drawing, ((x + edge) / 2, service.y), numbers[bond.id])
         symbols.ground(drawing, (x, y))
         words = _words(facts, electrode)
         lines = [line for each in (words.name, *words.lines) for line in wrapped(each, ELECTRODE_MM - 5, LEAST_MM)]
         for index, line in enumerate(lines):
             drawing.text((x, y - symbols.HALF), line, anchor="middle", shift=(0, -LINE_MM * (index + 0.6)))
-
-
-# Beside the diagram
-
-
-def _side(drawing: Drawing, facts: OneLine, root: Node, left: float, top: float) -> None:
-    drawing.line((left - 4, top + TOP_MM - 2), (left - 4, 2), pen="thin")
-    y = _heading(drawing, "Conductors and raceways", left, top)
-    for number, run in enumerate(facts.runs, 1):
-        ring(drawing, (left + RING_MM, y - 2.4), str(number))
-        y = _paragraph(drawing, run.title, left + 9, y, bold=True)
-        for line in run.lines:
-            y = _paragraph(drawing, line, left + 9, y)
-        y -= 1.4
-    for heading, lines in (("Grounding and bonding", facts.grounding), ("Notes", facts.notes)):
-        if lines:
-            y = _heading(drawing, heading, left, y - 2)
-            for line in lines:
-                y = _paragraph(drawing, line, left, y) - 0.8
-    names = dict.fromkeys(LEGEND[node.part.kind] for node in root.walk() if node.part.kind in LEGEND)
-    if facts.installation.of_kind("electrode"):
-        names |= {"ground": None, "bonding jumper": None}
-    y = _heading(drawing, "Symbols (after ANSI/IEEE 315)", left, y - 2)
-    pitch, each_row = SIDE_MM / 5, 5
-    rows = [list(names)[at : at + each_row] for at in range(0, len(names), each_row)]
-    for row in rows:
-        symbols.legend(drawing, row, left, y, pitch)
-        most = max(len(wrapped(symbols.LEGEND[name][1], pitch - 2, LEAST_MM)) for name in row)
-        y -= 2 * symbols.HALF + LINE_MM * most + 3
-    y = _paragraph(drawing, "(E) existing, (N) new; dash-dot outline: one enclosure; not to scale", left, y - 1)
-    if y < 0:
-        raise DoesNotFit(f"the schedule beside the one-line diagram is {-y:.0f} mm too long for the sheet")
-
-
-def _heading(drawing: Drawing, text: str, left: float, y: float) -> float:
-    drawing.text((left, y), text, 3.0, bold=True, shift=(0, -3.4))
-    drawing.line((left, y - 5), (left + SIDE_MM - 2, y - 5), pen="thin")
-    return y - 6.5
-
-
-def _paragraph(drawing: Drawing, text: str, left: float, y: float, bold: bool = False) -> float:
-    """Wrapped lines; the y below them is returned."""
-    width = drawing.width - left - 2
-    lines = wrapped(text, width, LEAST_MM, bold)
-    lines_of(drawing, (left, y), lines, bold=bold)
-    return y - LINE_MM * len(lines)

@@ -10,12 +10,16 @@ from typing import NamedTuple
 
 from standfast.design.installation import Installation, Link, Part
 from standfast.faults import Refusal
+from standfast.paper import symbols
 from standfast.paper.lettering import LEAST_MM, width_mm, wrapped
 
 LINE_MM = LEAST_MM * 1.65
 """Distance of the base lines of text beside a symbol."""
 TEXT_MM = (60.0, 54.0, 48.0, 42.0)
 """Widest text beside a symbol: the first that lets the diagram fit."""
+HALF = symbols.HALF
+RING_MM = 3.2
+"""Radius of the ring round the number of a run."""
 ASIDE_MM = 9.0
 """From the line of a symbol to the text beside it."""
 LEFT_MM = 8.0
@@ -37,7 +41,8 @@ class Words(NamedTuple):
 
 @dataclass
 class Node:
-    """A part on paper, in mm: middle x and y, width `own` of its text, reach `left` and `right` of all below it."""
+    """A part on paper, in mm: middle x and y, width `own` of its text; of a busbar the reach `left` and `right` of its
+    enclosure."""
 
     part: Part
     link: Link | None
@@ -68,39 +73,125 @@ class Node:
 def tree(installation: Installation, words: Callable[[Part], Words], text_mm: float = TEXT_MM[0]) -> Node:
     """The tree that hangs from the utility, with texts wrapped to a width and all widths known.
 
-    NoUtility where the installation has none.
+    What stands before the first busbar, and over a busbar, has the room for wide texts in any case.
+
+    Raises:
+        NoUtility: where the installation has none.
     """
     utilities = installation.of_kind("utility")
     if not utilities:
         raise NoUtility("the installation has no utility: a one-line diagram begins with one")
     root = _grow(installation, utilities[0], None, {utilities[0].id})
-    for node in root.walk():
+    first = next((number for number, node in enumerate(root.walk()) if node.part.kind == "busbar"), 0)
+    for number, node in enumerate(root.walk()):
+        roomy = number < first or node.part.kind == "busbar"
+        wide = max(text_mm, TEXT_MM[0]) if roomy else text_mm
         name, lines = words(node.part)
-        node.name = wrapped(name, text_mm, LEAST_MM, True)
-        node.ratings = [part for line in lines for part in wrapped(line, text_mm, LEAST_MM)]
-    _measure(root)
+        node.name = wrapped(name, wide, LEAST_MM, True)
+        node.ratings = [part for line in lines for part in wrapped(line, wide, LEAST_MM)]
+        node.own = max((width_mm(line, LEAST_MM, True) for line in (*node.name, *node.ratings)), default=0.0)
     return root
 
 
-def place(root: Node, x: float, top: float, drop: Callable[[Node, Node], float]) -> None:
-    """Put every node on paper.
+def lower(root: Node, top: float, drop: Callable[[Node, Node], float]) -> None:
+    """Give every node its height on paper.
 
     Args:
         root: the tree.
-        x: of the root.
         top: y of the root.
         drop: how far a node stands below its parent, from both.
     """
-    root.x, root.y = x, top
-    if not root.children:
-        return
-    spans = [child.left + child.right for child in root.children]
-    start = x - (sum(spans) + GAP_MM * (len(spans) - 1)) / 2
-    if root.part.kind != "busbar":
-        start = x - root.children[0].left
-    for child, span in zip(root.children, spans, strict=True):
-        place(child, start + child.left, top - drop(root, child), drop)
-        start += span + GAP_MM
+    root.y = top
+    for child in root.children:
+        lower(child, top - drop(root, child), drop)
+
+
+def spread(root: Node, lean: float = 0.5) -> tuple[float, float]:
+    """Give every node its x, the root at 0, and say how far left and right the tree reaches.
+
+    Subtrees stand as near to each other as what is drawn of them allows at each height, so that a wide panel lower
+    down goes under the short columns beside its feeder. The heights must be there.
+
+    Args:
+        root: the tree.
+        lean: where a busbar is fed from above: 0.5 over the middle of what hangs from it, 1 over the last of it.
+    """
+    boxes = _packed(root, lean)
+    _absolute(root, 0.0)
+    return min(box.left for box in boxes), max(box.right for box in boxes)
+
+
+def move(root: Node, x: float) -> None:
+    """Move the whole tree to the right."""
+    for node in root.walk():
+        node.x += x
+
+
+def top_of(node: Node) -> float:
+    """Upper end of a symbol with its text."""
+    return node.y + max(HALF, node.block_mm / 2) + 1.5
+
+
+def bottom_of(node: Node) -> float:
+    """Lower end of a symbol with its text."""
+    return node.y - max(HALF, node.block_mm / 2) - 1.5
+
+
+class Box(NamedTuple):
+    """What is drawn somewhere, in mm."""
+
+    left: float
+    right: float
+    bottom: float
+    top: float
+
+    def at(self, x: float) -> "Box":
+        """The same, moved to the right."""
+        return self._replace(left=self.left + x, right=self.right + x)
+
+
+def _packed(node: Node, lean: float) -> list[Box]:
+    """Put the children of a node beside each other; boxes of all below it, the node itself at 0."""
+    placed: list[Box] = []
+    xs: list[float] = []
+    for child in node.children:
+        boxes = [*_packed(child, lean), Box(-RING_MM, RING_MM, child.y, node.y)]
+        apart = [one.right - two.left + GAP_MM for one in placed for two in boxes if _beside(one, two)]
+        x = max([xs[-1] + 2 * LEFT_MM, *apart]) if xs else 0.0
+        xs.append(x)
+        placed += [box.at(x) for box in boxes]
+    middle = _middle(node, xs, lean)
+    for child, x in zip(node.children, xs, strict=True):
+        child.x = x - middle
+    return [box.at(-middle) for box in placed] + _own(node)
+
+
+def _beside(one: Box, two: Box) -> bool:
+    return one.bottom < two.top and two.bottom < one.top
+
+
+def _middle(node: Node, xs: list[float], lean: float) -> float:
+    """Where a node stands over its children; the text of a busbar is left of the line to it."""
+    if node.part.kind != "busbar" or not xs:
+        return xs[0] if xs else 0.0
+    return max(xs[0] + lean * (xs[-1] - xs[0]), xs[0] - LEFT_MM + node.own + 4)
+
+
+def _own(node: Node) -> list[Box]:
+    """Boxes of a node itself: of a busbar its text and the enclosure round it and its breakers."""
+    if node.part.kind != "busbar":
+        return [Box(-LEFT_MM, ASIDE_MM + node.own + 2, bottom_of(node), top_of(node))]
+    inner = [child for child in node.children if child.inside]
+    node.left = max(LEFT_MM, LEFT_MM - min((child.x for child in node.children), default=-node.own))
+    node.right = max([LEFT_MM, node.own + 4 - node.left, *(child.x + ASIDE_MM + child.own + 2 for child in inner)])
+    low = min((bottom_of(child) for child in inner), default=node.y - 4)
+    return [Box(-node.left, node.right, low, node.y + node.block_mm + 4)]
+
+
+def _absolute(node: Node, x: float) -> None:
+    node.x = x
+    for child in node.children:
+        _absolute(child, x + child.x)
 
 
 def branch_circuits(installation: Installation, bus: Part) -> dict[bool, list[Part]]:
@@ -141,17 +232,3 @@ def _group(bus: Part, existing: bool) -> Node:
         Link(f"{id}, run", breakers.id, id, "internal", {}),
     )
     return Node(breakers, tap, children=[Node(loads, run)])
-
-
-def _measure(node: Node) -> None:
-    for child in node.children:
-        _measure(child)
-    node.own = max((width_mm(line, LEAST_MM, True) for line in (*node.name, *node.ratings)), default=0.0)
-    if node.part.kind == "busbar":
-        spans = sum(child.left + child.right for child in node.children) + GAP_MM * max(len(node.children) - 1, 0)
-        node.left, node.right = max(spans / 2, node.own + 4), max(spans / 2, LEFT_MM)
-        return
-    node.left, node.right = LEFT_MM, ASIDE_MM + node.own
-    if node.children:
-        node.left = max(node.left, node.children[0].left)
-        node.right = max(node.right, max(child.right for child in node.children))

@@ -10,7 +10,7 @@ from standfast.design.installation.build import JobFile, SheetFile
 from standfast.design.labels.schedule import Label
 from standfast.design.wiring.circuit import Circuit
 from standfast.design.wiring.whole import Wiring
-from standfast.handover.drawings.one_line import OneLine, RunWords
+from standfast.handover.drawings.one_line_told import OneLine, RunWords
 from standfast.handover.drawings.one_line_tree import Words, branch_circuits, group_id
 from standfast.sheet import Value, total
 from standfast.sheet.printed import amount

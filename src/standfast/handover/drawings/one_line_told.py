@@ -1,0 +1,33 @@
+"""Everything that the one-line diagram says, before it is laid out."""
+
+from collections.abc import Mapping, Sequence
+from typing import NamedTuple
+
+from standfast.design.installation import Installation
+from standfast.handover.drawings.one_line_tree import Words
+
+
+class RunWords(NamedTuple):
+    """One run of conductors for the schedule: its links in the graph, what it joins, and lines that describe it."""
+
+    ids: tuple[str, ...]
+    title: str
+    lines: tuple[str, ...]
+
+
+class OneLine(NamedTuple):
+    """Everything that the diagram says.
+
+    Attributes:
+        installation: the graph.
+        words: name and ratings of every part by its id.
+        runs: conductors of the graph's links, by their ids, in the order of their numbers.
+        grounding: lines about grounding and bonding.
+        notes: lines that hold for the whole diagram.
+    """
+
+    installation: Installation
+    words: Mapping[str, Words]
+    runs: Sequence[RunWords]
+    grounding: Sequence[str]
+    notes: Sequence[str]
