@@ -123,3 +123,34 @@ def test_every_key_that_is_asked_for_is_held_by_an_edition() -> None:
             asked_for += 1
             assert key in held(folders, kind), f"{path.relative_to(SRC)}:{line}: no edition holds the {kind} {key!r}"
     assert asked_for > 100
+
+
+OVERLAYS = sorted(path.parent for path in (BOOKS / "overlays").glob("*/overlay.toml"))
+
+
+@pytest.mark.parametrize("folder", OVERLAYS, ids=[path.name for path in OVERLAYS])
+def test_amendments_name_their_place_and_change_what_a_book_holds(folder: Path) -> None:
+    facts = toml(folder / "overlay.toml")
+    assert all(str(facts[word]).strip() for word in ("title", "short", "edition", "where"))
+    assert not facts["invented"] or "invented" in facts["title"]
+    changed = sorted(path for path in folder.iterdir() if path.is_dir())
+    assert changed, "it changes no book"
+    for book in changed:
+        editions = [each for each in EDITIONS if each.parents[1].name == book.name]
+        assert editions, f"{book.name} is no book"
+        for key, entry in toml(book / "numbers.toml").items():
+            assert not sourced(entry), f"{key}: {sourced(entry)}"
+            units = {each[key]["unit"] for one in editions if key in (each := toml(one / "numbers.toml"))}
+            assert not units or entry["unit"] in units, f"{key}: another unit than the book's"
+        for key, facts in toml(book / "tables.toml").items():
+            assert not sourced(facts), f"{key}: {sourced(facts)}"
+            assert (book / "tables" / facts["file"]).is_file(), key
+        assert all(str(clause).strip() for clause in toml(book / "clauses.toml").values())
+
+
+def test_every_place_of_an_adoption_is_on_the_shelf_and_every_place_is_adopted_somewhere() -> None:
+    adopted = {each.name for name in shelf.adoptions() for each in shelf.adoption(name).overlays}
+    assert adopted == {path.name for path in OVERLAYS}
+    for name in shelf.adoptions():
+        found = shelf.adoption(name)
+        assert found.begins is None or found.ends is None or found.begins < found.ends, name

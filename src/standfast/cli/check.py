@@ -5,23 +5,34 @@ from pathlib import Path
 import click
 
 from standfast.cli.options import firm_option
-from standfast.cli.printing import verdict_lines
+from standfast.cli.printing import change_lines, verdict_lines
 
 
-@click.command(epilog="Example: standfast check my-job")
+@click.command(epilog="Example: standfast check my-job --against us-2020")
 @click.argument("job", type=click.Path(path_type=Path), default=".")
 @firm_option
 @click.option("--json", "as_json", is_flag=True, help="Print every check with its working as JSON.")
 @click.option("--all", "every", is_flag=True, help="List the checks that pass or do not apply too.")
-def command(job: Path, firm: Path | None, as_json: bool, every: bool) -> int:
+@click.option("--adoption", help="Check against this adoption instead of the one that the job names.")
+@click.option("--against", help="Show what changes between the codes of the job and this adoption.")
+def command(job: Path, firm: Path | None, as_json: bool, every: bool, adoption: str | None, against: str | None) -> int:
     """Check a JOB, a folder with a job.toml, against the codes that it names.
+
+    With --against it is worked out under both; what is printed are the verdicts, limits and clauses that differ.
 
     Exit code 0: nothing fails and nothing is open. 1: a check fails or cannot be told. 2: the job file has faults.
     """
     from standfast.foreman.plan import make_plan
 
-    plan = make_plan(job, firm)
-    if as_json:
+    plan = make_plan(job, firm, adoption)
+    if against is not None:
+        from standfast.foreman.answers import as_json as to_json
+        from standfast.foreman.comparing import answer as compared
+
+        data = compared(plan, make_plan(job, firm, against))
+        for line in [to_json(data)] if as_json else change_lines(data):
+            click.echo(line)
+    elif as_json:
         from standfast.foreman.answers import answer
         from standfast.foreman.answers import as_json as to_json
 

@@ -1,6 +1,7 @@
 """Plain lines for people: verdicts and working. No colour, since state is told by words."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from typing import Any
 
 from standfast.sheet import Check, Ledger
 from standfast.sheet.printed import amount, ground, line
@@ -19,6 +20,36 @@ def verdict_lines(ledger: Ledger, *, every: bool) -> Iterator[str]:
         f"{len(ledger)} checks: {counts['pass']} pass, {counts['fail']} fail, {counts['cannot_tell']} cannot be told, "
         f"{counts['not_applicable']} do not apply"
     )
+
+
+def change_lines(data: Mapping[str, Any]) -> Iterator[str]:
+    """What changes between two adoptions: each check with what it says under both, and the counts."""
+    names = (data["adoption"], data["against"])
+    wide = max(len(name) for name in names)
+    yield f"{data['job']}; {names[0]} against {names[1]}"
+    for change in data["changes"]:
+        yield f"{', '.join(change['what']):22} {change['id']}"
+        yield f"{'':22} {change['title']}"
+        for name, told in zip(names, (change["under"], change["against"]), strict=True):
+            yield f"{'':22} {name:{wide}}  {_told(told)}"
+    counts = data["summary"]
+    yield (
+        f"{counts['checks']} checks: {counts['alike']} alike; {counts['verdict']} verdicts, {counts['limit']} limits, "
+        f"{counts['clause']} clauses change; {counts['asked']} are asked under one only"
+    )
+
+
+def _told(check: Mapping[str, Any] | None) -> str:
+    if check is None:
+        return "does not ask"
+    limit = check["limit"]
+    parts = [WORDS[check["verdict"]]]
+    if limit is not None and isinstance(limit["number"], int | float) and not isinstance(limit["number"], bool):
+        parts.append(f"{check['relation']} {show(limit['number'], limit['unit'])}")
+    parts.append(f"{check['book']} {check['edition']} {check['clause']}")
+    if check["reason"]:
+        parts.append(check["reason"])
+    return "; ".join(parts)
 
 
 def check_lines(check: Check) -> Iterator[str]:
