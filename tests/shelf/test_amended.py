@@ -5,11 +5,14 @@ from pathlib import Path
 
 import pytest
 
-from standfast.design.siting.rules import bound
+from standfast.design.siting.layout import Layout, Thing, Unit
+from standfast.design.siting.rules import bound, judge
+from standfast.design.siting.solid import Solid, Span
 from standfast.faults import NotInEdition
 from standfast.foreman.in_force import in_force
+from standfast.handover.particulars import codes
 from standfast.sheet.printed import ground
-from standfast.shelf import Adoption, adoption, amended, edition, overlay
+from standfast.shelf import Adoption, Compared, adoption, amended, edition, overlay
 
 TOWN, MODEL = adoption("quarrystead-2025"), adoption("us-2021")
 
@@ -44,6 +47,39 @@ def test_a_rule_of_siting_is_asked_under_the_clause_and_with_the_distance_of_the
     assert ask.distance("opening_clearance", "ft in").quantity == pytest.approx(1524)
     assert ask.distance("opening_clearance", "mm").quantity == pytest.approx(1524)
     assert str(ask.clause) == "Quarrystead 2025 ordinance 12-3"
+
+
+def test_a_window_that_the_model_code_allows_is_too_near_in_the_town() -> None:
+    unit = Unit("unit-1", Solid(Span(0, 7000), Span(0, 2000), Span(6000, 17_000)), place="exterior wall")
+    span = Solid(Span(19_000, 28_000), Span(0, 0), Span(8000, 15_000))
+    window = Thing("window-1", "window", span, leads_into_dwelling=True)
+    layout = Layout((unit,), (window,))
+    expected = ((MODEL, "pass", "IRC 2021 R328.4(3)"), (TOWN, "fail", "Quarrystead 2025 ordinance 12-3"))
+    for adopted, verdict, clause in expected:
+        (check,) = judge(adopted, layout, ["opening-clearance"])
+        assert (check.verdict, str(check.clause)) == (verdict, clause)
+        assert check.demand is not None
+        assert check.demand.quantity == 1200
+
+
+def test_a_copy_of_the_book_says_nothing_about_what_the_town_has_changed() -> None:
+    said = [
+        Compared("irc", "2021", key, (), "", "A. Tester", "2026-03-01", "101")
+        for key in ("opening_clearance", "unit_spacing")
+    ]
+    town, model = TOWN.read_in_print(said).book("irc"), MODEL.read_in_print(said).book("irc")
+    assert (model.number("opening_clearance").seen, town.number("opening_clearance").seen) == ("print", "memory")
+    assert (model.number("unit_spacing").seen, town.number("unit_spacing").seen) == ("print", "print")
+
+
+def test_the_cover_lists_the_amendments_among_the_codes_and_says_what_is_held_in_part() -> None:
+    rows = codes(TOWN, adopted=True)
+    assert ("Quarrystead", "2025", "Amendments of Quarrystead, an invented town, 2025") in rows
+    assert not [row for row in rows if "held in part" in row[2]]
+    assert not [row for row in codes(TOWN, adopted=False) if row[0] == "Quarrystead"]
+    assert ("NEC", "2020", "NFPA 70-2020, National Electrical Code, held in part") in codes(
+        adoption("us-2020"), adopted=True
+    )
 
 
 def test_a_town_may_change_a_row_of_a_table_and_add_one(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

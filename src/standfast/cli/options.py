@@ -8,5 +8,5 @@ firm_option = click.option(
     "--firm",
     type=click.Path(path_type=Path, file_okay=False),
     envvar="STANDFAST_FIRM",
-    help="Folder of the firm, with data sheets in sheets/. Also from the variable STANDFAST_FIRM.",
+    help="Folder of the firm: data sheets in sheets/, compared.toml. Also from the variable STANDFAST_FIRM.",
 )
