@@ -8,7 +8,20 @@ import pytest
 
 import standfast
 
-HEAVY = ("shapely", "typst", "numpy", "pint", "hypothesis", "sqlalchemy", "ezdxf", "numba", "scipy", "tomlkit")
+HEAVY = (
+    "shapely",
+    "typst",
+    "numpy",
+    "pint",
+    "hypothesis",
+    "sqlalchemy",
+    "ezdxf",
+    "openpyxl",
+    "mkdocs",
+    "numba",
+    "scipy",
+    "tomlkit",
+)
 DEMO = str(files("standfast.foreman") / "demos" / "one_wall")
 
 

@@ -11,7 +11,7 @@ from ezdxf.document import Drawing as File
 from ezdxf.filemanagement import read
 from test_drawing import wall
 
-from standfast.paper import dxf
+from standfast.paper import dxf, labels
 from standfast.paper.drawing import Drawing
 from standfast.paper.extras import NotInstalled
 from standfast.paper.hatching import HATCHES, HatchName, hatch
@@ -133,6 +133,15 @@ def test_a_hatch_keeps_its_outline_and_its_hole() -> None:
     assert len(found.paths) == 2  # type: ignore[attr-defined]
     assert found.dxf.pattern_name == "SF-CROSS"  # type: ignore[attr-defined]
     assert len(of_kind(file, "LWPOLYLINE")) == 2
+
+
+def test_a_text_without_room_stands_below_the_paper_with_its_mark() -> None:
+    drawing = Drawing("Full", "", 40, 30)
+    text = "words that are much too long for this small piece of paper"
+    labels.note(drawing, (20, 15), text, width=200)
+    texts = {each.dxf.text: each.dxf.insert.y for each in opened(drawing).modelspace().query("TEXT")}
+    assert set(texts) == {"1", f"1  {text}"}
+    assert texts[f"1  {text}"] < 0 < texts["1"]
 
 
 def test_the_file_says_its_unit_its_scale_and_what_it_shows() -> None:

@@ -319,8 +319,9 @@ class Drawing:
         Raises:
             NotInstalled: where the extra ``dxf`` is not there.
         """
+        groups, paper = self._before_zones(), (self.width, self.height)
         facts = [("Shows", self.description), ("Scale", str(self.scale)), ("Unit", "mm on paper")]
-        return dxf.write(self._zones, self._before_zones(), (self.width, self.height), self.title, facts)
+        return dxf.write(self._zones, groups, paper, self.title, facts, self.notes)
 
     def _before_zones(self) -> list[Group]:
         """Everything that stands before the hatched zones, in painting order."""

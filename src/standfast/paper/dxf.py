@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from standfast.paper.extras import NotInstalled
 from standfast.paper.hatching import HATCHES, Family, HatchName
-from standfast.paper.lettering import CUTS, spelled, width_mm
+from standfast.paper.lettering import CUTS, LEAST_MM, spelled, width_mm
 from standfast.paper.svg import PENS, Arc, Circle, Fill, Group, Lettering, Mark, Path, PenName, Point
 
 if TYPE_CHECKING:
@@ -21,6 +21,8 @@ if TYPE_CHECKING:
     from ezdxf.layouts.layout import Modelspace
 
 VERSION = "R2010"
+NOTE_MM = 6.0
+"""Distance of the notes below each other."""
 HATCH_LAYER, MASK_LAYER, FILL_LAYER, TEXT_LAYER = "HATCH", "MASK", "FILL", "LETTERING"
 _GREY, _BYLAYER, _MM = (0xDD, 0xDD, 0xDD), 256, 4
 
@@ -44,6 +46,7 @@ def write(
     size: tuple[float, float],
     title: str,
     facts: Sequence[tuple[str, str]],
+    notes: Sequence[tuple[str, str]] = (),
 ) -> str:
     """The drawing as a DXF file; the same marks give the same text.
 
@@ -53,6 +56,7 @@ def write(
         size: width and height of the paper, mm.
         title: short name of the drawing.
         facts: names and texts that travel in the file: what it shows, its scale.
+        notes: marks and texts of the list of notes, which stands below the paper: on a sheet it stands beside it.
 
     Raises:
         NotInstalled: where the library of the extra is not there.
@@ -64,6 +68,8 @@ def write(
     for group in groups:
         for mark in group.marks:
             pencil.mark(mark)
+    for row, (number, note) in enumerate(notes, 1):
+        pencil.mark(Lettering((0, size[1] + NOTE_MM * row), f"{number}  {note}", LEAST_MM))
     # The library enters the kinds in use in an order of chance: they are entered here before.
     for kind in sorted(file.entitydb.dxf_types_in_use()):
         file.classes.add_class(kind)
