@@ -245,6 +245,17 @@ def test_a_damaged_sheet_turns_what_it_must(sheets: dict[str, Changes | None], e
     assert {id: verdict for id, verdict in found.items() if verdict in ("fail", "cannot tell")} == expected
 
 
+def test_a_source_on_the_island_needs_the_word_of_the_units_maker() -> None:
+    sun: Changes = (
+        ('id = "network"\nname = "Network and alarms"', 'id = "sun"\nname = "Sun"\nsource_output = "12 A"'),
+    )
+    check = "wiring.sources-on-island/backup"
+    assert turned(sun)[check] == "cannot tell"
+    for most, verdict in (("16 A", "pass"), ("10 A", "fail")):
+        said = (("[electrical]\n", f'[electrical]\nother_sources_max = "{most}"\n'),)
+        assert turned(sun, battery=said)[check] == verdict
+
+
 def test_hot_terminals_and_a_hot_room_ask_for_copper_and_pass() -> None:
     cold = electrical(
         (('terminals = "75 °C"\nbending_space = "3-1/2 in"', 'terminals = "60 °C"\nbending_space = "4 in"'),)

@@ -140,6 +140,18 @@ def test_what_nobody_surveyed_is_printed_as_not_known(change: tuple[str, str], s
     assert drawing.flaws() == []
 
 
+@pytest.mark.parametrize(
+    ("change", "shown"),
+    [
+        (("neutral_bonded = true\n", ""), "Neutral and ground are joined NOWHERE that is known"),
+        (("neutral_bonded = false", "neutral_bonded = true"), "joined in: Main panel, Backup panel; kept apart in"),
+        (('_mark = "not service equipment"', '_mark = "service disconnect"'), "joined in: emergency disconnect, Main"),
+    ],
+)
+def test_joints_of_neutral_and_ground_are_told_as_surveyed(change: tuple[str, str], shown: str) -> None:
+    assert shown in " ".join(facts(change).grounding)
+
+
 def test_equipment_that_was_not_chosen_is_drawn_without_ratings() -> None:
     told = facts(roles=("battery", "breaker"))
     island = told.words["backup/island-switch"]

@@ -105,6 +105,8 @@ class Electrical(Table):
     """Greatest locked-rotor current of a motor that it starts without the grid."""
     max_overcurrent_device: Current | None = None
     """Largest overcurrent device that the maker allows at its AC terminals."""
+    other_sources_max: Current | None = None
+    """Greatest output of other sources, such as PV, that it allows on its side of an island switch."""
     fault_contribution: Current | None = None
     """Greatest current that it adds to a fault on the AC side."""
     short_circuit_rating: Current | None = None

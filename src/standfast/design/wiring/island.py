@@ -6,9 +6,10 @@ from typing import NamedTuple
 from standfast.design.installation.build import islanded
 from standfast.design.wiring.backup import backed_up
 from standfast.design.wiring.material import Material
+from standfast.design.wiring.sources import other_sources
 from standfast.reading.quantities import amount
 from standfast.rulebooks.nfpa70 import bonding
-from standfast.sheet import Check, Value, at_least, chosen, exactly, given, missing, one_of
+from standfast.sheet import Check, Value, at_least, at_most, chosen, exactly, given, missing, one_of, total
 from standfast.survey.power import Panel
 
 SWITCH = "island switch"
@@ -69,6 +70,27 @@ def bonds(task: Material, panel: str) -> Iterator[Check]:
         yield bonding.one_bond(task.nec, id, title, [*below, found.unit_alone], separate=True)
     else:
         yield bonding.one_bond(task.nec, id, title, [*everywhere, found.unit_alone], separate=False)
+
+
+def others(task: Material, panel: str) -> Iterator[Check]:
+    """Sources that were there already and would run on the battery's island: no more than the unit's maker allows.
+
+    Args:
+        task: the job.
+        panel: the panel that an island switch feeds.
+    """
+    found = [
+        task.job.fact(f"panels.{each}.circuits.{circuit.id}.source_output", f"I_{circuit.id}".replace("-", "_"), "A")
+        for each in islanded(task.job)
+        for circuit in other_sources(task, each)
+    ]
+    if found:
+        id, title = (
+            f"wiring.sources-on-island/{panel}",
+            "Other sources beyond the island switch, as the unit allows them",
+        )
+        most = task.of("battery", "electrical.other_sources_max", "I_others_max", "A")
+        yield at_most(id, title, task.nec.clause("listed_use"), total("I_others", found, "A"), most)
 
 
 def beyond(task: Material, panel: str) -> Iterator[Check]:

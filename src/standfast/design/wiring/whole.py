@@ -104,6 +104,7 @@ def _island(task: Material, found: Wiring) -> Iterator[Check]:
         above = [each.device for each in found.feeders if each.panel == parted.id]
         yield from island.checks(task, parted.id, above[0] if above else task.job.fact("supply.main", "I_main", "A"))
         yield from island.beyond(task, parted.id)
+        yield from island.others(task, parted.id)
     yield from island.bonds(task, found.panel)
 
 
