@@ -164,5 +164,5 @@ def test_without_the_library_it_is_said_how_to_get_it(monkeypatch: pytest.Monkey
     for name in [each for each in sys.modules if each.partition(".")[0] == "ezdxf"]:
         monkeypatch.delitem(sys.modules, name)
     monkeypatch.setitem(sys.modules, "ezdxf", None)
-    with pytest.raises(NotInstalled, match=r"DXF needs the extra dxf: pip install 'standfast\[dxf\]'"):
+    with pytest.raises(NotInstalled, match="DXF needs ezdxf: install standfast with its extra dxf, or ezdxf beside it"):
         wall().dxf()

@@ -84,7 +84,7 @@ def _blank(size: tuple[float, float], facts: Sequence[tuple[str, str]]) -> "File
         from ezdxf._options import options
         from ezdxf.filemanagement import new
     except ImportError:
-        raise NotInstalled("DXF", "dxf") from None
+        raise NotInstalled("DXF", "ezdxf", "dxf") from None
     # The library writes the time and a chance number into every file, unless it is told that a file is compared.
     options.write_fixed_meta_data_for_testing = True
     file = new(VERSION, units=_MM)

@@ -4,7 +4,13 @@ from standfast.faults import Refusal
 
 
 class NotInstalled(Refusal):
-    """A format that needs an extra which is not installed."""
+    """A format that needs a library which is not installed.
 
-    def __init__(self, format: str, extra: str) -> None:
-        super().__init__(f"{format} needs the extra {extra}: pip install 'standfast[{extra}]'")
+    Args:
+        format: its name.
+        library: what it needs.
+        extra: of standfast, that installs the library.
+    """
+
+    def __init__(self, format: str, library: str, extra: str) -> None:
+        super().__init__(f"{format} needs {library}: install standfast with its extra {extra}, or {library} beside it")

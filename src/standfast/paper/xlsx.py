@@ -35,7 +35,7 @@ def workbook(schedules: Sequence[Schedule], title: str, day: date) -> bytes:
     try:
         from openpyxl import Workbook
     except ImportError:
-        raise NotInstalled("XLSX", "xlsx") from None
+        raise NotInstalled("XLSX", "openpyxl", "xlsx") from None
     book = Workbook()
     book.remove(book.worksheets[0])
     book.properties.title, book.properties.creator = title, "standfast"
