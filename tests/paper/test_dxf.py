@@ -9,6 +9,9 @@ from xml.etree import ElementTree
 import pytest
 from ezdxf.document import Drawing as File
 from ezdxf.filemanagement import read
+from ezdxf.tools.text import plain_text
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from test_drawing import wall
 
 from standfast.paper import dxf, labels
@@ -54,6 +57,21 @@ def test_every_text_of_the_svg_stands_at_the_same_place() -> None:
         else:
             assert isclose(start.x, box.left, abs_tol=1e-5) and isclose(end.x, box.right, abs_tol=1e-5)
             assert isclose(start.y, drawing.height - mark.at[1], abs_tol=1e-5)
+
+
+def test_signs_that_dxf_reads_as_orders_are_shown() -> None:
+    drawing = Drawing("Signs", "", 200, 50)
+    for row, text in enumerate(("100%%d", "a^Ib", "125 % of 5 %", "Ω µ ² Ø é")):
+        drawing.text((10, 10 * row), text)
+    texts = opened(drawing).modelspace().query("TEXT")
+    assert [plain_text(each.dxf.text) for each in texts] == ["100%%d", "a^Ib", "125 % of 5 %", "Ω μ ² Ø é"]
+
+
+@settings(deadline=None, derandomize=True, max_examples=8)
+@given(st.integers(3000, 14000), st.integers(0, 100))
+def test_any_wall_is_read_back_without_an_error(width: int, share: int) -> None:
+    found = opened(wall(width, (width - 640) * share / 100)).audit()
+    assert (found.errors, found.fixes) == ([], [])
 
 
 def test_every_line_of_the_svg_is_there_with_its_weight_as_layer() -> None:

@@ -176,7 +176,7 @@ class _Pencil:
         """Text between the two ends of its base line: another font is made as wide, so that nothing can overlap."""
         from ezdxf.enums import TextEntityAlignment
 
-        text = spelled(mark.text)
+        text = _spelt(spelled(mark.text))
         wide = width_mm(mark.text, mark.height, mark.bold)
         x, y = self.at(mark.at)
         before = {"start": 0.0, "middle": wide / 2, "end": wide}[mark.anchor]
@@ -185,6 +185,11 @@ class _Pencil:
         where = {"layer": TEXT_LAYER, "style": "BOLD" if mark.bold else "REGULAR", "rotation": mark.turn}
         written = self.space.add_text(text, height=mark.height, dxfattribs=where)
         written.set_placement(first, last, TextEntityAlignment.FIT)
+
+
+def _spelt(text: str) -> str:
+    """The text with the signs that DXF reads as orders spelt so that they are shown."""
+    return text.replace("^", "^ ").replace("%%", "%%%%%%")
 
 
 def pattern(name: HatchName, height: float) -> list[tuple[float, Point, Point, list[float]]]:
