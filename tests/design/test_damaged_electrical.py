@@ -245,6 +245,13 @@ def test_a_damaged_sheet_turns_what_it_must(sheets: dict[str, Changes | None], e
     assert {id: verdict for id, verdict in found.items() if verdict in ("fail", "cannot tell")} == expected
 
 
+def test_above_10_ka_a_panelboard_is_marked_with_its_enclosure() -> None:
+    strong = electrical((('fault_current = "9.4 kA"', 'fault_current = "12 kA"'),))["wiring.short-circuit-rating/main"]
+    assert (strong.verdict, strong.clause.clause) == ("pass", "408.6")
+    assert "408.38" in strong.condition
+    assert SOUND["wiring.short-circuit-rating/main"].condition == ""
+
+
 def test_a_source_on_the_island_needs_the_word_of_the_units_maker() -> None:
     sun: Changes = (
         ('id = "network"\nname = "Network and alarms"', 'id = "sun"\nname = "Sun"\nsource_output = "12 A"'),

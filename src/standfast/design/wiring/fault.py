@@ -10,9 +10,10 @@ from standfast.design.wiring.material import Material
 from standfast.design.wiring.sources import other_sources
 from standfast.rulebooks.handbook import fault_current
 from standfast.rulebooks.nfpa70 import overcurrent
-from standfast.sheet import Check, Clause, Value, at_most, chosen, settle, total, work
+from standfast.sheet import Check, Clause, Value, at_most, attempt, chosen, settle, total, work
 
 SERVICE = "service-disconnect"
+WITH_ENCLOSURE = "above 10 kA: the panelboard is marked for use with the enclosure that it is in (408.38)"
 
 
 def at_service(task: Material) -> Value:
@@ -78,8 +79,10 @@ def checks(task: Material, panel: str, faults: Mapping[str, Value]) -> Iterator[
         breakers = fact(f"panels.{each}.breaker_interrupting", "I_cu", "kA")
         yield _breaks(task, each, f"Breakers of the {name}", faults[each], breakers)
         board = fact(f"panels.{each}.short_circuit_rating", "I_scc", "kA")
-        clause = nec.clause("panelboard_short_circuit") if _above(task, faults[each]) else stands
-        yield _stands(each, f"Short-circuit rating of the {name}", clause, faults[each], board)
+        clause = nec.clause("panelboard_short_circuit")
+        check = _stands(each, f"Short-circuit rating of the {name}", clause, faults[each], board)
+        marked = check.verdict == "pass" and _above(task, faults[each])
+        yield check._replace(condition=WITH_ENCLOSURE) if marked else check
     new = task.of("breaker", "switch.interrupting", "I_cu", "kA")
     for each in task.way_up(panel):
         found = feeder_of(task.job, task.panel(each))
@@ -109,7 +112,9 @@ def _stands(id: str, title: str, clause: Clause, fault: Value, rating: Value) ->
 
 
 def _above(task: Material, fault: Value) -> bool:
-    return not fault.missing and fault.quantity > task.nec.number("panelboard_evaluated").quantity
+    """Whether a panelboard needs a mark for its enclosure: above a current that not every edition states."""
+    limit = attempt("I_panel", "kA", lambda: task.nec.number("panelboard_evaluated"))
+    return not (fault.missing or limit.missing) and fault.quantity > limit.quantity
 
 
 def _tolerance(task: Material) -> Value:
