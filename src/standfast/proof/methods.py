@@ -54,6 +54,12 @@ ADAPTERS: dict[str, str] = {
     "energy.bill": "dispatch",
     "energy.rule": "dispatch",
     "energy.wear": "dispatch",
+    "energy.clock": "clock",
+    "pv": "sun",
+    "ageing": "ageing",
+    "reliability": "supply",
+    "load": "supply",
+    "inverter": "supply",
 }
 """Method, or the part of it before a dot, to the module of this room that holds its adapter."""
 

@@ -1,9 +1,9 @@
 """How long a battery and the sun carry the backed-up circuits of a house when the grid is gone.
 
-Model of one step, islanded. A load above the sun draws (load − sun) / discharging efficiency from the cells, surplus
-sun charges them up to the charge limit times the charging efficiency, the rest is curtailed; the standby draw comes off the
-cells in every step; stored energy is cut at the usable capacity. A step is dark at once where load − sun is above the
-inverter, and dark where the stored energy cannot cover it in full.
+Model of one step, islanded. A load above the sun draws (load − sun) / discharging efficiency from the cells; surplus
+sun charges them, up to the charge limit, times the charging efficiency, and the rest is curtailed; the standby draw
+comes off the cells in every step; stored energy is cut at the usable capacity. A step is dark at once where load − sun
+is above the inverter, and dark where the stored energy cannot cover it in full.
 
 The change of stored energy of a step does not depend on the energy that is there. So a start with a full battery fails
 in the first step where the running sum of the changes lies more than the capacity below its own highest point, and a

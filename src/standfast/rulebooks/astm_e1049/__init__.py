@@ -1,0 +1,1 @@
+"""ASTM E1049: cycle counting."""

@@ -1,0 +1,1 @@
+"""BDEW: standard load profile of German households."""

@@ -1,0 +1,1 @@
+"""IEEE 1366: how often and how long the supply fails."""

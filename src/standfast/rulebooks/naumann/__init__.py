@@ -1,0 +1,1 @@
+"""Naumann et al.: how iron phosphate cells age, on the shelf and in use."""
