@@ -32,6 +32,7 @@ from standfast.paper.sheets import ANSI_B
 from standfast.paper.svg import Point
 
 TITLE = "One-line diagram"
+APART = "Ringed numbers: conductor schedule on the next sheet."
 SIDE_MM = 106.0
 """Width of the schedule beside the diagram."""
 PITCH_MM, LEAST_PITCH_MM = 23.0, 18.5
@@ -94,6 +95,8 @@ def draw(facts: OneLine, paper: tuple[float, float] = ANSI_B.drawing, *, beside:
             left = paper[0] - SIDE_MM
             drawing.line((left - 4, paper[1] - 2), (left - 4, 2), pen="thin")
             schedule.one_column(drawing, facts, _kinds(root), schedule.Column(left, SIDE_MM, paper[1] - TOP_MM))
+    else:
+        drawing.text((4.0, 4.0), APART)
     drawing.finish()
     return drawing
 
