@@ -83,18 +83,10 @@ def test_the_margin_is_taken_at_the_bad_end_of_the_tolerance() -> None:
     assert other.margin - one.margin == pytest.approx(20)
 
 
-def test_a_wished_place_that_is_refused_says_the_least_way_to_a_free_one() -> None:
+def test_a_wished_place_is_kept_even_where_it_is_refused() -> None:
     siting = sited(('wall = "garage-east"\nhandle', 'wall = "garage-east"\nleft = "8 ft"\nbottom = "40 in"\nhandle'))
     assert siting.left.quantity == pytest.approx(2438.4)
-    failing = [each for each in siting.checks if each.verdict == "fail"]
-    assert failing
-    overlap = check(siting, "overlap/battery-1/battery-disconnect")
-    assert overlap.verdict == "fail"
-    (remedy,) = overlap.remedies
-    assert remedy.startswith("move it ")
-    amount, _, way = remedy.removeprefix("move it ").split(" ")[:3]
-    left = siting.left.quantity + float(amount) * (1 if way == "right" else -1)
-    assert not [each for each in why_not(US, siting, left, siting.bottom.quantity) if each.id == overlap.id]
+    assert check(siting, "overlap/battery-1/battery-disconnect").verdict == "fail"
 
 
 def test_why_not_here_names_every_rule_and_by_how_much(demo: Siting) -> None:

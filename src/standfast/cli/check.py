@@ -4,7 +4,7 @@ from pathlib import Path
 
 import click
 
-from standfast.cli.options import firm_option
+from standfast.cli.options import firm_option, remedies_option
 from standfast.cli.printing import change_lines, verdict_lines
 
 
@@ -15,16 +15,24 @@ from standfast.cli.printing import change_lines, verdict_lines
 @click.option("--all", "every", is_flag=True, help="List the checks that pass or do not apply too.")
 @click.option("--adoption", help="Check against this adoption instead of the one that the job names.")
 @click.option("--against", help="Show what changes between the codes of the job and this adoption.")
-def command(job: Path, firm: Path | None, as_json: bool, every: bool, adoption: str | None, against: str | None) -> int:
+@remedies_option
+def command(
+    job: Path, firm: Path | None, as_json: bool, every: bool, adoption: str | None, against: str | None,
+    no_remedies: bool,
+) -> int:  # fmt: skip
     """Check a JOB, a folder with a job.toml, against the codes that it names.
 
+    Under a check that fails stands what would clear it: changes of the job file that were each tried on the whole job.
     With --against it is worked out under both; what is printed are the verdicts, limits and clauses that differ.
 
     Exit code 0: nothing fails and nothing is open. 1: a check fails or cannot be told. 2: the job file has faults.
     """
     from standfast.foreman.plan import make_plan
+    from standfast.foreman.remedies import remedied
 
     plan = make_plan(job, firm, adoption)
+    if not no_remedies and against is None:
+        plan = remedied(plan)
     if against is not None:
         from standfast.foreman.answers import as_json as to_json
         from standfast.foreman.comparing import answer as compared

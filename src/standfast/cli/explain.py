@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from standfast.cli.options import firm_option
+from standfast.cli.options import firm_option, remedies_option
 from standfast.cli.printing import working_lines
 from standfast.faults import Fault, FaultsFound
 from standfast.sheet.printed import check_data
@@ -17,13 +17,15 @@ from standfast.sheet.printed import check_data
 @click.argument("check")
 @firm_option
 @click.option("--json", "as_json", is_flag=True, help="Print as JSON.")
-def command(job: Path, check: str, firm: Path | None, as_json: bool) -> int:
+@remedies_option
+def command(job: Path, check: str, firm: Path | None, as_json: bool, no_remedies: bool) -> int:
     """Show the working behind every CHECK of a JOB whose id holds the text given.
 
     Each number is shown with its formula, the inputs it was made from, its clause with edition or its place in the job
     file, and where the number of a code was read.
     """
     from standfast.foreman.plan import make_plan
+    from standfast.foreman.remedies import remedied
 
     plan = make_plan(job, firm)
     found = plan.ledger.find(check)
@@ -31,6 +33,10 @@ def command(job: Path, check: str, firm: Path | None, as_json: bool) -> int:
         near = get_close_matches(check, [each.id for each in plan.ledger], n=3, cutoff=0.4)
         todo = f"`standfast check {job} --all` lists them" + (f"; near are {', '.join(near)}" if near else "")
         raise FaultsFound([Fault(str(job), 0, 0, f"no check has {check!r} in its id", "", todo)])
+    if not no_remedies:
+        ids = [each.id for each in found]
+        told = remedied(plan, ids).ledger
+        found = [told[id] for id in ids]
     if as_json:
         click.echo(
             json.dumps({"schema": 1, "checks": [check_data(each) for each in found]}, indent=1, ensure_ascii=False)

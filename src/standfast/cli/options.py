@@ -10,3 +10,9 @@ firm_option = click.option(
     envvar="STANDFAST_FIRM",
     help="Folder of the firm: data sheets in sheets/, compared.toml. Also from the variable STANDFAST_FIRM.",
 )
+
+remedies_option = click.option(
+    "--no-remedies",
+    is_flag=True,
+    help="Do not look for changes that would clear what is open; it takes about a second.",
+)

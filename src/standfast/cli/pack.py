@@ -20,8 +20,9 @@ def command(job: Path, firm: Path | None, as_json: bool) -> int:
     """
     from standfast.foreman.pack import pack
     from standfast.foreman.plan import make_plan
+    from standfast.foreman.remedies import remedied
 
-    packed = pack(make_plan(job, firm))
+    packed = pack(remedied(make_plan(job, firm)))
     if as_json:
         data = {
             "schema": 1,

@@ -3,6 +3,7 @@
 import json
 
 from standfast.foreman.plan import JobPlan
+from standfast.foreman.remedies.change import Remedy, dotted
 from standfast.sheet.printed import check_data
 
 
@@ -14,7 +15,15 @@ def answer(plan: JobPlan) -> dict[str, object]:
         "adoption": plan.adoption.name,
         "checks": [check_data(check) for check in plan.ledger],
         "summary": plan.ledger.summary(),
+        "remedies": [_remedy(plan, each) for each in plan.remedies],
     }
+
+
+def _remedy(plan: JobPlan, remedy: Remedy) -> dict[str, object]:
+    """A remedy as data: a program that writes its changes into the job file does what the text says."""
+    words = remedy.change.words
+    changes = [{"word": dotted(plan.survey.raw, path), "path": list(path), "value": value} for path, value in words]
+    return {"text": remedy.text, "changes": changes, "clears": list(remedy.clears)}
 
 
 def as_json(data: object) -> str:

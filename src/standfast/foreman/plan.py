@@ -11,6 +11,7 @@ from standfast.faults import Fault, FaultsFound, NotInEdition
 from standfast.fieldwork.lifting import Lifting, lift
 from standfast.foreman.folder import COMPARED, JobFolder, open_folder
 from standfast.foreman.in_force import in_force
+from standfast.foreman.remedies.change import Remedy
 from standfast.sheet import Ledger
 from standfast.shelf import Adoption, Compared, adoption, adoptions
 from standfast.survey.read import Survey, read
@@ -33,6 +34,7 @@ class JobPlan(NamedTuple):
         design: what was designed.
         lifting: how the unit gets up.
         ledger: every check.
+        remedies: what would clear the open ones, where it was looked for.
     """
 
     folder: JobFolder
@@ -42,6 +44,7 @@ class JobPlan(NamedTuple):
     design: Design
     lifting: Lifting
     ledger: Ledger
+    remedies: tuple[Remedy, ...] = ()
 
     @property
     def title(self) -> str:
@@ -67,7 +70,7 @@ def make_plan(path: Path, firm: Path | None = None, codes: str | None = None) ->
     if survey is None:
         raise FaultsFound([folder.placed(fault) for fault in faults])
     adopted, more = _adoption(survey) if codes is None else (adoption(codes), [])
-    sheets, worse = _sheets(survey, folder)
+    sheets, worse = sheets_of(survey, folder)
     compared, worst = _compared(folder)
     if adopted is None or faults or more or worse or worst:
         raise FaultsFound([folder.placed(fault) for fault in (*faults, *more, *worse, *worst)])
@@ -96,7 +99,7 @@ def _compared(folder: JobFolder) -> tuple[tuple[Compared, ...], list[Fault]]:
     return read_compared(folder.compared, COMPARED)
 
 
-def _sheets(survey: Survey, folder: JobFolder) -> tuple[dict[str, DataSheet], list[Fault]]:
+def sheets_of(survey: Survey, folder: JobFolder) -> tuple[dict[str, DataSheet], list[Fault]]:
     """The data sheets that the job names, and what is wrong with them or missing."""
     sheets: dict[str, DataSheet] = {}
     faults: list[Fault] = []

@@ -58,6 +58,36 @@ def read(text: str, file: str, model: type[M], stand_in: Mapping[Path, object]) 
     return Result(document, in_order([*faults, *found.faults]), found.headed)
 
 
+def again(document: Document[M], changes: Iterable[tuple[Path, object]]) -> Document[M] | None:
+    """A document with words changed, without its text: for trying what a change would do, in a fraction of the time.
+
+    Args:
+        document: a file without faults.
+        changes: path → new value; None takes the word out. List items on the way must exist.
+
+    Returns:
+        The changed document, with the places of the old text; None where a new value is not one of its word.
+    """
+    data, unknown = copy.deepcopy(dict(document.raw)), document.unknown
+    for path, value in changes:
+        unknown = unknown - {path}
+        for depth in range(1, len(path)):
+            if _get(data, path[:depth]) is None:
+                _put(data, path[:depth], {})
+        if value is None:
+            _drop(data, path)
+        else:
+            _put(data, path, value)
+    tree = copy.deepcopy(data)
+    for path in sorted(unknown, key=len, reverse=True):
+        _drop(tree, path)
+    try:
+        content = type(document.content).model_validate(tree)
+    except ValidationError:
+        return None
+    return Document(document.file, content, document.index, unknown, data)
+
+
 def in_order(faults: Iterable[Fault]) -> list[Fault]:
     """Each fault once, in the order of the file."""
     return sorted(set(faults))
@@ -196,6 +226,12 @@ def _put(data: object, path: Path, value: object) -> None:
     holder = _holder(data, path)
     if isinstance(holder, dict):
         holder[path[-1]] = copy.deepcopy(value)
+
+
+def _get(data: object, path: Path) -> object:
+    """What stands at a path; None where nothing does."""
+    holder = _holder(data, path)
+    return holder.get(path[-1]) if isinstance(holder, dict) else holder
 
 
 def _holder(data: object, path: Path) -> object:

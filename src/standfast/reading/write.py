@@ -23,13 +23,13 @@ def write(document: Document[M]) -> str:
     return tomlkit.dumps(text)
 
 
-def put(text: str, path: Path, value: str | bool | int | float) -> str:
-    """The text with one word changed or added; comments, order and every other word stay.
+def put(text: str, path: Path, value: str | bool | int | float | None) -> str:
+    """The text with one word changed, added or taken out; comments, order and every other word stay.
 
     Args:
         text: a valid TOML text.
         path: keys and list numbers of the word; a list item must exist, a table is added where it is absent.
-        value: the new value.
+        value: the new value; None takes the word out.
 
     Raises:
         KeyError: where a list on the way has no such item.
@@ -47,7 +47,10 @@ def put(text: str, path: Path, value: str | bool | int | float) -> str:
             holder = holder[part]
     if not isinstance(holder, dict) or not isinstance(path[-1], str):
         raise KeyError(f"{path[-1]} is not a word of a table")
-    holder[path[-1]] = value
+    if value is None:
+        holder.pop(path[-1], None)
+    else:
+        holder[path[-1]] = value
     return tomlkit.dumps(whole)
 
 

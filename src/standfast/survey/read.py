@@ -1,5 +1,6 @@
 """The text of a job file → a Survey and its faults."""
 
+from collections.abc import Iterable
 from datetime import date
 from typing import NamedTuple
 
@@ -32,6 +33,20 @@ class Reading(NamedTuple):
 
     survey: Survey | None
     faults: list[Fault]
+
+
+def changed(survey: Survey, changes: Iterable[tuple[Path, object]]) -> Survey | None:
+    """A job with words changed, for trying what a change would do; None where it has faults then.
+
+    Args:
+        survey: a job without faults.
+        changes: path → new value; None takes the word out.
+    """
+    document = engine.again(survey, changes)
+    if document is None:
+        return None
+    made = Survey(survey.file, document.content, document.index, document.unknown, document.raw)
+    return None if any(crossed(made)) else made
 
 
 def read(text: str, file: str = "job.toml") -> Reading:

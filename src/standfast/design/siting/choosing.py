@@ -109,10 +109,11 @@ def least_bad(ask: Question) -> Spot | None:
     )
 
 
-def nearest(ask: Question, left: int, bottom: int) -> Spot | None:
-    """The free place to which a unit has the least way to move, along the wall and up."""
+def nearest(ask: Question, left: int, bottom: int, *, along: bool = True, up: bool = True) -> Spot | None:
+    """The free place to which a unit has the least way to move: along the wall, up or down, or both."""
     middle = (left + ask.width // 2, bottom + ask.height // 2)
-    return cheapest(ask._replace(target=middle, left=None, bottom=None, lift_cost=0))
+    kept = ask._replace(left=None if along else left, bottom=None if up else bottom)
+    return cheapest(kept._replace(target=middle, lift_cost=0))
 
 
 def _spots(ask: Question) -> Iterator[Spot]:

@@ -12,7 +12,6 @@ from standfast.design.siting.instructions import FRAMES
 from standfast.design.siting.keepouts import Keepout, keepouts
 from standfast.design.siting.layout import Layout, Unit
 from standfast.design.siting.rules import judge, stated, unstated
-from standfast.design.siting.ruling import rule_of
 from standfast.design.siting.solid import Solid, Span, mm, tenths
 from standfast.design.siting.things import Surveyed, not_in_plan
 from standfast.faults import BadFormula, NotInEdition
@@ -137,7 +136,7 @@ def _on_wall(adoption: Adoption, seen: Surveyed, edge: Value, screw: Value) -> S
         measured("x_left", mm(spot.left), "mm", "chosen among the vertices of the free space of the wall"),
         measured("y_bottom", mm(spot.bottom), "mm", "chosen among the vertices of the free space of the wall"),
         _run(asked, spot),
-        tuple(_with_remedies(checks, asked, spot)),
+        tuple(checks),
         layout,
         asked,
         (),
@@ -234,28 +233,6 @@ def _unseen(adoption: Adoption, seen: Surveyed, unit: Unit) -> list[Check]:
 def _practice(adoption: Adoption) -> Clause:
     """The clause under which things do not overlap."""
     return bound(adoption, "overlap").clause
-
-
-def _with_remedies(checks: list[Check], asked: Question, spot: Spot) -> list[Check]:
-    """Where the wished place is refused: the least way to a free one."""
-    if asked.free(spot.left, spot.bottom):
-        return checks
-    near = choosing.nearest(asked, spot.left, spot.bottom)
-    if near is None:
-        return checks
-    remedy = _move(near.left - spot.left, "right", "left") + _move(near.bottom - spot.bottom, "up", "down")
-    refusing = {each.rule for each in asked.refusing(spot.left, spot.bottom)}
-    text = "move it " + " and ".join(remedy)
-    return [
-        each._replace(remedies=(*each.remedies, text)) if each.open and rule_of(each) in refusing else each
-        for each in checks
-    ]
-
-
-def _move(by: int, forward: str, back: str) -> list[str]:
-    if not by:
-        return []
-    return [f"{mm(by if by > 0 else -by):g} mm {forward if by > 0 else back}"]
 
 
 def _cost(siting: Siting) -> tuple[int, int]:

@@ -4,8 +4,8 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from standfast.design.wiring.material import Material
-from standfast.rulebooks.nfpa70 import busbars, overcurrent
-from standfast.sheet import Check, Value, attempt, chosen, missing, work
+from standfast.rulebooks.nfpa70 import busbars
+from standfast.sheet import Check, Value, chosen, missing
 from standfast.survey.power import Circuit
 from standfast.survey.spaces import as_found
 
@@ -90,21 +90,9 @@ def _judged(task: Material, panel: str, sources: Value, options: Sequence[tuple[
     if unsure is not None:
         reason = f"{rest}; {unsure.reason}"
         return Busbar(panel, sources, tuple(options), None, unsure._replace(id=id, title=title, reason=reason))
-    fits = _remedy(task, panel, sources)
     best = max((check for _, check in options), key=lambda check: -1e9 if check.margin is None else check.margin)
-    failed = best._replace(id=id, title=title, reason=rest, remedies=fits)
+    failed = best._replace(id=id, title=title, reason=rest)
     return Busbar(panel, sources, tuple(options), None, failed)
-
-
-def _remedy(task: Material, panel: str, sources: Value) -> tuple[str, ...]:
-    """The largest main that lets the sources pass, where the loads of the panel allow it."""
-    bus = task.job.fact(f"panels.{panel}.busbar", "I_bus", "A")
-    most = work("I_main_most", "I_120 - I_src", "A", None, busbars.limit_120(task.nec, bus), sources)
-    least = attempt("I_main", "A", lambda: overcurrent.standard_below(task.nec, most))
-    if most.missing or least.missing:
-        return ("a panel with a larger busbar, or a unit with less output",)
-    main = f"a main of {least.quantity:g} A with the source at the opposite end, if the loads allow it"
-    return (main, "a panel with a larger busbar, or a unit with less output")
 
 
 def _devices(task: Material, panel: str, unit_panel: str, breaker: Value) -> list[Value]:

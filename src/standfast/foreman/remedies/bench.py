@@ -1,0 +1,117 @@
+"""Tries a change of a job: one trade of it, or the whole job, through the same engine that judged it."""
+
+from collections.abc import Iterable, Iterator, Mapping
+
+from standfast.design.anchorage.task import Place
+from standfast.design.anchorage.whole import anchor
+from standfast.design.siting.whole import Siting, site
+from standfast.design.whole import FIXINGS, design
+from standfast.design.wiring.backup import backup_load
+from standfast.design.wiring.load import service_load
+from standfast.design.wiring.whole import wire
+from standfast.equipment.prices import shipped
+from standfast.equipment.read import DataSheet
+from standfast.faults import Refusal
+from standfast.fieldwork.lifting import lift
+from standfast.foreman.plan import JobPlan, sheets_of
+from standfast.foreman.remedies.change import Change
+from standfast.sheet import Check
+from standfast.survey.read import Survey, changed
+
+COST = {"load": 1, "backup": 1, "siting": 2, "wiring": 2, "lifting": 2, "anchorage": 4, "": 8}
+"""What a trial of a trade costs, about in hundredths of a second; "" is the whole job."""
+BUDGET = 170
+"""What all trials of one job may cost. A count and not a clock: the same job has the same remedies everywhere."""
+
+
+class Bench:
+    """Tries changes and remembers them; stops when its budget is used."""
+
+    def __init__(self, plan: JobPlan) -> None:
+        self.plan, self.left = plan, BUDGET
+        self._jobs: dict[Change, tuple[Survey, Mapping[str, DataSheet]] | None] = {}
+        self._tried: dict[tuple[str, Change], dict[str, Check] | None] = {}
+
+    def clears(self, change: Change, check: Check) -> bool:
+        """True where a change clears a check, as far as the trade of the check goes by itself."""
+        found = self._try(check.id.partition(".")[0], change)
+        return found is not None and cleared(check, found)
+
+    def whole(self, change: Change) -> dict[str, Check] | None:
+        """Every check of the job with a change; None where the job cannot be worked out with it."""
+        return self._try("", change)
+
+    def _try(self, trade: str, change: Change) -> dict[str, Check] | None:
+        known = self._tried.get(("", change), self._tried.get((trade, change)))
+        if known is not None or (trade, change) in self._tried:
+            return known
+        if self.left < COST[trade]:
+            return None
+        self.left -= COST[trade]
+        job = self._job(change)
+        found = None
+        if job is not None:
+            try:
+                found = {check.id: check for check in self._checks(trade, *job)}
+            except Refusal:
+                found = None
+        self._tried[trade, change] = found
+        return found
+
+    def _job(self, change: Change) -> tuple[Survey, Mapping[str, DataSheet]] | None:
+        """The changed job and its data sheets; None where it has faults."""
+        if change not in self._jobs:
+            survey = changed(self.plan.survey, change.words)
+            self._jobs[change] = None if survey is None else self._with_sheets(survey, change)
+        return self._jobs[change]
+
+    def _with_sheets(self, survey: Survey, change: Change) -> tuple[Survey, Mapping[str, DataSheet]] | None:
+        if not any(word.path[0] == "equipment" for word in change.words):
+            return survey, self.plan.sheets
+        sheets, faults = sheets_of(survey, self.plan.folder)
+        return None if faults else (survey, sheets)
+
+    def _checks(self, trade: str, job: Survey, sheets: Mapping[str, DataSheet]) -> Iterable[Check]:
+        books = self.plan.adoption
+        nec, handbook = books.book("nfpa70"), books.book("handbook")
+        if trade == "":
+            made = design(job, sheets, books, shipped())
+            return [*made.checks(), *lift(job, sheets["battery"], sheets.get("aid"), books, made.siting.bottom).checks]
+        if trade == "wiring":
+            return wire(nec, handbook, job, sheets).checks
+        if trade == "load":
+            return service_load(nec, job, sheets).checks
+        if trade == "backup":
+            return backup_load(nec, job, sheets, service_load(nec, job, sheets).house).checks
+        return self._on_the_wall(trade, job, sheets, site(books, job, sheets))
+
+    def _on_the_wall(
+        self, trade: str, job: Survey, sheets: Mapping[str, DataSheet], siting: Siting
+    ) -> Iterator[Check]:  # fmt: skip
+        books = self.plan.adoption
+        if trade == "siting":
+            yield from siting.checks
+        if trade == "anchorage":
+            place = Place(siting.wall, siting.left, siting.bottom)
+            offered = [sheets[role] for role in FIXINGS if role in sheets]
+            prices, plug = shipped().piece, sheets.get("plug")
+            held = anchor(job, sheets["battery"], offered, books, place, unit=siting.unit, prices=prices, plug=plug)
+            yield from held.checks
+        if trade == "lifting":
+            yield from lift(job, sheets["battery"], sheets.get("aid"), books, siting.bottom).checks
+
+
+_PLACE = ("siting.", "anchorage.")
+"""Checks that another place of the unit may leave without a question: what they ask about is not there."""
+
+
+def cleared(check: Check, after: Mapping[str, Check]) -> bool:
+    """True where a check that stood open does not any more."""
+    found = after.get(check.id)
+    return check.id.startswith(_PLACE) if found is None else not found.open
+
+
+def harms(before: Iterable[Check], after: Mapping[str, Check]) -> bool:
+    """True where something is open that was not, or fails that did not."""
+    was = {check.id: check.verdict for check in before if check.open}
+    return any(check.open and was.get(check.id) not in (check.verdict, "fail") for check in after.values())

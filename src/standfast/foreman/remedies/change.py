@@ -1,0 +1,104 @@
+"""What a remedy is made of: words of the job file with their new values, and ladders of changes."""
+
+import json
+from collections.abc import Iterable
+from typing import NamedTuple
+
+from standfast.reading.positions import Path
+
+New = str | bool | int | None
+"""A new value; None takes the word out of the file."""
+
+
+class Word(NamedTuple):
+    """A word of the job file, by keys and list numbers, and its new value."""
+
+    path: Path
+    value: New
+
+
+class Change(NamedTuple):
+    """A change that a person can really make: what is done, and the words of the job file that say so."""
+
+    says: str
+    words: tuple[Word, ...]
+
+
+class Ladder(NamedTuple):
+    """Changes of one kind, from the least to the greatest.
+
+    Attributes:
+        changes: the steps.
+        rising: true where every step beyond one that clears a check clears it too, so that it can be halved.
+    """
+
+    changes: tuple[Change, ...]
+    rising: bool = False
+
+
+class Remedy(NamedTuple):
+    """A change that was tried: it clears checks and opens none.
+
+    Attributes:
+        change: what is changed.
+        text: what to do, and what to write where in the job file.
+        clears: ids of the checks that stood open and do not any more.
+    """
+
+    change: Change
+    text: str
+    clears: tuple[str, ...]
+
+
+def one(says: str, *words: tuple[Path, New]) -> Change:
+    """A change of these words."""
+    return Change(says, tuple(Word(*each) for each in words))
+
+
+def with_(first: Change, second: Change) -> Change:
+    """Two changes together."""
+    return Change(f"{first.says}, and {second.says}", (*first.words, *second.words))
+
+
+def apart(first: Change, second: Change) -> bool:
+    """True where two changes touch no word in common."""
+    return not {word.path for word in first.words} & {word.path for word in second.words}
+
+
+def ladder(changes: Iterable[Change], *, rising: bool = False) -> Ladder:
+    """A ladder of these changes."""
+    return Ladder(tuple(changes), rising)
+
+
+def sentence(file: str, raw: object, change: Change) -> str:
+    """``put in a breaker of 30 A (job.toml: panels.main.circuits.battery.breaker = "30 A")``.
+
+    Args:
+        file: name of the job file.
+        raw: its plain data, for the ids of list items.
+        change: the change.
+    """
+    return f"{change.says} ({file}: {'; '.join(_written(raw, word) for word in change.words)})"
+
+
+def dotted(raw: object, path: Path) -> str:
+    """A path as people write it: items of a list by their id, or by their number counted from 0."""
+    parts: list[str] = []
+    here = raw
+    for part in path:
+        if isinstance(here, dict):
+            here = here.get(part)
+        elif isinstance(here, list) and isinstance(part, int) and part < len(here):
+            here = here[part]
+            id = here.get("id") if isinstance(here, dict) else None
+            parts.append(str(part) if id is None else str(id))
+            continue
+        else:
+            here = None
+        parts.append(str(part))
+    return ".".join(parts)
+
+
+def _written(raw: object, word: Word) -> str:
+    name = dotted(raw, word.path)
+    return f"{name} taken out" if word.value is None else f"{name} = {json.dumps(word.value, ensure_ascii=False)}"

@@ -1,0 +1,27 @@
+"""Which ladders a check has: each trade enters its own, by the beginning of the id of a check."""
+
+from collections.abc import Callable, Iterator
+
+from standfast.foreman.plan import JobPlan
+from standfast.foreman.remedies import at_hand, backup, lifting, load, siting, wiring
+from standfast.foreman.remedies.change import Ladder
+from standfast.sheet import Check
+
+Way = Callable[[JobPlan, Check], Iterator[Ladder]]
+
+WAYS: tuple[tuple[str, tuple[Way, ...]], ...] = (
+    *wiring.WAYS,
+    *load.WAYS,
+    *backup.WAYS,
+    *lifting.WAYS,
+    ("anchorage.", (at_hand.fixing, siting.place, siting.lining, siting.walls)),
+    *siting.WAYS,
+)
+"""Beginning of an id → what can be tried, the least change first. The first beginning that fits counts."""
+
+
+def of(plan: JobPlan, check: Check) -> Iterator[Ladder]:
+    """The ladders of a check, the least change first; none for a question that no choice decides."""
+    ways = next((ways for start, ways in WAYS if check.id.startswith(start)), ())
+    for way in ways:
+        yield from (ladder for ladder in way(plan, check) if ladder.changes)

@@ -1,0 +1,64 @@
+"""Where the parts of a job stand in its file."""
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from standfast.design.installation.build import is_of_battery
+from standfast.design.wiring.circuit import Circuit as Built
+from standfast.foreman.plan import JobPlan
+from standfast.reading.positions import Path
+from standfast.survey.power import Circuit, Panel
+
+
+class Protected(NamedTuple):
+    """A circuit that this job adds: the path of its entry in a panel, that entry, and what was worked out for it."""
+
+    path: Path
+    entry: Circuit
+    built: Built | None
+
+
+def panels(plan: JobPlan) -> Iterator[tuple[Path, Panel]]:
+    """Every panel with its path."""
+    for number, panel in enumerate(plan.survey.job.panels):
+        yield ("panels", number), panel
+
+
+def panel(plan: JobPlan, id: str) -> tuple[Path, Panel] | None:
+    """A panel by its id."""
+    return next((each for each in panels(plan) if each[1].id == id), None)
+
+
+def circuits(plan: JobPlan) -> Iterator[tuple[Path, Panel, Circuit]]:
+    """Every circuit with its path and its panel."""
+    for path, each in panels(plan):
+        for number, circuit in enumerate(each.circuits):
+            yield (*path, "circuits", number), each, circuit
+
+
+def protected(plan: JobPlan, id: str) -> Protected | None:
+    """A circuit that this job adds: of the unit by the unit's name, of a feeder by its own or by its panel's."""
+    wiring = plan.design.wiring
+    feeder = next((each for each in wiring.feeders if id in (each.id, each.panel)), None)
+    for path, holder, entry in circuits(plan):
+        if entry.state != "new":
+            continue
+        if feeder is not None and entry.id == feeder.id:
+            return Protected(path, entry, feeder.built)
+        if id == plan.design.siting.unit and holder.id == wiring.panel and is_of_battery(plan.survey, entry):
+            return Protected(path, entry, wiring.unit.circuit if wiring.unit is not None else None)
+    return None
+
+
+def built(plan: JobPlan, id: str) -> Built | None:
+    """What was worked out for the circuit of the unit, or of a feeder by its own name or its panel's."""
+    wiring = plan.design.wiring
+    if id == plan.design.siting.unit:
+        return wiring.unit.circuit if wiring.unit is not None else None
+    return next((each.built for each in wiring.feeders if id in (each.id, each.panel)), None)
+
+
+def routes(plan: JobPlan, made: Built) -> list[Path]:
+    """The paths of the runs of a circuit that this job adds."""
+    own = {tube.run.id for tube in made.raceways if tube.run.new}
+    return [("routes", number) for number, route in enumerate(plan.survey.job.routes) if route.id in own]

@@ -1,0 +1,127 @@
+"""The search for remedies: every open check, its ladders in turn, the least step that clears it and harms nothing."""
+
+import itertools
+from collections.abc import Iterator, Mapping, Sequence
+
+from standfast.foreman.plan import JobPlan
+from standfast.foreman.remedies import ladders
+from standfast.foreman.remedies.bench import Bench, cleared, harms
+from standfast.foreman.remedies.change import Change, Ladder, Remedy, apart, sentence, with_
+from standfast.sheet import Check, Ledger
+
+MOST = 3
+"""Remedies that a check is told, at most."""
+PAIRS = 8
+"""Pairs of changes that are tried for a check, at most."""
+HIGHER = 2
+"""Steps beyond the least that clears a check, tried where that one harms another."""
+
+
+def told(plan: JobPlan, asked: Sequence[Check]) -> JobPlan:
+    """A job with the remedies of its checks, each also as data: each was tried on the whole job.
+
+    Args:
+        plan: the job as worked out.
+        asked: the open checks that are asked about.
+    """
+    found = search(plan, asked)
+    by_check: dict[str, list[str]] = {}
+    for remedy in found:
+        for id in remedy.clears:
+            by_check.setdefault(id, []).append(remedy.text)
+    checks = [check._replace(remedies=tuple(by_check.get(check.id, ())[:MOST])) for check in plan.ledger]
+    return plan._replace(ledger=Ledger(checks), remedies=tuple(found))
+
+
+def search(plan: JobPlan, asked: Sequence[Check]) -> list[Remedy]:
+    """The remedies of open checks, as far as the budget of trials goes.
+
+    First one for every check; then, where no single change is one, two together; then more for each.
+    """
+    bench, found = Bench(plan), dict[Change, Remedy]()
+    ways = {check.id: list(ladders.of(plan, check)) for check in asked if _in_question(check)}
+    _by_turns(bench, asked, ways, found, 1)
+    for check in asked:
+        if check.id in ways and not any(check.id in each.clears for each in found.values()):
+            for remedy in _together(bench, check, ways[check.id], list(found)):
+                found.setdefault(remedy.change, remedy)
+    _by_turns(bench, asked, ways, found, MOST)
+    return _without_needless(list(found.values()))
+
+
+def _by_turns(
+    bench: Bench, asked: Sequence[Check], ways: Mapping[str, Sequence[Ladder]], found: dict[Change, Remedy], most: int
+) -> None:
+    """Climb the first ladder of every check, then the second, until each check has so many remedies."""
+    for turn in range(max(map(len, ways.values()), default=0)):
+        for check in asked:
+            having = sum(check.id in remedy.clears for remedy in found.values())
+            if turn < len(ways.get(check.id, ())) and having < most:
+                for remedy in _climb(bench, check, ways[check.id][turn]):
+                    found.setdefault(remedy.change, remedy)
+
+
+def _together(bench: Bench, check: Check, ways: Sequence[Ladder], found: Sequence[Change]) -> Iterator[Remedy]:
+    """Two changes where one is not enough: a step for this check, or what helps another, with what helps another."""
+    steps = [change for way in ways for change in itertools.islice(_clearing(bench, check, way), 1)]
+    both = (with_(one, other) for one in (*steps, *found) for other in found if apart(one, other))
+    for change in itertools.islice(dict.fromkeys(both), PAIRS):
+        if bench.clears(change, check):
+            remedy = _remedy(bench, check, change)
+            if remedy is not None:
+                yield remedy
+                return
+
+
+def _without_needless(found: Sequence[Remedy]) -> list[Remedy]:
+    """Each remedy for the checks that no part of its change clears by itself."""
+    kept: list[Remedy] = []
+    for remedy in found:
+        smaller = [each for each in found if set(each.change.words) < set(remedy.change.words)]
+        clears = tuple(id for id in remedy.clears if not any(id in each.clears for each in smaller))
+        if clears:
+            kept.append(remedy._replace(clears=clears))
+    return kept
+
+
+def _in_question(check: Check) -> bool:
+    """A failure, or what would fail but for an assumption. A missing fact has no remedy: it has to be found out."""
+    if check.verdict == "fail":
+        return True
+    sides = [side for side in (check.demand, check.limit) if side is not None]
+    return len(sides) == 2 and not any(side.missing for side in sides)
+
+
+def _climb(bench: Bench, check: Check, ladder: Ladder) -> Iterator[Remedy]:
+    """The least step of a ladder that is a remedy; nothing where none is."""
+    for change in itertools.islice(_clearing(bench, check, ladder), 1 + HIGHER):
+        remedy = _remedy(bench, check, change)
+        if remedy is not None:
+            yield remedy
+            return
+
+
+def _clearing(bench: Bench, check: Check, ladder: Ladder) -> Iterator[Change]:
+    """The steps that clear a check by its own trade, from the least."""
+    changes = ladder.changes
+    if not ladder.rising:
+        yield from (change for change in changes if bench.clears(change, check))
+        return
+    low, high = 0, len(changes) - 1
+    if not changes or not (bench.clears(changes[0], check) or bench.clears(changes[high], check)):
+        return
+    if bench.clears(changes[0], check):
+        high = 0
+    while high - low > 1:
+        middle = (low + high) // 2
+        low, high = (low, middle) if bench.clears(changes[middle], check) else (middle, high)
+    yield from changes[high:]
+
+
+def _remedy(bench: Bench, check: Check, change: Change) -> Remedy | None:
+    """A change as a remedy of a check, tried on the whole job; None where it is none."""
+    plan, after = bench.plan, bench.whole(change)
+    if after is None or not cleared(check, after) or harms(plan.ledger, after):
+        return None
+    clears = tuple(each.id for each in plan.ledger.open if cleared(each, after))
+    return Remedy(change, sentence(plan.survey.file, plan.survey.raw, change), clears)

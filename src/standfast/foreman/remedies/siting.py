@@ -1,0 +1,157 @@
+"""Ladders of siting: the wished place moved or left free, another wall, protection, what the room must have."""
+
+from collections.abc import Iterator
+from math import ceil
+
+from standfast.design.siting import choosing
+from standfast.design.siting.choosing import Question, Spot
+from standfast.design.siting.ruling import rule_of
+from standfast.foreman.plan import JobPlan
+from standfast.foreman.remedies.change import Change, Ladder, ladder, one
+from standfast.reading.positions import Path
+from standfast.sheet import Check
+from standfast.survey.house import Wall
+
+_LEFT: Path = ("wishes", "left")
+_BOTTOM: Path = ("wishes", "bottom")
+_WALL: Path = ("wishes", "wall")
+PROTECTIONS = ("bollard", "wheel stop", "barrier")
+DETECTION = {
+    "heat detector, interconnected": "put in a heat detector that sounds in the dwelling",
+    "smoke alarm, interconnected": "put in a smoke alarm that sounds in the dwelling",
+}
+
+
+def place(plan: JobPlan, check: Check) -> Iterator[Ladder]:
+    """The least way from the wished place to a free one; then each wish of the place left out."""
+    wishes = plan.survey.job.wishes
+    wished = [path for path, value in ((_LEFT, wishes.left), (_BOTTOM, wishes.bottom)) if value is not None]
+    if not wished or wishes.wall is None:
+        return
+    asked = plan.design.siting.question
+    missed = {rule_of(each) for each in plan.ledger.open if each.id.startswith("siting.")} - {rule_of(check)}
+    others = [each for each in asked.keepouts if each.rule not in missed]
+    yield ladder(_moves(plan, wished, asked))
+    if len(others) < len(asked.keepouts):
+        yield ladder(_moves(plan, wished, asked._replace(keepouts=others)))
+    yield ladder(_free([path]) for path in wished)
+    if len(wished) > 1:
+        yield ladder([_free(wished)])
+
+
+def _moves(plan: JobPlan, wished: list[Path], asked: Question) -> list[Change]:
+    """The least way to a free place: along the wall alone, up or down alone, both.
+
+    An edge that nobody fixed is chosen anew, as the design chooses it.
+    """
+    siting = plan.design.siting
+    left, bottom = round(siting.left.quantity * 10), round(siting.bottom.quantity * 10)
+    ways = [(True, False), (False, True), (True, True)] if len(wished) > 1 else [(True, True)]
+    spots = [choosing.nearest(asked, left, bottom, along=along, up=up) for along, up in ways]
+    moves = [_moved(wished, each.left - left, each.bottom - bottom, each) for each in spots if each is not None]
+    return sorted((each for each in moves if each.words), key=lambda each: len(each.words))
+
+
+def _moved(wished: list[Path], across: int, up: int, spot: Spot) -> Change:
+    """The unit moved; an edge that nobody fixed needs no word."""
+    ways = {_LEFT: (_by(across, "right", "left"), spot.left), _BOTTOM: (_by(up, "up", "down"), spot.bottom)}
+    found = [(path, way, tenths) for path, (way, tenths) in ways.items() if way and path in wished]
+    says = f"move the unit {' and '.join(way for _, way, _ in found)}"
+    return one(says, *((path, f"{tenths / 10:g} mm") for path, _, tenths in found))
+
+
+def _by(tenths: int, forward: str, back: str) -> str:
+    return f"{max(tenths, -tenths) / 10:g} mm {forward if tenths > 0 else back}" if tenths else ""
+
+
+def _free(paths: list[Path]) -> Change:
+    names = {_LEFT: "left edge", _BOTTOM: "lower edge"}
+    says = f"leave the {' and the '.join(names[path] for path in paths)} of the unit free to be chosen"
+    return one(says, *((path, None) for path in paths))
+
+
+def walls(plan: JobPlan, _: Check) -> Iterator[Ladder]:
+    """Another surveyed wall, with the place on it to be chosen."""
+    wishes = plan.survey.job.wishes
+    edges = [path for path, value in ((_LEFT, wishes.left), (_BOTTOM, wishes.bottom)) if value is not None]
+    yield ladder(
+        one(f"hang the unit on the wall {wall.id}", (_WALL, wall.id), *((path, None) for path in edges))
+        for wall in plan.survey.job.walls
+        if wall.id != plan.design.siting.wall
+    )
+
+
+def wish(plan: JobPlan, check: Check) -> Iterator[Ladder]:
+    """The owner's wish eased to what is there."""
+    if check.demand is None or check.demand.missing or check.limit is None:
+        return
+    there, word = check.demand.quantity, "keep_clear" if "owner-way" in check.id else "handle_height"
+    mm = ceil(there) if word == "handle_height" else int(there)
+    what = "a clear width of" if word == "keep_clear" else "a switch at"
+    if getattr(plan.survey.job.wishes, word) is not None and mm > 0:
+        yield ladder([one(f"ask the owner to accept {what} {mm} mm", (("wishes", word), f"{mm} mm"))])
+
+
+def protection(plan: JobPlan, _: Check) -> Iterator[Ladder]:
+    """Something between vehicle and unit."""
+    at, wall = _wall(plan)
+    if wall.vehicle_path is not None:
+        yield ladder(
+            one(f"put a {each} between vehicle and unit", ((*at, "vehicle_path", "protection"), each))
+            for each in PROTECTIONS
+        )
+
+
+def detection(plan: JobPlan, _: Check) -> Iterator[Ladder]:
+    """A detector in the room."""
+    yield ladder(one(f"{says}", ((*_room(plan), "detection"), word)) for word, says in DETECTION.items())
+
+
+def separation(plan: JobPlan, _: Check) -> Iterator[Ladder]:
+    """The separation that the code asks between garage and dwelling."""
+    says = "have the garage separated from the dwelling, with the board and the door that the code asks"
+    yield ladder([one(says, ((*_room(plan), "separated"), True))])
+
+
+def flammables(plan: JobPlan, _: Check) -> Iterator[Ladder]:
+    """Fuel and gas out of the room."""
+    yield ladder([one("keep fuel and gas cylinders elsewhere", ((*_room(plan), "flammables"), False))])
+
+
+def room_lining(plan: JobPlan, _: Check) -> Iterator[Ladder]:
+    """Walls and ceiling of the room covered."""
+    words = ("finished", "type x gypsum 5/8 in", "noncombustible")
+    path = (*_room(plan), "lining")
+    yield ladder(one(f"have walls and ceiling of the room covered: {each}", (path, each)) for each in words)
+
+
+def lining(plan: JobPlan, _: Check) -> Iterator[Ladder]:
+    """The board taken away behind the bracket, where it is the gap that decides."""
+    at, wall = _wall(plan)
+    if wall.build_up.lining not in (None, "none") and wall.build_up.lining_thickness is not None:
+        says = "take the board away behind the bracket, where the room may be without it"
+        words = (((*at, "build_up", "lining"), "none"), ((*at, "build_up", "lining_thickness"), "0 mm"))
+        yield ladder([one(says, *words)])
+
+
+def _wall(plan: JobPlan) -> tuple[Path, Wall]:
+    id = plan.design.siting.wall
+    return next((("walls", n), wall) for n, wall in enumerate(plan.survey.job.walls) if wall.id == id)
+
+
+def _room(plan: JobPlan) -> Path:
+    room = _wall(plan)[1].room
+    return next((("rooms", n) for n, each in enumerate(plan.survey.job.rooms) if each.id == room), ("rooms", 0))
+
+
+WAYS = (
+    ("siting.owner-", (place, wish, walls)),
+    ("siting.vehicle-", (place, protection, walls)),
+    ("siting.beside-vehicle-", (place, protection, walls)),
+    ("siting.end-wall-", (place, protection, walls)),
+    ("siting.fire-detection", (detection, walls)),
+    ("siting.garage-separation", (separation, walls)),
+    ("siting.listing", (walls,)),
+    ("siting.", (place, walls)),
+)
+"""The least change first."""
