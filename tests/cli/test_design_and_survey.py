@@ -56,7 +56,7 @@ def test_what_is_not_known_is_null_and_said(call: Call, job: Path) -> None:
 def test_nothing_is_to_be_found_out_for_the_demo(call: Call, demo: Path) -> None:
     found = call("survey", demo)
     assert (found.code, found.err) == (0, "")
-    assert found.out.splitlines()[-1].endswith("0 things to find out")
+    assert found.out.splitlines()[-1].endswith("to find out: 0")
     assert checked("survey", call("survey", demo, "--json").out)["wanted"] == []
 
 

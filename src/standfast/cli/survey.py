@@ -36,7 +36,7 @@ def command(job: Path, firm: Path | None, as_json: bool) -> int:
         click.echo(f"{plan.title}; adoption {plan.adoption.name}")
         for row in rows:
             _print(row)
-        click.echo(f"{untold} of {len(plan.ledger)} checks cannot be told; {len(rows)} things to find out")
+        click.echo(f"{untold} of {len(plan.ledger)} checks cannot be told; to find out: {len(rows)}")
     return 1 if rows else 0
 
 
