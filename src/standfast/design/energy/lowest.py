@@ -11,13 +11,14 @@ from collections.abc import Callable
 ENOUGH = 1e-11
 """The search ends where the bound is this close to the best value, for values of about one."""
 MOST_QUESTIONS = 200
+_NARROW = 1e-12
 
 Point = tuple[float, float]
 
 
 def lowest(ask: Callable[[float], float], low: float, high: float) -> Point:
     """Where a convex function is lowest between two ends, and its value there."""
-    if high <= low:
+    if high - low <= _NARROW:
         return low, ask(low)
     points = [(at, ask(at)) for at in (low, (low + high) / 2, high)]
     for _ in range(MOST_QUESTIONS):
