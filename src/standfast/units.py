@@ -118,11 +118,13 @@ def convert(number: float, of: str, to: str) -> float:
 
 
 def show(number: float, unit: str) -> str:
-    """A number and its unit for print: four significant digits and never an exponent for ordinary sizes."""
+    """A number and its unit for print: four significant digits, five from 100 on; no exponent for ordinary sizes."""
     if number == int(number) and abs(number) < 1e7:
         text = str(int(number))
     elif abs(number) >= 1000:
         text = f"{number:.0f}"
+    elif abs(number) >= 100:
+        text = f"{number:.2f}".rstrip("0").rstrip(".")
     else:
         text = f"{number:.4g}"
         if "e" in text:
