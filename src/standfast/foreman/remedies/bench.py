@@ -34,8 +34,13 @@ class Bench:
 
     def clears(self, change: Change, check: Check) -> bool:
         """True where a change clears a check, as far as the trade of the check goes by itself."""
-        found = self._try(check.id.partition(".")[0], change)
+        found = self._try(_trade(check), change)
         return found is not None and cleared(check, found)
+
+    def spoils(self, change: Change, check: Check) -> bool:
+        """True where a change harms another check of the same trade, so that the whole job need not be tried."""
+        found = self._try(_trade(check), change)
+        return found is not None and harms(self.plan.ledger, found)
 
     def whole(self, change: Change) -> dict[str, Check] | None:
         """Every check of the job with a change; None where the job cannot be worked out with it."""
@@ -99,6 +104,10 @@ class Bench:
             yield from held.checks
         if trade == "lifting":
             yield from lift(job, sheets["battery"], sheets.get("aid"), books, siting.bottom).checks
+
+
+def _trade(check: Check) -> str:
+    return check.id.partition(".")[0]
 
 
 _PLACE = ("siting.", "anchorage.")

@@ -30,17 +30,17 @@ def limit(plan: JobPlan, _: Check) -> Iterator[Ladder]:
 def service(plan: JobPlan, _: Check) -> Iterator[Ladder]:
     """A larger service, with its panel: the utility has to agree, and its fault current has to be asked anew."""
     job = plan.survey.job
-    path = next((path for path, each in parts.panels(plan) if each.fed_from == "utility"), None)
-    if job.supply.service is None or path is None:
+    found = next((each for each in parts.panels(plan) if each[1].fed_from == "utility"), None)
+    if job.supply.service is None or found is None:
         return
-    have, top = amount(job.supply.service, "A"), path
+    have, top, new = amount(job.supply.service, "A"), found[0], parts.as_new(plan, *found)
 
     def raised(amps: int) -> Change:
         text = f"{amps} A"
         at_service: list[Path] = [("supply", "service"), ("supply", "main"), ("supply", "busbar")]
         words = [*at_service, (*top, "main"), (*top, "busbar")]
         says = f"have the service raised to {amps} A, with a panel and conductors for it"
-        return one(says, *((word, text) for word in words), ((*top, "state"), "new"))
+        return one(says, *((word, text) for word in words), *new)
 
     yield ladder((raised(each) for each in BUSBARS if each > have), rising=True)
 

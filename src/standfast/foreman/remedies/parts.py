@@ -8,6 +8,7 @@ from standfast.design.wiring.circuit import Circuit as Built
 from standfast.foreman.plan import JobPlan
 from standfast.reading.positions import Path
 from standfast.survey.power import Circuit, Panel
+from standfast.survey.spaces import as_built
 
 
 class Protected(NamedTuple):
@@ -34,6 +35,17 @@ def circuits(plan: JobPlan) -> Iterator[tuple[Path, Panel, Circuit]]:
     for path, each in panels(plan):
         for number, circuit in enumerate(each.circuits):
             yield (*path, "circuits", number), each, circuit
+
+
+def as_new(plan: JobPlan, path: Path, each: Panel) -> list[tuple[Path, str | int]]:
+    """The words that make a panel that is there one that this job puts in: its free spaces are those after the work."""
+    if each.state == "new":
+        return []
+    words: list[tuple[Path, str | int]] = [((*path, "state"), "new")]
+    poles = [held.poles for held in as_built(plan.survey.job, each.id)]
+    if each.free_spaces is not None and each.spaces is not None and None not in poles:
+        words.append(((*path, "free_spaces"), each.spaces - sum(filter(None, poles))))
+    return words
 
 
 def protected(plan: JobPlan, id: str) -> Protected | None:

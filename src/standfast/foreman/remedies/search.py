@@ -14,7 +14,9 @@ MOST = 3
 PAIRS = 8
 """Pairs of changes that are tried for a check, at most."""
 HIGHER = 2
-"""Steps beyond the least that clears a check, tried where that one harms another."""
+"""Steps beyond the least that clears a check, tried on the whole job where that one harms another."""
+STEPS = 8
+"""Steps of a ladder that are tried by one trade, where halving does not find the least."""
 
 
 def told(plan: JobPlan, asked: Sequence[Check]) -> JobPlan:
@@ -94,7 +96,8 @@ def _in_question(check: Check) -> bool:
 
 def _climb(bench: Bench, check: Check, ladder: Ladder) -> Iterator[Remedy]:
     """The least step of a ladder that is a remedy; nothing where none is."""
-    for change in itertools.islice(_clearing(bench, check, ladder), 1 + HIGHER):
+    clearing = itertools.islice(_clearing(bench, check, ladder), STEPS)
+    for change in itertools.islice((each for each in clearing if not bench.spoils(each, check)), 1 + HIGHER):
         remedy = _remedy(bench, check, change)
         if remedy is not None:
             yield remedy
@@ -102,20 +105,18 @@ def _climb(bench: Bench, check: Check, ladder: Ladder) -> Iterator[Remedy]:
 
 
 def _clearing(bench: Bench, check: Check, ladder: Ladder) -> Iterator[Change]:
-    """The steps that clear a check by its own trade, from the least."""
+    """The steps that clear a check by its own trade, from the least.
+
+    A rising ladder is halved between a step that does not and the last, where that does; else it is climbed.
+    """
     changes = ladder.changes
-    if not ladder.rising:
-        yield from (change for change in changes if bench.clears(change, check))
-        return
     low, high = 0, len(changes) - 1
-    if not changes or not (bench.clears(changes[0], check) or bench.clears(changes[high], check)):
-        return
-    if bench.clears(changes[0], check):
-        high = 0
-    while high - low > 1:
-        middle = (low + high) // 2
-        low, high = (low, middle) if bench.clears(changes[middle], check) else (middle, high)
-    yield from changes[high:]
+    if ladder.rising and high > STEPS and not bench.clears(changes[0], check) and bench.clears(changes[high], check):
+        while high - low > 1:
+            middle = (low + high) // 2
+            low, high = (low, middle) if bench.clears(changes[middle], check) else (middle, high)
+        changes = changes[high:]
+    yield from (change for change in itertools.islice(changes, STEPS) if bench.clears(change, check))
 
 
 def _remedy(bench: Bench, check: Check, change: Change) -> Remedy | None:

@@ -16,6 +16,8 @@ _LEFT: Path = ("wishes", "left")
 _BOTTOM: Path = ("wishes", "bottom")
 _WALL: Path = ("wishes", "wall")
 PROTECTIONS = ("bollard", "wheel stop", "barrier")
+DISTANCES = (12, 18, 24, 30, 36, 42, 48, 60)
+"""Distances of the protection, in. No verdict rests on them: each is tried."""
 DETECTION = {
     "heat detector, interconnected": "put in a heat detector that sounds in the dwelling",
     "smoke alarm, interconnected": "put in a smoke alarm that sounds in the dwelling",
@@ -93,13 +95,21 @@ def wish(plan: JobPlan, check: Check) -> Iterator[Ladder]:
 
 
 def protection(plan: JobPlan, _: Check) -> Iterator[Ladder]:
-    """Something between vehicle and unit."""
+    """Something between vehicle and unit, as near as leaves the room in front of the unit that is asked."""
     at, wall = _wall(plan)
-    if wall.vehicle_path is not None:
-        yield ladder(
-            one(f"put a {each} between vehicle and unit", ((*at, "vehicle_path", "protection"), each))
-            for each in PROTECTIONS
+    if wall.vehicle_path is None:
+        return
+    path = (*at, "vehicle_path")
+    for each in PROTECTIONS:
+        changes = (
+            one(
+                f"put a {each} {far} in before the unit",
+                ((*path, "protection"), each),
+                ((*path, "protection_distance"), f"{far} in"),
+            )
+            for far in DISTANCES
         )
+        yield ladder(changes, rising=True)
 
 
 def detection(plan: JobPlan, _: Check) -> Iterator[Ladder]:

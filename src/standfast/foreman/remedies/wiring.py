@@ -206,7 +206,7 @@ def _panel(
     least = amount(have, form[-2:].strip())
     verb = "choose a {} with" if each.state == "new" else "exchange the {} for one with"
     says = f"{verb.format((each.name or each.id).lower() if each.state == 'new' else each.name or each.id)} {what}"
-    new = () if each.state == "new" else (((*path, "state"), "new"),)
+    new = parts.as_new(plan, path, each)
     changes = (one(says.format(n), ((*path, word), form.format(n)), *new) for n in steps if n > least)
     yield ladder(changes, rising=True)
 
