@@ -175,10 +175,14 @@ def _feeder(yard: _Yard, job: JobFile, breaker: str, panel: Panel, fed: Panel, *
 
 def _unit(yard: _Yard, job: JobFile, sheets: Mapping[str, SheetFile], unit: str) -> None:
     number = unit.rpartition("-")[2]
-    way = battery_way(job)
+    try:
+        way = battery_way(job)
+    except BadFormula:  # where it is joined is not known: the wiring says so, and nothing else waits for it
+        way = ["", BATTERY]
     facts = _facts(sheets, "breaker", "switch.interrupting", "interrupting", "I_cn_new")
     here = yard.put(f"{unit}/breaker", "breaker", f"Battery {number} breaker", facts, existing=False)
-    yard.join(way[0], here, "busbar")
+    if way[0]:
+        yard.join(way[0], here, "busbar")
     for start, end in pairwise(way):
         if end == DISCONNECT:
             facts = _facts(sheets, "disconnect", "switch.short_circuit_rating", "short_circuit", "I_scc_disconnect")

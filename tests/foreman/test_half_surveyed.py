@@ -1,0 +1,38 @@
+"""A job of which much is not known yet is answered as far as it goes, and never refused as a whole."""
+
+import re
+from pathlib import Path
+
+from standfast.foreman.demo import write_demo
+from standfast.foreman.pack import pack
+from standfast.foreman.plan import make_plan
+
+ROUTE = re.compile(r"\[\[routes\]\]\nid = \"(battery-run|disconnect-run)\"\n(?:[^\[\n].*\n|\n)*")
+
+
+def test_without_routes_of_the_battery_the_rest_is_answered_and_printed(tmp_path: Path) -> None:
+    job = write_demo("one_wall", tmp_path) / "job.toml"
+    text, count = ROUTE.subn("", job.read_text("utf-8"))
+    assert count == 2
+    job.write_text(text, "utf-8")
+    plan = make_plan(tmp_path)
+    assert [check.id for check in plan.ledger.open] == ["wiring.route/battery-1"]
+    packed = pack(plan)
+    assert packed.against == ["1 check cannot be told"]
+    assert (tmp_path / "out" / "permit-set.pdf").is_file()
+
+
+def test_every_fact_line_taken_away_by_itself_is_answered(tmp_path: Path) -> None:
+    """A sample of the lines here; the readers and rooms have their own full sweeps."""
+    job = write_demo("one_wall", tmp_path) / "job.toml"
+    lines = job.read_text("utf-8").split("\n")
+    facts = [at for at, line in enumerate(lines) if re.match(r"(?!id|schema|name|kind|from|to)\w+ = ", line)]
+    for at in facts[::25]:
+        job.write_text("\n".join([*lines[:at], *lines[at + 1 :]]), "utf-8")
+        try:
+            plan = make_plan(tmp_path)
+        except Exception as error:  # noqa: BLE001 - whatever it is, the line that brought it has to be told
+            faults = getattr(error, "faults", None)
+            assert faults, f"without {lines[at]!r}: {error!r}"
+            continue
+        assert not any(check.verdict == "fail" for check in plan.ledger), lines[at]
