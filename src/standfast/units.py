@@ -6,6 +6,7 @@ state their formulas in other units convert at their door. Factors are exact by 
 
 import re
 from fractions import Fraction
+from functools import lru_cache
 from typing import NamedTuple
 
 INCH_MM = Fraction("25.4")
@@ -80,6 +81,7 @@ class Quantity(NamedTuple):
     text: str
 
 
+@lru_cache(maxsize=4096)
 def read(text: str) -> Quantity:
     """Read a quantity: ``"3 ft"``, ``"5 ft 3-1/2 in"``, ``"914 mm"``, ``"44 lbf.in"``, ``"104 °F"``.
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
+from functools import cache
 from typing import Generic, NamedTuple, TypeVar
 
 from standfast.faults import Fault, UnitMismatch
@@ -146,11 +147,16 @@ def _rest(table: tuple[type[Table], str] | None, parts: list[str], path: str) ->
 
 
 def _field(table: type[Table], word: str, path: str) -> str:
+    name = _attribute(table, word)
+    if name is None:
+        raise KeyError(f"{path}: [{table.__name__}] has no word {word}")
+    return name
+
+
+@cache
+def _attribute(table: type[Table], word: str) -> str | None:
     """The attribute of a word; words that Python keeps for itself carry an underscore there."""
-    for name in (word, word + "_"):
-        if name in table.model_fields:
-            return name
-    raise KeyError(f"{path}: [{table.__name__}] has no word {word}")
+    return next((name for name in (word, word + "_") if name in table.model_fields), None)
 
 
 def _which(items: tuple[object, ...], part: str) -> int | None:
