@@ -43,6 +43,13 @@ def test_crossed_prices_are_refused_by_name_where_they_are_not_solved(
     assert math.isfinite(optimum(HOURLY._replace(**changed), BATTERY, permission, Demand(), ENDS).cost)
 
 
+def test_with_a_demand_charge_a_price_below_zero_is_refused_even_where_nothing_bends() -> None:
+    """Without losses the cost of a step stays straight, but leaving sun unused would be one more choice."""
+    even = HOURLY._replace(buy_per_kwh=[-0.1] * 4, sell_per_kwh=[-0.1] * 4)
+    lossless = BATTERY._replace(eta_ch=1.0, eta_dis=1.0)
+    assert word(even, lossless, Permission(), Demand(1.0, 1), ENDS) == "negative_buy_price"
+
+
 def test_prices_that_cross_out_of_reach_are_no_reason_to_refuse() -> None:
     """An export price below zero without leave to curtail bends nothing where there is never a surplus."""
     dark = HOURLY._replace(pv_kwh=[0.0] * 4, sell_per_kwh=[-0.1] * 4)

@@ -315,6 +315,30 @@ def test_one_window_is_the_dearest_of_all_prices_on_its_imports(
     assert math.isclose(cost_with_demand(every, schedule, premises.dt_h, demand), best, abs_tol=1e-7)
 
 
+@given(houses(), st.sampled_from([0.001, 0.4, 300.0]), st.sampled_from([0.01, 100.0]), st.integers(1, 4))
+@settings(max_examples=60)
+def test_a_house_of_another_size_costs_as_much_more(
+    house: tuple[Premises, Battery, Permission, Ends], price: float, size: float, window: int
+) -> None:
+    premises, battery, permission, ends = house
+    larger = premises._replace(
+        load_kwh=[size * each for each in premises.load_kwh], pv_kwh=[size * each for each in premises.pv_kwh]
+    )
+    bank = battery._replace(
+        usable_kwh=size * battery.usable_kwh,
+        reserve_kwh=size * battery.reserve_kwh,
+        charge_limit_kw=size * battery.charge_limit_kw,
+        discharge_limit_kw=size * battery.discharge_limit_kw,
+    )
+    cap = permission.export_cap_kw
+    wide = permission._replace(export_cap_kw=None if cap is None else size * cap)
+    far = Ends(size * ends.start_kwh, size * ends.end_kwh)
+    demand = Demand(price, window)
+    one = optimum(premises, battery, permission, demand, ends).cost
+    other = optimum(larger, bank, wide, demand, far).cost
+    assert math.isclose(other, size * one, rel_tol=1e-6, abs_tol=2e-7 * max(size, 1.0))
+
+
 # Series that repeat
 
 

@@ -15,6 +15,8 @@ from standfast.design.energy.chain import Chain, Row
 CLOSE = 1e-11
 MOST_ROUNDS = 150
 _IDLE_ROUNDS = 12
+_NEARLY = 1e-8
+_LEAST_COST = 1e-6
 _STRIDE = 0.9995
 _NO_LIMIT = math.inf
 
@@ -84,19 +86,31 @@ def wide_price(wide: Wide, y: Vector) -> float:
 
 def solve(programme: Programme) -> Solution:
     """The amounts of least cost, as near as floating point allows; the caller proves how near that is."""
-    search, inner = _Search(programme), len(programme.amounts)
-    nearest, idle = math.inf, 0
-    found = Solution(search.x[:inner], search.x[inner:], search.y)
+    every: list[Amount | Wide] = [*programme.amounts, *programme.border]
+    price = max((math.fabs(each.cost) for each in every), default=0.0) or 1.0
+    sizes = [each.limit for each in every if each.limit < _NO_LIMIT] + [math.fabs(each) for each in programme.right]
+    size = max(sizes, default=0.0) or 1.0
+    search, inner = _Search(_to_scale(programme, price, size)), len(programme.amounts)
+    nearest, idle, x, y = math.inf, 0, search.x, search.y
     for _ in range(MOST_ROUNDS):
         gap = search.gap()
         idle += 1
         if gap < nearest:
-            nearest, idle = gap, 0
-            found = Solution(search.x[:inner], search.x[inner:], search.y)
-        if gap <= CLOSE or idle > _IDLE_ROUNDS:
+            nearest, idle, x, y = gap, 0, search.x, search.y
+        if gap <= CLOSE or idle > (1 if nearest <= _NEARLY else _IDLE_ROUNDS):
             break
         search.advance()
-    return found
+    amounts = [size * each for each in x]
+    return Solution(amounts[:inner], amounts[inner:], [price * each for each in y])
+
+
+def _to_scale(programme: Programme, price: float, size: float) -> Programme:
+    """The programme with costs and amounts of about one, so that it does not matter how large a house is."""
+    return programme._replace(
+        amounts=[each._replace(cost=each.cost / price, limit=each.limit / size) for each in programme.amounts],
+        border=[each._replace(cost=each.cost / price, limit=each.limit / size) for each in programme.border],
+        right=[each / size for each in programme.right],
+    )
 
 
 class _Search:
@@ -108,19 +122,17 @@ class _Search:
         self.costs = [each.cost for each in every]
         self.limited = [each.limit < _NO_LIMIT for each in every]
         self.pairs = len(every) + sum(self.limited)
-        price = max(1e-3, max(self.costs), -min(self.costs))
-        size = max([1.0, *(each.limit for each in every if each.limit < _NO_LIMIT)])
-        self.x = [each.limit / 2 if each.limit < _NO_LIMIT else size for each in every]
+        self.x = [each.limit / 2 if each.limit < _NO_LIMIT else 1.0 for each in every]
         self.s = [x if limited else 1.0 for x, limited in zip(self.x, self.limited, strict=True)]
-        self.z = [price] * len(every)
-        self.v = [price if limited else 0.0 for limited in self.limited]
+        self.z = [1.0] * len(every)
+        self.v = [1.0 if limited else 0.0 for limited in self.limited]
         self.y = [0.0] * len(programme.right)
 
     def gap(self) -> float:
         """Sum of amounts × prices, to the size of the cost, or what an equation is missed by, whichever is greater."""
         cost = _dot(self.costs, self.x)
         missed = max(math.fabs(each) for each in self._missed())
-        return max(self._product() * self.pairs / max(1.0, math.fabs(cost)), missed)
+        return max(self._product() * self.pairs / max(_LEAST_COST, math.fabs(cost)), missed)
 
     def advance(self) -> None:
         """One round: a move towards products of zero, then one that corrects it and keeps to the centre."""

@@ -75,7 +75,9 @@ def _schedule(
 ) -> Schedule:
     dt_h, full = premises.dt_h, battery.usable_kwh
     convex = all(step.convex for step in every)
-    if not convex and (ends is None or demand.price_per_kw):
+    # Paid to import, the house would leave sun unused: with a demand charge that is one more choice in every step.
+    paid = demand.price_per_kw and min(premises.buy_per_kwh) < 0
+    if paid or (not convex and (ends is None or demand.price_per_kw)):
         raise Unanswered(crossing(premises, permission), "prices cross: the least cost is not found by steps alone")
     if ends is None:
         if demand.price_per_kw:
