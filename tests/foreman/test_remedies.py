@@ -54,12 +54,16 @@ DAMAGES: tuple[Damage, ...] = (
     (("panels", 1, "circuits", 1, "motor", "locked_rotor"), ("70 A",)),
     (("loads", "appliances", 0, "rating"), ("40 kVA",)),
     (("supply", "service"), ("100 A",)),
+    (("supply", "electrode_conductor", "size"), ("8",)),
+    (("walls", 0, "obstacles", 1, "left"), ("58 in", "64 in")),
+    (("walls", 0, "obstacles", 2, "left"), ("52 in",)),
 )
 """A word of the demo job and values that one trade or another refuses."""
 CHOSEN = re.compile(
     r"equipment\.[a-z_]+|wishes\.(wall|left|bottom|handle_height|keep_clear)|handling\.crew|loads\.charging_limit"
     r"|backup\.transfer|supply\.(main|main_interrupting|service|busbar)|rooms\.[^.]+\.(detection|separated)"
-    r"|walls\.[^.]+\.(vehicle_path\.protection(_distance)?|build_up\.lining(_thickness)?)"
+    r"|walls\.[^.]+\.(vehicle_path\.protection(_distance)?|build_up\.lining(_thickness)?"
+    r"|obstacles\.[^.]+\.left)|supply\.electrode_conductor\.size"
     r"|routes\.[^.]+\.(trade_size|conductors\.(size|material))|panels\.[^.]+\.circuits\.[^.]+\.(breaker|backed_up)"
     r"|panels\.[^.]+\.(source_position|busbar|main|spaces|free_spaces|state|neutral_bonded|breaker_interrupting"
     r"|short_circuit_rating)"

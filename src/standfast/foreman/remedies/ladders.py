@@ -10,8 +10,8 @@ from standfast.sheet import Check
 Way = Callable[[JobPlan, Check], Iterator[Ladder]]
 
 WAYS: tuple[tuple[str, tuple[Way, ...]], ...] = (
-    *wiring.WAYS,
     *load.WAYS,
+    *wiring.WAYS,
     *backup.WAYS,
     *lifting.WAYS,
     ("anchorage.", (at_hand.fixing, siting.place, siting.lining, siting.walls)),

@@ -45,5 +45,8 @@ def service(plan: JobPlan, _: Check) -> Iterator[Ladder]:
     yield ladder((raised(each) for each in BUSBARS if each > have), rising=True)
 
 
-WAYS = (("load.", (limit, service)),)
+WAYS = (
+    ("load.", (limit, service)),
+    ("wiring.service-rating", (service,)),
+)
 """The least change first."""

@@ -11,7 +11,7 @@ from standfast.sheet import Check, Ledger
 
 MOST = 3
 """Remedies that a check is told, at most."""
-PAIRS = 8
+PAIRS = 12
 """Pairs of changes that are tried for a check, at most."""
 HIGHER = 2
 """Steps beyond the least that clears a check, tried on the whole job where that one harms another."""
@@ -45,7 +45,7 @@ def search(plan: JobPlan, asked: Sequence[Check]) -> list[Remedy]:
     _by_turns(bench, asked, ways, found, 1)
     for check in asked:
         if check.id in ways and not any(check.id in each.clears for each in found.values()):
-            for remedy in _together(bench, check, ways[check.id], list(found)):
+            for remedy in _together(bench, check, ways[check.id], list(found.values())):
                 found.setdefault(remedy.change, remedy)
     _by_turns(bench, asked, ways, found, MOST)
     return _without_needless(list(found.values()))
@@ -63,16 +63,18 @@ def _by_turns(
                     found.setdefault(remedy.change, remedy)
 
 
-def _together(bench: Bench, check: Check, ways: Sequence[Ladder], found: Sequence[Change]) -> Iterator[Remedy]:
-    """Two changes where one is not enough: a step for this check, or what helps another, with what helps another."""
+def _together(bench: Bench, check: Check, ways: Sequence[Ladder], found: Sequence[Remedy]) -> Iterator[Remedy]:
+    """Two changes where one is not enough: two that help others of its trade, or one and a step for this check."""
+    trade = check.id.partition(".")[0]
+    helping = [each.change for each in found if any(id.startswith(f"{trade}.") for id in each.clears)]
     steps = [change for way in ways for change in itertools.islice(_clearing(bench, check, way), 1)]
-    both = (with_(one, other) for one in (*steps, *found) for other in found if apart(one, other))
-    for change in itertools.islice(dict.fromkeys(both), PAIRS):
-        if bench.clears(change, check):
-            remedy = _remedy(bench, check, change)
-            if remedy is not None:
-                yield remedy
-                return
+    both = (*itertools.combinations(helping, 2), *itertools.product(steps, helping))
+    pairs = [with_(one, other) for one, other in both if apart(one, other)]
+    for change in itertools.islice((each for each in pairs[:PAIRS] if bench.clears(each, check)), 1 + HIGHER):
+        remedy = None if bench.spoils(change, check) else _remedy(bench, check, change)
+        if remedy is not None:
+            yield remedy
+            return
 
 
 def _without_needless(found: Sequence[Remedy]) -> list[Remedy]:

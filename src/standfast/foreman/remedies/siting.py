@@ -9,6 +9,7 @@ from standfast.design.siting.ruling import rule_of
 from standfast.foreman.plan import JobPlan
 from standfast.foreman.remedies.change import Change, Ladder, ladder, one
 from standfast.reading.positions import Path
+from standfast.reading.quantities import amount
 from standfast.sheet import Check
 from standfast.survey.house import Wall
 
@@ -18,6 +19,9 @@ _WALL: Path = ("wishes", "wall")
 PROTECTIONS = ("bollard", "wheel stop", "barrier")
 DISTANCES = (12, 18, 24, 30, 36, 42, 48, 60)
 """Distances of the protection, in. No verdict rests on them: each is tried."""
+SHIFTS = (2, 4, 8, 12, 18, 24, 36, 48)
+"""Ways that a thing is moved on its wall, in. No verdict rests on them either."""
+INCH_MM = 25.4
 DETECTION = {
     "heat detector, interconnected": "put in a heat detector that sounds in the dwelling",
     "smoke alarm, interconnected": "put in a smoke alarm that sounds in the dwelling",
@@ -31,10 +35,10 @@ def place(plan: JobPlan, check: Check) -> Iterator[Ladder]:
     if not wished or wishes.wall is None:
         return
     asked = plan.design.siting.question
-    missed = {rule_of(each) for each in plan.ledger.open if each.id.startswith("siting.")} - {rule_of(check)}
-    others = [each for each in asked.keepouts if each.rule not in missed]
+    refusing = {each for each in asked.refusing(*_at(plan)) if each.rule != rule_of(check)}
     yield ladder(_moves(plan, wished, asked))
-    if len(others) < len(asked.keepouts):
+    if refusing:
+        others = [each for each in asked.keepouts if each not in refusing]
         yield ladder(_moves(plan, wished, asked._replace(keepouts=others)))
     yield ladder(_free([path]) for path in wished)
     if len(wished) > 1:
@@ -46,12 +50,17 @@ def _moves(plan: JobPlan, wished: list[Path], asked: Question) -> list[Change]:
 
     An edge that nobody fixed is chosen anew, as the design chooses it.
     """
-    siting = plan.design.siting
-    left, bottom = round(siting.left.quantity * 10), round(siting.bottom.quantity * 10)
+    left, bottom = _at(plan)
     ways = [(True, False), (False, True), (True, True)] if len(wished) > 1 else [(True, True)]
     spots = [choosing.nearest(asked, left, bottom, along=along, up=up) for along, up in ways]
     moves = [_moved(wished, each.left - left, each.bottom - bottom, each) for each in spots if each is not None]
     return sorted((each for each in moves if each.words), key=lambda each: len(each.words))
+
+
+def _at(plan: JobPlan) -> tuple[int, int]:
+    """Where the unit stands, in tenths of a millimetre."""
+    siting = plan.design.siting
+    return round(siting.left.quantity * 10), round(siting.bottom.quantity * 10)
 
 
 def _moved(wished: list[Path], across: int, up: int, spot: Spot) -> Change:
@@ -83,6 +92,30 @@ def walls(plan: JobPlan, _: Check) -> Iterator[Ladder]:
     )
 
 
+def beside(plan: JobPlan, check: Check) -> Iterator[Ladder]:
+    """A thing that this job puts on the wall moved to the right or to the left: the one that the check is about."""
+    at, wall = _wall(plan)
+    number = _in_the_way(wall, check)
+    if number is None:
+        return
+    thing, path = wall.obstacles[number], (*at, "obstacles", number, "left")
+    left = amount(thing.left, "mm")
+    for way, sign in (("right", 1), ("left", -1)):
+        steps = ((far, left + sign * far * INCH_MM) for far in SHIFTS)
+        says = f"move the {thing.id} {{}} in {way}"
+        yield ladder(one(says.format(far), (path, f"{there:.1f} mm")) for far, there in steps if there >= 0)
+
+
+def _in_the_way(wall: Wall, check: Check) -> int | None:
+    """The new thing of a wall that a check names; where it names one that stays, the new thing nearest to that."""
+    new = [number for number, thing in enumerate(wall.obstacles) if thing.state == "new"]
+    named = [number for number, thing in enumerate(wall.obstacles) if thing.id in check.id.split("/")[1:]]
+    if not new or not named:
+        return None
+    at = amount(wall.obstacles[named[0]].left, "mm")
+    return min(new, key=lambda number: (number not in named, (amount(wall.obstacles[number].left, "mm") - at) ** 2))
+
+
 def wish(plan: JobPlan, check: Check) -> Iterator[Ladder]:
     """The owner's wish eased to what is there."""
     if check.demand is None or check.demand.missing or check.limit is None:
@@ -100,7 +133,8 @@ def protection(plan: JobPlan, _: Check) -> Iterator[Ladder]:
     if wall.vehicle_path is None:
         return
     path = (*at, "vehicle_path")
-    for each in PROTECTIONS:
+    there = wall.vehicle_path.protection
+    for each in sorted(PROTECTIONS, key=lambda each: each != there):
         changes = (
             one(
                 f"put a {each} {far} in before the unit",
@@ -123,18 +157,6 @@ def separation(plan: JobPlan, _: Check) -> Iterator[Ladder]:
     yield ladder([one(says, ((*_room(plan), "separated"), True))])
 
 
-def flammables(plan: JobPlan, _: Check) -> Iterator[Ladder]:
-    """Fuel and gas out of the room."""
-    yield ladder([one("keep fuel and gas cylinders elsewhere", ((*_room(plan), "flammables"), False))])
-
-
-def room_lining(plan: JobPlan, _: Check) -> Iterator[Ladder]:
-    """Walls and ceiling of the room covered."""
-    words = ("finished", "type x gypsum 5/8 in", "noncombustible")
-    path = (*_room(plan), "lining")
-    yield ladder(one(f"have walls and ceiling of the room covered: {each}", (path, each)) for each in words)
-
-
 def lining(plan: JobPlan, _: Check) -> Iterator[Ladder]:
     """The board taken away behind the bracket, where it is the gap that decides."""
     at, wall = _wall(plan)
@@ -155,13 +177,14 @@ def _room(plan: JobPlan) -> Path:
 
 
 WAYS = (
-    ("siting.owner-", (place, wish, walls)),
+    ("siting.owner-", (wish, place, walls)),
+    ("siting.protection-depth", (protection, walls)),
     ("siting.vehicle-", (place, protection, walls)),
     ("siting.beside-vehicle-", (place, protection, walls)),
     ("siting.end-wall-", (place, protection, walls)),
     ("siting.fire-detection", (detection, walls)),
     ("siting.garage-separation", (separation, walls)),
     ("siting.listing", (walls,)),
-    ("siting.", (place, walls)),
+    ("siting.", (place, beside, walls)),
 )
 """The least change first."""

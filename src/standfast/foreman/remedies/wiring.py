@@ -194,6 +194,16 @@ def not_carried(plan: JobPlan, check: Check) -> Iterator[Ladder]:
     yield ladder([one(f"take off the backup: {names}", *words)] if words else [])
 
 
+def electrode(plan: JobPlan, _: Check) -> Iterator[Ladder]:
+    """A larger grounding electrode conductor."""
+    have, sizes = plan.survey.job.supply.electrode_conductor, list[str](get_args(Wire))
+    if have is not None and have.size is not None:
+        path: Path = ("supply", "electrode_conductor", "size")
+        beyond = sizes[sizes.index(have.size) + 1 :]
+        says = "run a grounding electrode conductor of size {}"
+        yield ladder((one(says.format(each), (path, each)) for each in beyond), rising=True)
+
+
 def _panel(
     plan: JobPlan, check: Check, word: str, what: str, steps: tuple[int, ...], form: str
 ) -> Iterator[Ladder]:  # fmt: skip
@@ -238,6 +248,7 @@ WAYS: tuple[tuple[str, tuple[Way, ...]], ...] = (
     ("wiring.island-switch-", (_switches, _units)),
     ("wiring.neutral-bond", (bond, _switches)),
     ("wiring.backed-up-side", (not_carried,)),
+    ("wiring.electrode-conductor", (electrode,)),
     ("wiring.interrupting-rating/", (interrupting, _breakers)),
     ("wiring.short-circuit-rating/", (standing, _disconnects, _switches, _units)),
     ("wiring.disconnect-", (_disconnects,)),
