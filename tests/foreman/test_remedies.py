@@ -86,8 +86,8 @@ def planned(folder: Path, text: str) -> JobPlan:
 
 
 def written(text: str, remedy: Remedy) -> str:
-    for path, value in remedy.change.words:
-        text = put(text, path, value)
+    for word in remedy.change.words:
+        text = put(text, word.path, word.plain)
     return text
 
 
@@ -109,6 +109,9 @@ def test_every_remedy_written_into_the_file_clears_its_checks_and_opens_none(see
         assert set(still) <= set(before)
         assert all(before[id] == "fail" for id, verdict in still.items() if verdict == "fail")
         for path, _ in remedy.change.words:
+            if isinstance(path[-1], int):
+                assert path[:1] + path[2:3] == ("panels", "circuits")
+                continue
             assert CHOSEN.fullmatch(dotted(plan.survey.raw, path))
 
 
@@ -154,6 +157,18 @@ def test_a_unit_on_other_things_is_moved_the_least_way(tmp_path: Path) -> None:
     plan = plan_of(tmp_path, (("wishes", "left"), "9 ft"))
     (first, *_) = plan.ledger["siting.studs/battery-1"].remedies
     assert first.startswith("move the unit ") and " mm right (job.toml: wishes.left = " in first
+
+
+def test_a_circuit_too_many_on_the_backup_is_left_in_the_panel_where_it_is(tmp_path: Path) -> None:
+    plan = plan_of(tmp_path, (("panels", 1, "circuits", 3, "load"), "2800 VA"))
+    (first, *_) = plan.ledger["backup.capacity"].remedies
+    assert first.startswith("leave off the backup, in the panel where it is now: Kitchen and hall lights (")
+    (remedy, *_) = [each for each in plan.remedies if each.text == first]
+    after = read(written(put(DEMO, ("panels", 1, "circuits", 3, "load"), "2800 VA"), remedy)).survey
+    assert after is not None
+    (kept,) = [each for each in after.job.panels[0].circuits if each.id == "kitchen-lights"]
+    assert (kept.spaces, kept.moved_from, kept.backed_up) == ((23,), None, False)
+    assert "kitchen-lights" not in [each.id for each in after.job.panels[1].circuits]
 
 
 def test_a_job_without_failures_is_not_searched(tmp_path: Path) -> None:

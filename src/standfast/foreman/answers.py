@@ -21,8 +21,10 @@ def answer(plan: JobPlan) -> dict[str, object]:
 
 def _remedy(plan: JobPlan, remedy: Remedy) -> dict[str, object]:
     """A remedy as data: a program that writes its changes into the job file does what the text says."""
-    words = remedy.change.words
-    changes = [{"word": dotted(plan.survey.raw, path), "path": list(path), "value": value} for path, value in words]
+    changes = [
+        {"word": dotted(plan.survey.raw, word.path), "path": list(word.path), "value": word.plain}
+        for word in remedy.change.words
+    ]
     return {"text": remedy.text, "changes": changes, "clears": list(remedy.clears)}
 
 

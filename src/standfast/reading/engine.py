@@ -63,7 +63,8 @@ def again(document: Document[M], changes: Iterable[tuple[Path, object]]) -> Docu
 
     Args:
         document: a file without faults.
-        changes: path → new value; None takes the word out. List items on the way must exist.
+        changes: path → new value, in their order; None takes the word out. List items on the way must exist; a path
+            that ends in a number takes an item of a list out, or adds one where the number is one past the last.
 
     Returns:
         The changed document, with the places of the old text; None where a new value is not one of its word.
@@ -76,6 +77,8 @@ def again(document: Document[M], changes: Iterable[tuple[Path, object]]) -> Docu
                 _put(data, path[:depth], {})
         if value is None:
             _drop(data, path)
+            if isinstance(path[-1], int):
+                unknown = frozenset(moved for way in unknown if (moved := shifted(way, path)))
         else:
             _put(data, path, value)
     tree = copy.deepcopy(data)
@@ -226,6 +229,8 @@ def _put(data: object, path: Path, value: object) -> None:
     holder = _holder(data, path)
     if isinstance(holder, dict):
         holder[path[-1]] = copy.deepcopy(value)
+    elif isinstance(holder, list) and path[-1] == len(holder):
+        holder.append(copy.deepcopy(value))
 
 
 def _get(data: object, path: Path) -> object:

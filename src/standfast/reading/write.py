@@ -23,12 +23,13 @@ def write(document: Document[M]) -> str:
     return tomlkit.dumps(text)
 
 
-def put(text: str, path: Path, value: str | bool | int | float | None) -> str:
+def put(text: str, path: Path, value: str | bool | int | float | dict[str, object] | None) -> str:
     """The text with one word changed, added or taken out; comments, order and every other word stay.
 
     Args:
         text: a valid TOML text.
-        path: keys and list numbers of the word; a list item must exist, a table is added where it is absent.
+        path: keys and list numbers of the word; a list item must exist, a table is added where it is absent. A path
+            that ends in a number is an item of a list of tables: with None it goes, one past the last is added.
         value: the new value; None takes the word out.
 
     Raises:
@@ -45,6 +46,9 @@ def put(text: str, path: Path, value: str | bool | int | float | None) -> str:
             if part not in holder:
                 holder[part] = tomlkit.table()
             holder = holder[part]
+    if isinstance(holder, list) and isinstance(path[-1], int):
+        _item(holder, path[-1], value)
+        return tomlkit.dumps(whole)
     if not isinstance(holder, dict) or not isinstance(path[-1], str):
         raise KeyError(f"{path[-1]} is not a word of a table")
     if value is None:
@@ -52,6 +56,16 @@ def put(text: str, path: Path, value: str | bool | int | float | None) -> str:
     else:
         holder[path[-1]] = value
     return tomlkit.dumps(whole)
+
+
+def _item(holder: list[object], number: int, value: object) -> None:
+    """Take an item out of a list of tables, or add one at its end."""
+    if value is None and number < len(holder):
+        del holder[number]
+    elif isinstance(value, dict) and number == len(holder):
+        holder.append(tomlkit.item(value))
+    else:
+        raise KeyError(f"item {number + 1} cannot be taken out or added")
 
 
 def _words(table: Table, path: Path, unknown: frozenset[Path]) -> list[tuple[str, Item]]:

@@ -73,7 +73,7 @@ class Bench:
     def _job(self, change: Change) -> tuple[Survey, Mapping[str, DataSheet]] | None:
         """The changed job and its data sheets; None where it has faults."""
         if change not in self._jobs:
-            survey = changed(self.plan.survey, change.words)
+            survey = changed(self.plan.survey, [(word.path, word.plain) for word in change.words])
             self._jobs[change] = None if survey is None else self._with_sheets(survey, change)
         return self._jobs[change]
 

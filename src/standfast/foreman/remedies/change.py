@@ -6,8 +6,15 @@ from typing import NamedTuple
 
 from standfast.reading.positions import Path
 
-New = str | bool | int | None
-"""A new value; None takes the word out of the file."""
+
+class Entry(NamedTuple):
+    """A new item of a list of the job file, as JSON."""
+
+    json: str
+
+
+New = str | bool | int | Entry | None
+"""A new value; None takes the word, or the item of a list, out of the file."""
 
 
 class Word(NamedTuple):
@@ -15,6 +22,14 @@ class Word(NamedTuple):
 
     path: Path
     value: New
+
+    @property
+    def plain(self) -> str | bool | int | dict[str, object] | None:
+        """The value as it is written into the file."""
+        if not isinstance(self.value, Entry):
+            return self.value
+        table: dict[str, object] = json.loads(self.value.json)
+        return table
 
 
 class Change(NamedTuple):
@@ -61,7 +76,9 @@ def with_(first: Change, second: Change) -> Change:
 
 
 def apart(first: Change, second: Change) -> bool:
-    """True where two changes touch no word in common."""
+    """True where two changes touch no word in common, and neither moves the items of a list."""
+    if any(isinstance(word.path[-1], int) for word in (*first.words, *second.words)):
+        return False
     return not {word.path for word in first.words} & {word.path for word in second.words}
 
 
@@ -100,5 +117,7 @@ def dotted(raw: object, path: Path) -> str:
 
 
 def _written(raw: object, word: Word) -> str:
-    name = dotted(raw, word.path)
-    return f"{name} taken out" if word.value is None else f"{name} = {json.dumps(word.value, ensure_ascii=False)}"
+    name, value = dotted(raw, word.path), word.plain
+    if isinstance(value, dict):
+        return f"{dotted(raw, word.path[:-1])}.{value.get('id')} added as it was found"
+    return f"{name} taken out" if value is None else f"{name} = {json.dumps(value, ensure_ascii=False)}"

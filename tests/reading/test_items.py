@@ -1,0 +1,25 @@
+"""Items of lists in a text: taken out and added, with everything else as it was written."""
+
+import pytest
+
+from standfast.reading.write import put
+
+TEXT = '# a list\n[[walls]]\nid = "east" # the long one\n\n[[walls]]\nid = "north"\n\n[wishes]\nwall = "east"\n'
+
+
+def test_an_item_is_taken_out_or_added_at_the_end() -> None:
+    assert put(TEXT, ("walls", 1), None) == TEXT.replace('[[walls]]\nid = "north"\n\n', "")
+    added = put(TEXT, ("walls", 2), {"id": "west", "length": "9 ft"})
+    assert '[[walls]]\nid = "west"\nlength = "9 ft"\n' in added
+    assert put(added, ("walls", 2), None).split() == TEXT.split()
+
+
+def test_a_word_is_taken_out() -> None:
+    assert put(TEXT, ("wishes", "wall"), None) == TEXT.replace('wall = "east"\n', "")
+    assert put(TEXT, ("wishes", "left"), None) == TEXT
+
+
+@pytest.mark.parametrize(("number", "value"), [(3, {"id": "west"}), (2, None), (0, {"id": "west"}), (0, "west")])
+def test_what_is_no_item_is_refused(number: int, value: str | dict[str, object] | None) -> None:
+    with pytest.raises(KeyError):
+        put(TEXT, ("walls", number), value)
