@@ -8,6 +8,7 @@ from standfast.faults import Refusal
 from standfast.proof.inputs import BadCase, Inputs
 from standfast.proof.limits import lookups
 from standfast.proof.methods import adapter_of
+from standfast.proof.run import prove
 
 ENTRIES = [
     (kind, code, quantity)
@@ -94,3 +95,39 @@ def test_a_stated_layout_decides() -> None:
 def test_without_a_sustained_arc_there_is_no_energy() -> None:
     found = ask("arc.dc.stokes_oppenlander", voltage_v=12, fault_a=9000, gap_mm=30, time_s=1, distance_mm=300)
     assert found == {"arc_a": 0, "arc_ohm": None, "arc_energy_j": 0, "open_air_cal_cm2": 0}
+
+
+def test_the_verdict_on_one_position_stands_alone_or_in_a_list() -> None:
+    inputs = {"inside_unit": False, "in_sight": True, "distance_ft": 10, "lockable": False}
+    for right, verdict in (
+        (["pass"], "agrees"),
+        ("pass", "agrees"),
+        (["fail"], "disagrees"),
+        (["pass"] * 2, "disagrees"),
+    ):
+        case = {"id": "a", "method": "nec.ess.disconnect_location", "inputs": inputs, "expected": {"verdict": right}}
+        assert prove("cases.json", [case])[0].verdict == verdict
+
+
+@pytest.mark.parametrize(
+    ("method", "inputs", "expected"),
+    [
+        ("grid.ride_through", {"category": "ii", "frequency_hz": [61.3]}, {"min_s": [299]}),
+        ("grid.function_default", {"function": "reconnection"}, {"delay_s": 300}),
+        ("grid.setting_range", {"group": "trip"}, {"of1_hz": [61, 66]}),
+    ],
+)
+def test_what_is_the_same_in_every_category_needs_none(
+    method: str, inputs: dict[str, Any], expected: dict[str, Any]
+) -> None:
+    case = {"id": "a", "method": method, "inputs": {"standard": "ieee1547_2018", **inputs}, "expected": expected}
+    assert prove("cases.json", [case])[0].verdict == "agrees"
+
+
+def test_a_category_that_is_none_disagrees_with_a_reason() -> None:
+    inputs = {"standard": "ieee1547_2018", "category": "iv", "frequency_hz": [61.3]}
+    (outcome,) = prove(
+        "c", [{"id": "a", "method": "grid.ride_through", "inputs": inputs, "expected": {"min_s": [299]}}]
+    )
+    assert (outcome.verdict, outcome.ours) == ("disagrees", {})
+    assert "iv" in outcome.reason

@@ -24,6 +24,8 @@ ASNZS4777_2 = {
     "asnzs4777_2_2020_nz": ("2020", "new_zealand"),
 }
 """Words of the cases to edition and rule; a standard without a region means the one of its first column."""
+CATEGORIES = ("i", "ii", "iii")
+"""Of abnormal operation; what a unit rides through of frequency is the same in all three."""
 AUSTRALIAN_NAMES = {"longest": "max"}
 
 
@@ -77,6 +79,8 @@ AMERICAN: dict[str, Callable[[Edition, str], NamedTuple]] = {
     "volt_var": lambda book, category: functions.volt_var(book, _category(category, "volt_var")),
     "volt_watt": lambda book, category: functions.volt_watt(book),
     "frequency_droop": lambda book, category: functions.frequency_droop(book),
+    # A unit returns to service after a trip by the criteria of entering service.
+    "reconnection": lambda book, category: functions.enter_service(book),
 }
 BRITISH: dict[str, Callable[[Edition], NamedTuple]] = {
     "reconnection": british.reconnection,
@@ -118,6 +122,8 @@ def least_times(case: Inputs) -> dict[str, Any]:
         raise BadCase(f"no ride-through is held for the standard {case.word('standard')!r}")
     book = shelf.edition("ieee1547", IEEE1547[case.word("standard")])
     if "frequency_hz" in case:
+        if "category" in case and case.word("category") not in CATEGORIES:
+            raise BadCase(f"the category {case.word('category')!r} is not one of {', '.join(CATEGORIES)}")
         frequencies = [given("f", each, "Hz", "case, frequency_hz") for each in case.numbers("frequency_hz")]
         return {"min_s": [ride_through.frequency_time(book, each).quantity for each in frequencies]}
     category = _category(case.word("category", ""), "voltage ride-through")

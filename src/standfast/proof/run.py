@@ -17,6 +17,8 @@ NOT_UNASKED: dict[str, tuple[str, ...]] = {
     "energy.clock.labels": ("condition", "reason"),
 }
 """Answers that must not be given where the case holds none."""
+ALONE_OR_LISTED = ("nec.ess.disconnect_location",)
+"""Methods that ask about one position or a list of them: the answer on one may stand alone or in a list of one."""
 OR_REFUSAL = "or_refusal"
 """Key of `expected` for the word with which the program may refuse to answer the rest."""
 
@@ -103,6 +105,8 @@ def _one(file: str, case: Mapping[str, Any]) -> Outcome:
         return outcome("disagrees", ours, f"the calculator does not use {', '.join(unused)}")
     tolerance = case.get("tolerance") or {}
     asked = {key: right for key, right in expected.items() if key != OR_REFUSAL} or expected
+    if case["method"] in ALONE_OR_LISTED:
+        ours = {key: _shaped(each, asked.get(key)) for key, each in ours.items()}
     wrong = [key for key, right in asked.items() if not _agrees(ours.get(key), right, tolerance.get(key, 0))]
     wrong += [key for key in NOT_UNASKED.get(case["method"], ()) if ours.get(key) and key not in expected]
     shown = {key: ours[key] for key in expected if key in ours}
@@ -141,3 +145,8 @@ def _agrees(ours: Any, right: Any, tolerance: Any) -> bool:
         return False
     slack = max(float(tolerance or 0), 1e-9 * max(1.0, math.fabs(printed)))
     return math.fabs(found - printed) <= slack * (1 + 1e-9)
+
+
+def _shaped(ours: Any, right: Any) -> Any:
+    """An answer that stands alone as a list of one, where one is expected."""
+    return [ours] if isinstance(right, list) and not isinstance(ours, list) else ours

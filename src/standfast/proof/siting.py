@@ -72,6 +72,8 @@ _RULES: dict[str, tuple[str, str]] = {
     "AU-HALL-1M": ("hall", ""),
 }
 """Rule of a case to the rule of the engine, and to the one of its checks that the case means, where there are two."""
+_LOWERED_BY = {"vehicle-path": "low-door", "beside-vehicle-path": "low-door"}
+"""Rules whose number an exception of the same section changes: it is read with them."""
 _PARTS = {"window-beside": "window-zone", "window-above": "window-zone"}
 _LIMITS = {
     "energy_per_unit": "unit_energy",
@@ -91,7 +93,9 @@ def layout(case: Inputs) -> dict[str, Any]:
     """Verdict, condition, the rule that binds and its numbers."""
     named = _named(case)
     judged = layout_of(case)
-    checks = judge(_adoption(case), judged, dict.fromkeys(_RULES[each][0] for each in named))
+    rules = [_RULES[each][0] for each in named]
+    rules += [_LOWERED_BY[each] for each in rules if each in _LOWERED_BY]
+    checks = judge(_adoption(case), judged, dict.fromkeys(rules))
     found = ruling([each._replace(id=f"{PART}{name}") for each in checks for name in _names(each, named)])
     if found.verdict == "cannot tell":
         raise BadCase("; ".join(dict.fromkeys(each.reason for each in found.decisive)))
