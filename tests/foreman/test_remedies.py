@@ -54,6 +54,7 @@ DAMAGES: tuple[Damage, ...] = (
     (("panels", 1, "circuits", 1, "motor", "locked_rotor"), ("70 A",)),
     (("loads", "appliances", 0, "rating"), ("40 kVA",)),
     (("supply", "service"), ("100 A",)),
+    (("panels", 0, "circuits", 9, "backed_up"), (True,)),
     (("supply", "electrode_conductor", "size"), ("8",)),
     (("walls", 0, "obstacles", 1, "left"), ("58 in", "64 in")),
     (("walls", 0, "obstacles", 2, "left"), ("52 in",)),
@@ -169,6 +170,16 @@ def test_a_circuit_too_many_on_the_backup_is_left_in_the_panel_where_it_is(tmp_p
     (kept,) = [each for each in after.job.panels[0].circuits if each.id == "kitchen-lights"]
     assert (kept.spaces, kept.moved_from, kept.backed_up) == ((23,), None, False)
     assert "kitchen-lights" not in [each.id for each in after.job.panels[1].circuits]
+
+
+def test_a_new_panel_too_small_is_chosen_larger(tmp_path: Path) -> None:
+    small = DEMO.replace("spaces = 12\nfree_spaces = 4\n", "spaces = 6\n")
+    for space in range(1, 7):
+        small = small.replace(f"\nspaces = [{space}]\nbreaker", "\nbreaker")
+    plan = remedied(planned(tmp_path, small.replace("spaces = [10, 12]\n", "")))
+    assert plan.ledger["wiring.panel-spaces/backup"].verdict == "fail"
+    (first, *_) = plan.ledger["wiring.panel-spaces/backup"].remedies
+    assert first == "choose a backup panel with 8 spaces (job.toml: panels.backup.spaces = 8)"
 
 
 def test_a_job_without_failures_is_not_searched(tmp_path: Path) -> None:

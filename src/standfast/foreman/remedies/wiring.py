@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterator
 from typing import get_args
 
+from standfast.design.installation.build import islanded
 from standfast.foreman.plan import JobPlan
 from standfast.foreman.remedies import at_hand, parts
 from standfast.foreman.remedies.change import Change, Ladder, ladder, one
@@ -113,7 +114,7 @@ def source_breaker(plan: JobPlan, check: Check) -> Iterator[Ladder]:
 
 def larger_panel(plan: JobPlan, check: Check) -> Iterator[Ladder]:
     """The next busbars."""
-    yield from _panel(plan, check, "busbar", "a busbar of {} A", BUSBARS, "{} A")
+    yield from _panel(plan, check, "busbar", "a busbar", BUSBARS, "A")
 
 
 def smaller_main(plan: JobPlan, check: Check) -> Iterator[Ladder]:
@@ -145,11 +146,8 @@ def more_spaces(plan: JobPlan, check: Check) -> Iterator[Ladder]:
     if found is None or found[1].state != "new" or found[1].spaces is None:
         return
     (path, each), have = found, found[1].spaces
-    name = each.name or each.id
-    changes = (
-        one(f"choose a {name.lower()} with {n} spaces", ((*path, "spaces"), n)) for n in SPACES if n > have
-    )  # fmt: skip
-    yield ladder(changes, rising=True)
+    says = f"choose a {(each.name or each.id).lower()} with {{}} spaces"
+    yield ladder((one(says.format(n), ((*path, "spaces"), n)) for n in SPACES if n > have), rising=True)
 
 
 def interrupting(plan: JobPlan, check: Check) -> Iterator[Ladder]:
@@ -173,7 +171,7 @@ def interrupting(plan: JobPlan, check: Check) -> Iterator[Ladder]:
 def standing(plan: JobPlan, check: Check) -> Iterator[Ladder]:
     """A panel that stands more fault current."""
     if not _about(check, 2):
-        yield from _panel(plan, check, "short_circuit_rating", "a short-circuit rating of {} kA", KILOAMPERES, "{} kA")
+        yield from _panel(plan, check, "short_circuit_rating", "a short-circuit rating", KILOAMPERES, "kA")
 
 
 def bond(plan: JobPlan, _: Check) -> Iterator[Ladder]:
@@ -185,9 +183,9 @@ def bond(plan: JobPlan, _: Check) -> Iterator[Ladder]:
             yield ladder([one(f"{says} in the {each.name or each.id}", words)])
 
 
-def not_carried(plan: JobPlan, check: Check) -> Iterator[Ladder]:
+def not_carried(plan: JobPlan, _: Check) -> Iterator[Ladder]:
     """Circuits that hang before the island switch taken off the backup."""
-    beyond = {each.panel for each in plan.design.wiring.feeders if each.panel == _about(check)} | {_about(check)}
+    beyond = islanded(plan.survey)
     lost = [(path, each) for path, holder, each in parts.circuits(plan) if each.backed_up and holder.id not in beyond]
     names = ", ".join(each.name or each.id for _, each in lost)
     words = [((*path, "backed_up"), False) for path, _ in lost]
@@ -205,7 +203,7 @@ def electrode(plan: JobPlan, _: Check) -> Iterator[Ladder]:
 
 
 def _panel(
-    plan: JobPlan, check: Check, word: str, what: str, steps: tuple[int, ...], form: str
+    plan: JobPlan, check: Check, word: str, what: str, steps: tuple[int, ...], unit: str
 ) -> Iterator[Ladder]:  # fmt: skip
     """A panel with a greater rating; one that is there is exchanged, so that it counts as new."""
     found = parts.panel(plan, _about(check))
@@ -213,11 +211,10 @@ def _panel(
     if found is None or have is None:
         return
     path, each = found
-    least = amount(have, form[-2:].strip())
-    verb = "choose a {} with" if each.state == "new" else "exchange the {} for one with"
-    says = f"{verb.format((each.name or each.id).lower() if each.state == 'new' else each.name or each.id)} {what}"
-    new = parts.as_new(plan, path, each)
-    changes = (one(says.format(n), ((*path, word), form.format(n)), *new) for n in steps if n > least)
+    name, words = each.name or each.id, parts.as_new(plan, path, each)
+    says = f"choose a {name.lower()} with" if each.state == "new" else f"exchange the {name} for one with"
+    beyond = [n for n in steps if n > amount(have, unit)]
+    changes = (one(f"{says} {what} of {n} {unit}", ((*path, word), f"{n} {unit}"), *words) for n in beyond)
     yield ladder(changes, rising=True)
 
 
