@@ -57,7 +57,7 @@ def test_an_opening_of_unknown_kind_is_never_a_pass() -> None:
     window = Thing("window-1", "window", Solid(Span(50_000, 60_000), Span(0, 0), Span(10_000, 20_000)))
     (check,) = judge(adoption("us-2021"), Layout((unit,), (window,)), ["opening-clearance"])
     assert (check.verdict, check.id) == ("cannot tell", "siting.opening-clearance/unit-1/window-1")
-    assert "window-1 leads directly into the dwelling" in check.reason
+    assert "window 1 leads directly into the dwelling" in check.reason
 
 
 def test_an_opening_asks_nothing_of_a_unit_indoors() -> None:

@@ -18,7 +18,9 @@ def unit_energy(ask: Ask, layout: Layout) -> Iterator[Check]:
     """Each unit."""
     limit = ask.book.number("unit_energy")
     for unit in layout.units:
-        yield at_most(ask.id(unit.id), f"Is {unit.id} within the energy of one unit?", ask.clause, _energy(unit), limit)
+        yield at_most(
+            ask.id(unit.id), f"Is {unit.name} within the energy of one unit?", ask.clause, _energy(unit), limit
+        )
 
 
 def _key(group: str) -> str:
@@ -57,7 +59,7 @@ def _whole_dwelling(ask: Ask, layout: Layout, limit: Value) -> bool:
 
 def _energy(unit: Unit) -> Value:
     if unit.energy is None:
-        return missing("E_unit", "kWh", f"rated energy of {unit.id}")
+        return missing("E_unit", "kWh", f"rated energy of {unit.name}")
     return unit.energy
 
 

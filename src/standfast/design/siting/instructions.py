@@ -20,11 +20,11 @@ def maker_clearance(ask: Ask, layout: Layout) -> Iterator[Check]:
         asked = unit.maker.clearances
         for side in SIDES:
             if asked[side].missing:
-                yield ask.unknown(f"Is there free space at {unit.id} ({side})?", asked[side].how, unit.id, side)
+                yield ask.unknown(f"Is there free space at {unit.name} ({side})?", asked[side].how, unit.id, side)
         for side, free in _to_edges(unit, layout).items():
             on_floor = side == "below" and not asked[side].missing and not asked[side].quantity
             if not asked[side].missing and not on_floor:
-                title = f"Is there free space at {unit.id} ({side})?"
+                title = f"Is there free space at {unit.name} ({side})?"
                 yield ask.clear(title, mm(free), _EDGES[side], asked[side], unit.id, side)
         for body in layout.bodies:
             yield from _to_body(ask, unit, body, unit.maker)
@@ -61,7 +61,7 @@ def _to_body(ask: Ask, unit: Unit, body: Thing, maker: Maker) -> Iterator[Check]
     if not sides:
         return
     side = max(sides, key=lambda each: (sides[each] - tenths(maker.clearances[each].quantity), -SIDES.index(each)))
-    title = f"Is {body.id} outside the free space of {unit.id}?"
+    title = f"Is {body.name} outside the free space of {unit.name}?"
     yield ask.clear(title, mm(sides[side]), f"on the side: {side}", maker.clearances[side], unit.id, body.id)
 
 
@@ -83,7 +83,7 @@ def mounting_height(ask: Ask, layout: Layout) -> Iterator[Check]:
     for unit in layout.units:
         if unit.maker is None or unit.solid.z is None:
             continue
-        title = f"Is {unit.id} at a height that its maker allows?"
+        title = f"Is {unit.name} at a height that its maker allows?"
         least, greatest = unit.maker.least_height, unit.maker.greatest_height
         if not least.missing:
             yield ask.clear(title, mm(unit.solid.z.low), "lower edge above the floor", least, unit.id, "least")
@@ -102,7 +102,7 @@ def temperature(ask: Ask, layout: Layout) -> Iterator[Check]:
         return
     for unit in layout.units:
         if unit.maker is not None:
-            hot, cold = f"Is the place of {unit.id} cool enough?", f"Is the place of {unit.id} warm enough?"
+            hot, cold = f"Is the place of {unit.name} cool enough?", f"Is the place of {unit.name} warm enough?"
             yield at_most(ask.id(unit.id, "high"), hot, ask.clause, layout.room.hottest, unit.maker.hottest)
             yield at_least(ask.id(unit.id, "low"), cold, ask.clause, layout.room.coldest, unit.maker.coldest)
 
@@ -113,7 +113,7 @@ def weather(ask: Ask, layout: Layout) -> Iterator[Check]:
     for unit in layout.units:
         if unit.maker is None or unit.place is None:
             continue
-        title = f"Is {unit.id} made for indoors or outdoors, as it stands?"
+        title = f"Is {unit.name} made for indoors or outdoors, as it stands?"
         where = "outdoors" if unit.place in OUTDOORS else "indoors"
         if unit.maker.place.missing:
             yield ask.unknown(title, unit.maker.place.how, unit.id)
@@ -131,7 +131,7 @@ def studs(ask: Ask, layout: Layout) -> Iterator[Check]:
     for unit in layout.units:
         if unit.maker is None or unit.solid.x is None or not unit.maker.holes:
             continue
-        title = f"Do the holes of {unit.id} land on studs?"
+        title = f"Do the holes of {unit.name} land on studs?"
         frame = None if layout.room is None else layout.room.studs
         if frame is None:
             yield ask.unknown(title, "where the studs are (build_up.first_stud and stud_spacing of the wall)", unit.id)

@@ -82,6 +82,12 @@ class Maker(NamedTuple):
         return sorted({x for x, _ in self.holes})
 
 
+def spoken(id: str) -> str:
+    """An id as a name in a sentence: ``battery-1`` is Battery 1 everywhere, other things are plain words."""
+    words = id.replace("-", " ")
+    return words.capitalize() if words.startswith("battery ") and words[-1].isdecimal() else words
+
+
 class Unit(NamedTuple):
     """A battery unit.
 
@@ -102,6 +108,11 @@ class Unit(NamedTuple):
     place: Place | None = None
     opens_into: RoomKind | None = None
     maker: Maker | None = None
+
+    @property
+    def name(self) -> str:
+        """Its name in a sentence, as drawings and labels have it."""
+        return spoken(self.id)
 
 
 class Thing(NamedTuple):
@@ -142,6 +153,11 @@ class Thing(NamedTuple):
     on_wall: bool = True
     new: bool = False
     volts: Value | None = None
+
+    @property
+    def name(self) -> str:
+        """Its name in a sentence."""
+        return spoken(self.id)
 
 
 class Facts(NamedTuple):

@@ -24,9 +24,9 @@ def opening_clearance(ask: Ask, layout: Layout) -> Iterator[Check]:
         if unit.solid.x is None or unit.place not in (None, *OUTDOORS):
             continue
         for thing in counts_or_unknown(ask, layout):
-            title = f"Is {unit.id} far enough from {thing.id}?"
+            title = f"Is {unit.name} far enough from {thing.name}?"
             if _counts(ask, thing) is None:
-                yield ask.unknown(title, f"whether {thing.id} leads directly into the dwelling", unit.id, thing.id)
+                yield ask.unknown(title, f"whether {thing.name} leads directly into the dwelling", unit.id, thing.id)
                 continue
             actual, how = _distance(unit, thing, layout)
             yield ask.clear(title, actual, how, limit, unit.id, thing.id)

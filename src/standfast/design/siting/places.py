@@ -10,7 +10,7 @@ TYPE_X = "type_x_gypsum_5_8_in"
 
 
 def _place(ask: Ask, unit: Unit, title: str) -> Check | None:
-    return ask.unknown(title, f"where {unit.id} stands", unit.id) if unit.place is None else None
+    return ask.unknown(title, f"where {unit.name} stands", unit.id) if unit.place is None else None
 
 
 @rule("forbidden-place", "crc", "irc", "nfpa855", "pas63100")
@@ -42,7 +42,7 @@ def under_stairs(ask: Ask, layout: Layout) -> Iterator[Check]:
     """Under stairs and walkways, and in escape routes."""
     rooms = ask.words("under_stairs_rooms")
     for unit in layout.units:
-        title = f"Is {unit.id} clear of stairs, walkways and escape routes?"
+        title = f"Is {unit.name} clear of stairs, walkways and escape routes?"
         refused = _place(ask, unit, title)
         if refused is not None:
             yield refused
@@ -58,7 +58,7 @@ def _refused(ask: Ask, layout: Layout, rooms_key: str, beyond_key: str) -> Itera
     rooms = ask.words(rooms_key) if rooms_key else frozenset()
     beyond = ask.words(beyond_key) if beyond_key else frozenset()
     for unit in layout.units:
-        title = f"May {unit.id} stand in that place?"
+        title = f"May {unit.name} stand in that place?"
         unknown = _place(ask, unit, title)
         if unknown is not None:
             yield unknown
@@ -84,9 +84,9 @@ def protected_route(ask: Ask, layout: Layout) -> Iterator[Check]:
 
 def _route(ask: Ask, layout: Layout, kind: str) -> Iterator[Check]:
     for unit in layout.units:
-        title = f"Is {unit.id} off every {kind} escape route?"
+        title = f"Is {unit.name} off every {kind} escape route?"
         if layout.facts.escape_route is None:
-            yield ask.unknown(title, f"whether {unit.id} is on an escape route", unit.id)
+            yield ask.unknown(title, f"whether {unit.name} is on an escape route", unit.id)
         elif layout.facts.escape_route == kind:
             yield ask.fails(title, f"its place is on, or opens onto, an escape route ({kind})", unit.id)
         else:
@@ -98,7 +98,7 @@ def lining(ask: Ask, layout: Layout) -> Iterator[Check]:
     """Walls and ceiling of a utility space: bare framing is to be lined first."""
     places, accepted = ask.words("lining_places"), ask.words("lining_accepted")
     for unit in layout.units:
-        title = f"Are walls and ceiling round {unit.id} finished or noncombustible?"
+        title = f"Are walls and ceiling round {unit.name} finished or noncombustible?"
         unknown = _place(ask, unit, title)
         if unknown is not None:
             yield unknown
@@ -127,7 +127,7 @@ def detection(ask: Ask, layout: Layout) -> Iterator[Check]:
 def _indoors(ask: Ask, layout: Layout, there: bool | None, what: str) -> Iterator[Check]:
     outdoors = ask.words(f"{ask.rule.replace('-', '_')}_not_in")
     for unit in layout.units:
-        title = f"Has the place of {unit.id} {what}?"
+        title = f"Has the place of {unit.name} {what}?"
         unknown = _place(ask, unit, title)
         if unknown is not None:
             yield unknown
@@ -146,7 +146,7 @@ def outdoors_first(ask: Ask, layout: Layout) -> Iterator[Check]:
     """A place indoors needs a recorded reason why none outdoors is practicable."""
     outdoors, facts = ask.words("outdoors_first_places"), layout.facts
     for unit in layout.units:
-        title = f"Is there a recorded reason why {unit.id} is not outdoors?"
+        title = f"Is there a recorded reason why {unit.name} is not outdoors?"
         unknown = _place(ask, unit, title)
         if unknown is not None:
             yield unknown

@@ -16,7 +16,7 @@ def listing(ask: Ask, layout: Layout) -> Iterator[Check]:
     for unit in layout.units:
         if unit.maker is None:
             continue
-        title = f"Is {unit.id} listed as the code asks?"
+        title = f"Is {unit.name} listed as the code asks?"
         if unit.maker.listings.missing:
             yield ask.unknown(title, unit.maker.listings.how, unit.id)
         elif asked & set(_words(unit.maker.listings.number)):
@@ -36,7 +36,7 @@ def hydrogen_ventilation(ask: Ask, layout: Layout) -> Iterator[Check]:
     for unit in layout.units:
         if unit.maker is None:
             continue
-        title = f"Does {unit.id} need ventilation against flammable gas?"
+        title = f"Does {unit.name} need ventilation against flammable gas?"
         chemistry = unit.maker.chemistry
         if unit.place in OUTDOORS:
             yield not_applicable(ask.id(unit.id), title, ask.clause, "it stands outdoors")
@@ -54,9 +54,9 @@ def permitted_place(ask: Ask, layout: Layout) -> Iterator[Check]:
     """Only the places that the edition names."""
     places = ask.words("permitted_place_rooms")
     for unit in layout.units:
-        title = f"Is the place of {unit.id} one that the code names?"
+        title = f"Is the place of {unit.name} one that the code names?"
         if unit.place is None:
-            yield ask.unknown(title, f"where {unit.id} stands", unit.id)
+            yield ask.unknown(title, f"where {unit.name} stands", unit.id)
         elif unit.place in places:
             yield ask.passes(title, unit.id, reason=f"it stands in: {unit.place}")
         else:
@@ -91,5 +91,5 @@ def fire_detection(ask: Ask, layout: Layout) -> Iterator[Check]:
             continue
         heat = unit.place in ask.words("detection_heat_places")
         accepted = ask.book.number("detection_heat" if heat else "detection_smoke")
-        title = f"Does a detector watch {unit.id} and sound in the dwelling?"
+        title = f"Does a detector watch {unit.name} and sound in the dwelling?"
         yield one_of(ask.id(unit.id), title, ask.clause, layout.room.detection, accepted)

@@ -25,7 +25,7 @@ def gas_cylinder(ask: Ask, layout: Layout) -> Iterator[Check]:
     """Gas cylinders that are exchanged: radial."""
     for thing in layout.kind("gas cylinder"):
         if thing.filling is None:
-            yield ask.unknown(f"Is {thing.id} far enough?", f"how {thing.id} is filled", thing.id)
+            yield ask.unknown(f"Is {thing.name} far enough?", f"how {thing.name} is filled", thing.id)
     yield from _radial(ask, layout, [each for each in layout.kind("gas cylinder") if each.filling == "exchange"])
 
 
@@ -39,7 +39,7 @@ def _radial(ask: Ask, layout: Layout, things: list[Thing]) -> Iterator[Check]:
     limit = ask.distance(ask.rule.replace("-", "_"), layout.facts.limits_in)
     for unit in layout.units:
         for thing in things:
-            title = f"Is {unit.id} far enough from {thing.id}?"
+            title = f"Is {unit.name} far enough from {thing.name}?"
             yield ask.clear(title, clear_mm(unit.solid, thing.solid), STRAIGHT, limit, unit.id, thing.id)
 
 
@@ -53,7 +53,7 @@ def ignition_height(ask: Ask, layout: Layout) -> Iterator[Check]:
     limit = ask.distance("ignition_height", layout.facts.limits_in)
     for unit in layout.units:
         if unit.solid.z is not None and unit.place in (None, *GARAGES):
-            title = f"Is {unit.id} high enough above the garage floor?"
+            title = f"Is {unit.name} high enough above the garage floor?"
             yield ask.clear(title, mm(unit.solid.z.low), _UNDERSIDE, limit, unit.id)
 
 
@@ -61,7 +61,7 @@ def _disputed(ask: Ask, layout: Layout) -> Iterator[Check]:
     """What a job says where nobody knows how the authority reads the clause."""
     for unit in layout.units:
         if unit.place in GARAGES:
-            title = f"Is {unit.id} high enough above the garage floor?"
+            title = f"Is {unit.name} high enough above the garage floor?"
             reason = "whether storage counts as an appliance with an ignition source is disputed: ask the authority"
             yield not_applicable(ask.id(unit.id), title, ask.clause, reason)
 
@@ -70,7 +70,7 @@ def _disputed(ask: Ask, layout: Layout) -> Iterator[Check]:
 def flood_level(ask: Ask, layout: Layout) -> Iterator[Check]:
     """Height above the base flood level."""
     for unit in layout.units:
-        title = f"Is {unit.id} above the flood level?"
+        title = f"Is {unit.name} above the flood level?"
         if layout.facts.flood_hazard_area is None:
             yield ask.unknown(title, "whether the place is in a flood hazard area", unit.id)
         elif layout.facts.flood_hazard_area:
@@ -92,9 +92,9 @@ def _over_flood(ask: Ask, layout: Layout, unit: Unit, title: str) -> Iterator[Ch
 def repurposed_battery(ask: Ask, layout: Layout) -> Iterator[Check]:
     """An unlisted battery from a vehicle: approved, outdoors or in a detached shed, and square distances from it."""
     for unit in layout.units:
-        title = f"May {unit.id}, unlisted, stand there?"
+        title = f"May {unit.name}, unlisted, stand there?"
         if layout.facts.battery is None:
-            yield ask.unknown(title, f"whether {unit.id} is listed", unit.id)
+            yield ask.unknown(title, f"whether {unit.name} is listed", unit.id)
         elif layout.facts.battery == "unlisted repurposed vehicle":
             yield from _unlisted(ask, layout, unit, title)
 
@@ -111,7 +111,7 @@ def _unlisted(ask: Ask, layout: Layout, unit: Unit, title: str) -> Iterator[Chec
         bodies = [shed.solid for shed in layout.kind("shed")] or [unit.solid]
         for body in bodies:
             for thing in layout.kind("house wall", "property line", "public way"):
-                title = f"Is it far enough from {thing.id}?"
+                title = f"Is it far enough from {thing.name}?"
                 yield ask.clear(title, mm(_square_to(body, thing.solid)), _SQUARE, limit, unit.id, thing.id)
 
 
@@ -134,7 +134,7 @@ def door_swing(ask: Ask, layout: Layout) -> Iterator[Check]:
     """Door leaves: the quarter disc between closed and open."""
     for unit in layout.units:
         for door in layout.kind("door leaf"):
-            title = f"Is {unit.id} clear of the leaf of {door.id}?"
+            title = f"Is {unit.name} clear of the leaf of {door.name}?"
             if door.leaf is None or door.closed_towards is None or door.opens_towards is None:
                 yield ask.unknown(title, f"width and swing of {door.id}", unit.id, door.id)
                 continue

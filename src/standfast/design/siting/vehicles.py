@@ -16,7 +16,7 @@ _UNDERSIDE = "underside above the floor"
 def vehicle_path(ask: Ask, layout: Layout) -> Iterator[Check]:
     """Units on the end wall straight behind the vehicle door: above the path, or protected."""
     for unit, door in _end_wall(layout):
-        title = f"Is {unit.id} above the driving path?"
+        title = f"Is {unit.name} above the driving path?"
         if layout.facts.garage_wall is None:
             yield ask.unknown(title, "whether the wall faces the vehicle door", unit.id)
         elif _beside(unit, door) < ask.slack:
@@ -34,7 +34,7 @@ def beside_vehicle_path(ask: Ask, layout: Layout) -> Iterator[Check]:
     """Units on the end wall beside the path and lower than it: far enough aside, or protected."""
     limit = ask.distance("beside_vehicle_path", layout.facts.limits_in)
     for unit, door in _end_wall(layout):
-        title = f"Is {unit.id} far enough beside the driving path?"
+        title = f"Is {unit.name} far enough beside the driving path?"
         if layout.facts.garage_wall is None:
             yield ask.unknown(title, "whether the wall faces the vehicle door", unit.id)
             continue
@@ -78,7 +78,7 @@ def end_wall_height(ask: Ask, layout: Layout) -> Iterator[Check]:
     """Units on an end wall: high enough, or protected. A side wall asks nothing."""
     limit = ask.distance("end_wall_height", layout.facts.limits_in)
     for unit in layout.units:
-        title = f"Is {unit.id} high enough on the end wall?"
+        title = f"Is {unit.name} high enough on the end wall?"
         if layout.facts.garage_wall is None:
             yield ask.unknown(title, "whether the wall faces the vehicle door", unit.id)
         elif layout.facts.garage_wall == "back":
@@ -92,7 +92,7 @@ def vehicle_damage(ask: Ask, layout: Layout) -> Iterator[Check]:
         return
     reading = [each for id in _PATH_RULES if id in ask.beside for each in RULES[id].judge(ask.beside[id], layout)]
     for unit in layout.units:
-        title = f"Is {unit.id} protected from vehicles?"
+        title = f"Is {unit.name} protected from vehicles?"
         hit = [each for each in reading if each.condition == PROTECTION and f"/{unit.id}" in each.id]
         unknown = [each for each in reading if each.verdict == "cannot tell" and f"/{unit.id}" in each.id]
         yield _protected(ask, layout.room, unit, title, hit, unknown)
@@ -136,5 +136,5 @@ def _guards(ask: Ask, layout: Layout, guards: list[Thing], key: str) -> Iterator
     limit = ask.distance(key, layout.facts.limits_in)
     for unit in layout.units:
         for guard in guards:
-            title = f"Is {guard.id} far enough from {unit.id}?"
+            title = f"Is {guard.name} far enough from {unit.name}?"
             yield ask.clear(title, clear_mm(unit.solid, guard.solid), STRAIGHT, limit, unit.id, guard.id)

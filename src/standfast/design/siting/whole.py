@@ -208,7 +208,7 @@ def _unseen(adoption: Adoption, seen: Surveyed, unit: Unit) -> list[Check]:
     found = [
         cannot_tell(
             f"siting.walls-in-plan/{unit.id}/{wall}",
-            f"Is {unit.id} far enough from what is on {wall}?",
+            f"Is {unit.name} far enough from what is on {wall}?",
             clause,
             f"walls.{wall}: where it stands in plan is not known (start and end of it and of {seen.wall.id})",
         )
@@ -217,7 +217,7 @@ def _unseen(adoption: Adoption, seen: Surveyed, unit: Unit) -> list[Check]:
     found += [
         cannot_tell(
             f"siting.{id}/{unit.id}",
-            f"What does {book.short} {book.edition} ask of {unit.id}: {id.replace('-', ' ')}?",
+            f"What does {book.short} {book.edition} ask of {unit.name}: {id.replace('-', ' ')}?",
             book.unheld(),
             f"{book.short} {book.edition} is held in part only: no clause is held for {key!r}",
         )

@@ -20,7 +20,7 @@ def overlap(ask: Ask, layout: Layout) -> Iterator[Check]:
             continue
         for thing in in_the_way(layout, unit.solid):
             free = max(gap(unit.solid.x, thing.solid.x) or 0, gap(unit.solid.z, thing.solid.z) or 0)
-            title = f"Is {unit.id} beside {thing.id}, not on it?"
+            title = f"Is {unit.name} beside {thing.name}, not on it?"
             yield ask.clear(title, mm(free), "greatest gap along the axes", nothing, unit.id, thing.id)
         facts = layout.facts
         for side, free_to in (
@@ -28,7 +28,7 @@ def overlap(ask: Ask, layout: Layout) -> Iterator[Check]:
             ("right", None if facts.wall_to is None else facts.wall_to - unit.solid.x.high),
             ("top", None if facts.ceiling is None else facts.ceiling - unit.solid.z.high),
         ):
-            title = f"Is {unit.id} wholly on the wall ({side})?"
+            title = f"Is {unit.name} wholly on the wall ({side})?"
             if free_to is None:
                 yield ask.unknown(title, "length and height of the wall", unit.id, side)
             else:
@@ -56,7 +56,7 @@ def owner_way(ask: Ask, layout: Layout) -> Iterator[Check]:
     if layout.room is None or layout.room.owner_clear is None:
         return
     for unit in layout.units:
-        title = f"Does the way past {unit.id} stay as wide as the owner wants?"
+        title = f"Does the way past {unit.name} stay as wide as the owner wants?"
         faces = [gap(unit.solid.y, each.solid.y) for each in layout.kind("opposite face")]
         known = [each for each in faces if each is not None]
         if not known:

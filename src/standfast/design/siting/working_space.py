@@ -20,7 +20,7 @@ def working_width(ask: Ask, layout: Layout) -> Iterator[Check]:
     for panel in serviced(layout):
         if panel.solid.x is None:
             continue
-        title = f"Is there working space as wide as {panel.id} needs?"
+        title = f"Is there working space as wide as {panel.name} needs?"
         lacking = flat(layout)
         if lacking:
             yield ask.unknown(title, f"how far {lacking} stands out from the wall", panel.id)
@@ -110,7 +110,7 @@ def unit_working_width(ask: Ask, layout: Layout) -> Iterator[Check]:
     for unit in layout.units:
         if unit.solid.x is None:
             continue
-        title = f"Is there working space as wide as {unit.id} needs?"
+        title = f"Is there working space as wide as {unit.name} needs?"
         lacking = flat(layout)
         if lacking:
             yield ask.unknown(title, f"how far {lacking} stands out from the wall", unit.id)
@@ -128,7 +128,7 @@ def dedicated_space(ask: Ask, layout: Layout) -> Iterator[Check]:
             space = dedicated(ask, panel)
             if space.x is None or space.z is None or unit.solid.x is None or unit.solid.z is None:
                 continue
-            title = f"Is {unit.id} out of the space above and below {panel.id}?"
+            title = f"Is {unit.name} out of the space above and below {panel.name}?"
             free = max(gap(unit.solid.x, space.x) or 0, gap(unit.solid.z, space.z) or 0)
             limit = chosen("d_foreign", 0.0, "mm", "a unit counts as foreign to the panelboard", ask.clause)
             yield ask.clear(title, mm(free), "gap along the wall or above the space", limit, unit.id, panel.id)
@@ -153,9 +153,11 @@ def handle_height(ask: Ask, layout: Layout) -> Iterator[Check]:
 
 def reach(ask: Ask, unit: Unit, limit: Value) -> Check:
     """Height of the switch of a unit against a limit, at the bad end of the placing tolerance."""
-    title = f"Is the switch of {unit.id} within reach?"
+    title = f"Is the switch of {unit.name} within reach?"
     if unit.maker is None or unit.solid.z is None or unit.maker.switch_height.missing:
-        return ask.unknown(title, f"height of the switch on {unit.id} (body.switch_height of its data sheet)", unit.id)
+        return ask.unknown(
+            title, f"height of the switch on {unit.name} (body.switch_height of its data sheet)", unit.id
+        )
     bottom = measured("y_bottom", mm(unit.solid.z.low), "mm", "lower edge above the floor")
     top = mm(unit.solid.z.low + tenths(unit.maker.switch_height.quantity) + ask.slack)
     inputs = [bottom, unit.maker.switch_height] + ([] if ask.placing is None else [ask.placing])
@@ -172,9 +174,9 @@ def working_depth(ask: Ask, layout: Layout) -> Iterator[Check]:
     if facts.likely_worked_on_live is False:
         return
     for unit in layout.units:
-        title = f"Is there working space before {unit.id}?"
+        title = f"Is there working space before {unit.name}?"
         if facts.likely_worked_on_live is None:
-            yield ask.unknown(title, f"whether {unit.id} is likely to be worked on live", unit.id)
+            yield ask.unknown(title, f"whether {unit.name} is likely to be worked on live", unit.id)
             continue
         faces = layout.kind("opposite face")
         if not faces and layout.room is not None:
@@ -196,7 +198,7 @@ def equipment_depth(ask: Ask, layout: Layout) -> Iterator[Check]:
         return
     for panel in serviced(layout):
         if panel.on_wall:
-            title = f"Is there working space before {panel.id}?"
+            title = f"Is there working space before {panel.name}?"
             needed = depth_needed(ask, layout, panel.volts)
             depths = [gap(panel.solid.y, face.solid.y) for face in layout.kind("opposite face")]
             known = [each for each in depths if each is not None]
@@ -214,7 +216,7 @@ def protection_depth(ask: Ask, layout: Layout) -> Iterator[Check]:
     if room is None or room.protection.missing or room.protection.word == "none" or not facts.likely_worked_on_live:
         return
     for unit in layout.units:
-        title = f"Does the {room.protection.word} leave the working space before {unit.id} free?"
+        title = f"Does the {room.protection.word} leave the working space before {unit.name} free?"
         if room.protection_distance.missing:
             yield ask.unknown(title, room.protection_distance.how, unit.id)
         else:
@@ -261,7 +263,7 @@ def hall(ask: Ask, layout: Layout) -> Iterator[Check]:
     for unit in layout.units:
         if unit.place not in (None, "corridor"):
             continue
-        title = f"Is the way past {unit.id} wide enough?"
+        title = f"Is the way past {unit.name} wide enough?"
         if layout.facts.corridor_leads_to_exit is None:
             yield ask.unknown(title, "whether the corridor leads to an exit", unit.id)
         elif layout.facts.corridor_leads_to_exit:

@@ -44,7 +44,7 @@ def window_zone(ask: Ask, layout: Layout) -> Iterator[Check]:
     """Windows and vents into a habitable room: a check ``window-beside`` or ``window-above``, both where they tie."""
     for unit in layout.units:
         for thing in layout.kind("window", "vent", "air brick"):
-            title = f"Is {thing.id} outside the zone of {unit.id}?"
+            title = f"Is {thing.name} outside the zone of {unit.name}?"
             if thing.opens_into is None:
                 yield ask.unknown(title, f"the room that {thing.id} opens into", unit.id, thing.id)
             elif thing.opens_into == "habitable room":
@@ -62,7 +62,7 @@ def appliance_zone(ask: Ask, layout: Layout) -> Iterator[Check]:
         for thing in layout.things:
             if thing.kind not in kinds or thing.part_of_system:
                 continue
-            title = f"Is {thing.id} outside the zone of {unit.id}?"
+            title = f"Is {thing.name} outside the zone of {unit.name}?"
             for side, (actual, limit) in list(_zone(ask, "appliance", unit, thing).items())[:1]:
                 how = _GAP_BESIDE if side == BESIDE else _GAP_ABOVE
                 yield ask.clear(title, actual, how, limit, unit.id, thing.id)
@@ -73,7 +73,7 @@ def weep_holes(ask: Ask, layout: Layout) -> Iterator[Check]:
     """Weep holes into a habitable room inside the zone are to be filled: one check for each hole."""
     for unit in layout.units:
         for hole in layout.kind("weep hole"):
-            title = f"Is {hole.id} outside the zone of {unit.id}, or filled?"
+            title = f"Is {hole.id} outside the zone of {unit.name}, or filled?"
             if hole.opens_into is None:
                 yield ask.unknown(title, f"the room that {hole.id} opens into", unit.id, hole.id)
             elif hole.opens_into == "habitable room" and _inside(ask, "window", unit, hole):
@@ -91,7 +91,7 @@ def exit_zone(ask: Ask, layout: Layout) -> Iterator[Check]:
         for thing in layout.things:
             if not thing.is_exit:
                 continue
-            title = f"Is {thing.id}, an exit, far enough beside {unit.id}?"
+            title = f"Is {thing.name}, an exit, far enough beside {unit.name}?"
             aside = mm(gap(unit.solid.x, thing.solid.x) or 0)
             check = ask.clear(title, aside, _GAP_BESIDE, limit, unit.id, thing.id)
             broad = thing.solid.x is not None and wide is not None and mm(thing.solid.x.high - thing.solid.x.low) > wide
@@ -113,7 +113,7 @@ def barrier(ask: Ask, layout: Layout) -> Iterator[Check]:
     """A noncombustible barrier where the wall can burn and a habitable room lies behind it."""
     accepted = ask.words("barrier_materials")
     for unit in layout.units:
-        title = f"Is there a noncombustible barrier behind {unit.id}?"
+        title = f"Is there a noncombustible barrier behind {unit.name}?"
         match _barrier_needed(ask, layout):
             case None:
                 yield ask.unknown(title, "what the wall is made of, and what room lies behind it", unit.id)
@@ -142,7 +142,7 @@ def barrier_extent(ask: Ask, layout: Layout) -> Iterator[Check]:
 def _edges(ask: Ask, layout: Layout, unit: Unit, sheet: Thing) -> list[Check]:
     (ux, _, uz), (bx, _, bz) = unit.solid, sheet.solid
     if ux is None or uz is None or bx is None or bz is None:
-        return [ask.unknown(f"Does {sheet.id} cover the surround of {unit.id}?", "its outline", unit.id, sheet.id)]
+        return [ask.unknown(f"Does {sheet.id} cover the surround of {unit.name}?", "its outline", unit.id, sheet.id)]
     beside, above = ask.book.number("barrier_beside"), _above_or_ceiling(ask, layout, uz)
     flush = measured("b_below", 0.0, "mm", "the outline itself")
     found = []
@@ -152,7 +152,7 @@ def _edges(ask: Ask, layout: Layout, unit: Unit, sheet: Thing) -> list[Check]:
         ("top", bz.high - uz.high, above),
         ("bottom", uz.low - bz.low, flush),
     ):
-        title = f"Does {sheet.id} reach far enough beyond {unit.id} ({edge})?"
+        title = f"Does {sheet.id} reach far enough beyond {unit.name} ({edge})?"
         found.append(ask.clear(title, mm(length), "from the edge of the unit", limit, unit.id, sheet.id, edge))
     return found
 
