@@ -164,3 +164,57 @@ def test_an_unasked_condition_of_labels_disagrees() -> None:
     assert ask("energy.clock.labels", twice, {"verdict": "pass"}).verdict == "disagrees"
     good = {"verdict": "pass", "condition": "repeated_hour_taken_in_order"}
     assert ask("energy.clock.labels", twice, good).verdict == "agrees"
+
+
+@pytest.mark.parametrize(
+    ("method", "inputs"),
+    [
+        ("energy.dispatch.optimum", {**DISPATCH, "dt_h": 1e308}),
+        ("energy.dispatch.optimum", {**DISPATCH, "sell_per_kwh": 0.5, "eta_dis": 1e-320}),
+        ("energy.dispatch.optimum", {**DISPATCH, "load_kwh": [1e300, 1.0, 1.0]}),
+        ("energy.outage.autonomy", {**OUTAGE, "eta_dis": 1e-320}),
+        ("energy.outage.required_kwh", {**without(OUTAGE, "start_step"), "hours_h": 4.0, "dt_h": 1e-320}),
+        ("energy.clock.day_steps", {"zone": "UTC", "local_date_yyyymmdd": 20240101, "step_min": 1e-320}),
+        (
+            "energy.clock.tariff_day",
+            {
+                "zone": "UTC", "first_start_epoch_s": 0, "dt_h": 1e308, "readings_kwh": [1.0, 1.0],
+                "window_from_min": [], "window_to_min": [], "window_buy_per_kwh": [], "buy_else_per_kwh": 0.3,
+            },
+        ),
+        ("au.photo_rule", {"install_date_yyyymmdd": [1e308]}),
+    ],
+    ids=["step", "efficiency", "load", "outage", "capacity", "interval", "reading", "date"],
+)  # fmt: skip
+def test_numbers_beyond_all_houses_disagree_with_a_reason(method: str, inputs: dict[str, Any]) -> None:
+    outcome = ask(method, inputs)
+    assert (outcome.verdict, outcome.ours) == ("disagrees", {})
+    assert outcome.reason
+
+
+@pytest.mark.parametrize(
+    ("zone", "day", "step_min", "steps"),
+    [
+        ("Australia/Lord_Howe", 20240407, 15, 98),
+        ("Australia/Lord_Howe", 20241006, 15, 94),
+        ("Pacific/Apia", 20111230, 30, 0),
+        ("America/Havana", 20241103, 60, 25),
+        ("Africa/Cairo", 20240426, 60, 23),
+        ("Antarctica/Troll", 20241027, 60, 26),
+    ],
+)
+def test_odd_zones_have_odd_days(zone: str, day: int, step_min: int, steps: int) -> None:
+    inputs = {"zone": zone, "local_date_yyyymmdd": day, "step_min": step_min}
+    assert ask("energy.clock.day_steps", inputs, {"steps": steps}).verdict == "agrees"
+
+
+def test_half_an_hour_that_stands_twice_is_taken_in_order() -> None:
+    labels = {"zone": "Australia/Lord_Howe", "local_date_yyyymmdd": 20240407, "step_min": 15}
+    first = 1712413800  # 01:30 of that day, eleven hours ahead of UTC
+    expected = {
+        "verdict": "pass",
+        "condition": "repeated_hour_taken_in_order",
+        "epoch_s": [first + 900 * step for step in range(5)],
+    }
+    inputs = {**labels, "label_min": [90, 105, 90, 105, 120]}
+    assert ask("energy.clock.labels", inputs, expected).verdict == "agrees"

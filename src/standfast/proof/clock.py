@@ -11,12 +11,16 @@ from standfast.proof.methods import method
 
 YEARS = (1900, 2200)
 LAST_EPOCH_S = 7.3e9
+LEAST_STEP_MIN = 1 / 60
 
 
 @method("energy.clock.day_steps")
 def clock_day_steps(case: Inputs) -> dict[str, Any]:
     """Intervals of a local day."""
-    return {"steps": whole_steps(_zone(case), _day(case), positive(case, "step_min"))}
+    step_min = positive(case, "step_min")
+    if step_min < LEAST_STEP_MIN:
+        raise BadCase(f"a step of {step_min:g} min is shorter than a second")
+    return {"steps": whole_steps(_zone(case), _day(case), step_min)}
 
 
 @method("energy.clock.tariff_day")
@@ -26,19 +30,18 @@ def clock_tariff_day(case: Inputs) -> dict[str, Any]:
     columns = [case.numbers(name) for name in names]
     if len({len(column) for column in columns}) > 1:
         raise BadCase(f"{', '.join(names)} have unlike lengths")
-    first = case.number("first_start_epoch_s")
-    if not 0 <= first <= LAST_EPOCH_S:
-        raise BadCase(f"{first:g} s since 1970 lies before it or after the year {YEARS[1]}")
+    first, dt_h, readings = case.number("first_start_epoch_s"), positive(case, "dt_h"), case.numbers("readings_kwh")
+    if not 0 <= first <= first + len(readings) * dt_h * 3600 <= LAST_EPOCH_S:
+        raise BadCase(f"readings from {first:g} s since 1970 begin before it or end after the year {YEARS[1]}")
     found = tariff_day(
         _zone(case),
         first,
-        positive(case, "dt_h"),
-        case.numbers("readings_kwh"),
+        dt_h,
+        readings,
         [Window(*row) for row in zip(*columns, strict=True)],
         case.number("buy_else_per_kwh"),
     )
-    steps, inside = len(case.numbers("readings_kwh")), len(found.window_index)
-    return {"steps": steps, "window_steps": inside, **found._asdict()}
+    return {"steps": len(readings), "window_steps": len(found.window_index), **found._asdict()}
 
 
 @method("energy.clock.labels")

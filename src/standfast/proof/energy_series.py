@@ -9,6 +9,10 @@ QUARTER_H = 0.25
 QUARTERS = 96
 MODULUS = 2**31
 MOST_STEPS = 2_000_000
+LEAST, MOST = 1e-9, 1e9
+"""Step lengths, energies and powers beyond are no house's."""
+LEAST_SHARE = 1e-3
+"""An efficiency below is none."""
 
 
 class Series(NamedTuple):
@@ -26,8 +30,7 @@ def energies(case: Inputs) -> Series:
     else:
         load, pv, dt_h = case.numbers("load_kwh"), case.numbers("pv_kwh"), positive(case, "dt_h")
         series = Series(load, _of_length(pv, len(load), "pv_kwh"), dt_h)
-    if not series.load_kwh or min(series.load_kwh) < 0 or min(series.pv_kwh) < 0:
-        raise BadCase("load and sun are lists of energies of at least 0")
+    _of_a_house(series, "energies")
     times = whole(case, "repeats", 1)
     if times < 1 or times * len(series.load_kwh) > MOST_STEPS:
         raise BadCase(f"the series cannot be laid end to end {times} times")
@@ -41,8 +44,7 @@ def powers(case: Inputs) -> Series:
         return Series([each / dt_h for each in load], [each / dt_h for each in pv], dt_h)
     load, pv = case.numbers("load_kw"), case.numbers("pv_kw")
     series = Series(load, _of_length(pv, len(load), "pv_kw"), positive(case, "dt_h"))
-    if not load or min(load) < 0 or min(pv) < 0:
-        raise BadCase("load and sun are lists of powers of at least 0")
+    _of_a_house(series, "powers")
     return series
 
 
@@ -76,24 +78,24 @@ def times_an_hour(case: Inputs) -> int:
 def positive(case: Inputs, name: str, default: float | None = None) -> float:
     """A number above zero."""
     number = case.number(name, default)
-    if number <= 0:
-        raise BadCase(f"the input {name!r} is not above zero")
+    if not LEAST <= number <= MOST:
+        raise BadCase(f"the input {name!r} is not above zero, or beyond all houses: {number:g}")
     return number
 
 
 def at_least_zero(case: Inputs, name: str, default: float | None = None) -> float:
     """A number of at least zero."""
     number = case.number(name, default)
-    if number < 0:
-        raise BadCase(f"the input {name!r} is below zero")
+    if not 0 <= number <= MOST:
+        raise BadCase(f"the input {name!r} is below zero, or beyond all houses: {number:g}")
     return number
 
 
 def share(case: Inputs, name: str) -> float:
     """A number above 0 and up to 1."""
     number = case.number(name)
-    if not 0 < number <= 1:
-        raise BadCase(f"the input {name!r} is not above 0 and up to 1")
+    if not LEAST_SHARE <= number <= 1:
+        raise BadCase(f"the input {name!r} is not above 0 and up to 1: {number:g}")
     return number
 
 
@@ -103,6 +105,13 @@ def whole(case: Inputs, name: str, default: int | None = None) -> int:
     if number != int(number) or number < 0:
         raise BadCase(f"the input {name!r} is not a whole number of at least 0")
     return int(number)
+
+
+def _of_a_house(series: Series, what: str) -> None:
+    """BadCase for a series that is empty, falls below zero, or lies beyond all houses."""
+    both = [*series.load_kwh, *series.pv_kwh]
+    if not both or not 0 <= min(both) <= max(both) <= MOST:
+        raise BadCase(f"load and sun are lists of {what} of at least 0 and at most {MOST:g}")
 
 
 def _of_length(numbers: list[float], length: int, name: str) -> list[float]:

@@ -100,6 +100,8 @@ def _one(file: str, case: Mapping[str, Any]) -> Outcome:
         return outcome("agrees" if allowed else "disagrees", {OR_REFUSAL: error.word}, f"refused: {error}")
     except Refusal as error:
         return outcome("disagrees", {}, f"refused: {error}")
+    except ArithmeticError as error:
+        return outcome("disagrees", {}, f"its numbers cannot be worked with: {error}")
     unused = inputs.unused()
     if unused:
         return outcome("disagrees", ours, f"the calculator does not use {', '.join(unused)}")

@@ -69,7 +69,7 @@ def _date(number: int) -> Value:
     year, rest = divmod(number, 10000)
     try:
         day = date(year, *divmod(rest, 100))
-    except ValueError as error:
+    except (ValueError, OverflowError) as error:
         raise BadCase(f"{number} is no date of eight digits: {error}") from error
     return given("date", day.isoformat(), "", "case, install_date_yyyymmdd")
 
