@@ -36,3 +36,15 @@ def test_every_fact_line_taken_away_by_itself_is_answered(tmp_path: Path) -> Non
             assert faults, f"without {lines[at]!r}: {error!r}"
             continue
         assert not any(check.verdict == "fail" for check in plan.ledger), lines[at]
+
+
+def test_a_unit_wished_onto_its_disconnect_is_told_in_papers_that_still_come(tmp_path: Path) -> None:
+    job = write_demo("one_wall", tmp_path) / "job.toml"
+    wished = 'handle_height = "6 ft 6 in"\nleft = "100 in"\nbottom = "50 in"'
+    text = job.read_text("utf-8").replace('handle_height = "6 ft 6 in"', wished)
+    job.write_text(text, "utf-8")
+    plan = make_plan(tmp_path)
+    assert any(check.id == "siting.overlap/battery-1/battery-disconnect" for check in plan.ledger.open)
+    packed = pack(plan)
+    assert packed.against
+    assert (tmp_path / "out" / "permit-set.pdf").is_file()

@@ -83,9 +83,13 @@ def _drawings(
     undrawn: dict[str, str] = {}
     for part, make in makers.items():
         try:
-            drawings |= make()
+            made = make()
+            for drawing in made.values():
+                drawing.finish()  # a drawing that cannot hold its texts stops itself here, and not the set
         except Refusal as refusal:
             undrawn[part] = str(refusal)
+        else:
+            drawings |= made
     return drawings, undrawn
 
 
