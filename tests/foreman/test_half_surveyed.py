@@ -45,6 +45,10 @@ def test_a_unit_wished_onto_its_disconnect_is_told_in_papers_that_still_come(tmp
     job.write_text(text, "utf-8")
     plan = make_plan(tmp_path)
     assert any(check.id == "siting.overlap/battery-1/battery-disconnect" for check in plan.ledger.open)
+    stale = tmp_path / "out" / "drawings" / "elevation.svg"
+    stale.parent.mkdir(parents=True)
+    stale.write_text("<svg/>", "utf-8")
     packed = pack(plan)
     assert packed.against
+    assert not stale.exists()
     assert (tmp_path / "out" / "permit-set.pdf").is_file()

@@ -27,6 +27,8 @@ from standfast.paper.schedule import Schedule
 from standfast.paper.xlsx import workbook
 
 OUT = "out"
+DERIVED = ("drawings/*.svg", "drawings/*.dxf", "schedules.xlsx")
+"""What a run may write or not, depending on the job and on what is installed."""
 
 
 class Packed(NamedTuple):
@@ -88,8 +90,17 @@ def pack(plan: JobPlan) -> Packed:
         permit, work = (hands.submit(press.pdf, each) for each in (made.permit.document, made.work))
         others, left_out = _others(plan, made)  # while the press runs
         files = {"permit-set.pdf": permit.result().pdf, "work-order.pdf": work.result().pdf, **others}
-    paths = [write(plan.folder.path / OUT / name, content) for name, content in files.items()]
+    out = plan.folder.path / OUT
+    paths = [write(out / name, content) for name, content in files.items()]
+    _clear(out, paths)
     return Packed(paths, printed(made.permit.counter, permit.result().numbers), made.permit.against, left_out)
+
+
+def _clear(out: Path, written: list[Path]) -> None:
+    """Take away what an earlier run wrote and this one did not: an old drawing beside new papers would deceive."""
+    stale = {path for form in DERIVED for path in out.glob(form)} - set(written)
+    for path in stale:
+        path.unlink(missing_ok=True)
 
 
 def _others(plan: JobPlan, made: Papers) -> tuple[dict[str, str | bytes], list[str]]:
