@@ -52,3 +52,11 @@ def test_a_unit_wished_onto_its_disconnect_is_told_in_papers_that_still_come(tmp
     assert packed.against
     assert not stale.exists()
     assert (tmp_path / "out" / "permit-set.pdf").is_file()
+
+
+def test_a_panel_that_does_not_say_what_feeds_it_is_asked_for(tmp_path: Path) -> None:
+    job = write_demo("one_wall", tmp_path) / "job.toml"
+    job.write_text(job.read_text("utf-8").replace('fed_from = "main"\n', ""), "utf-8")
+    plan = make_plan(tmp_path)
+    assert any("fed_from" in check.reason for check in plan.ledger.open)
+    assert pack(plan).against

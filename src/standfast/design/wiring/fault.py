@@ -88,7 +88,8 @@ def checks(task: Material, panel: str, faults: Mapping[str, Value]) -> Iterator[
         found = feeder_of(task.job, task.panel(each))
         if found is not None and found[1].state == "new":
             name = f"Breaker of the feeder of the {task.panel(each).name or each}"
-            yield _breaks(task, f"{found[0]}/{found[1].id}", name, faults[found[0]], new)
+            above = faults.get(found[0], faults[SERVICE])  # where what feeds the panel was not said, the service's
+            yield _breaks(task, f"{found[0]}/{found[1].id}", name, above, new)
     yield _breaks(task, f"{task.unit}/breaker", "Breaker of the unit", faults[panel], new)
     for role, at in (("disconnect", f"{task.unit}/disconnect"), ("island_switch", panel)):
         if role in task.sheets:
