@@ -7,6 +7,11 @@ import pytest
 from standfast.proof.run import prove
 
 CASES: list[tuple[str, dict[str, Any], dict[str, Any]]] = [
+    (
+        "nec.table",
+        {"table": "430.7(B)", "cells": [{"code_letter": "u"}, {"code_letter": "v"}]},
+        {"kva_per_hp_from": [20, 22.4], "kva_per_hp_to": [22.39, None]},
+    ),
     ("nec.busbar", {"bus_a": 200, "branch_ocpd_a": [20, 60, 60]}, {"option_3_sum_a": 140, "option_3": "pass"}),
     ("nec.busbar.largest_source", {"bus_a": 225, "main_a": 200}, {"option_1_sources_125_a": 25}),
     ("nec.ampacity", {"base_ampacity_a": 30, "current_carrying_conductors": 8}, {"ampacity_a": 21}),

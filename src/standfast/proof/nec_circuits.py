@@ -2,7 +2,7 @@
 
 from typing import Any, Literal
 
-from standfast.faults import OutsideTable
+from standfast.faults import NotInEdition, OutsideTable
 from standfast.proof.inputs import BadCase, Inputs
 from standfast.proof.methods import method
 from standfast.rulebooks.nfpa70 import (
@@ -106,13 +106,17 @@ def table(case: Inputs) -> dict[str, Any]:
         return {"ohm_per_kft": [value.quantity for value in found]}
     if which == "430.7(B)":
         letters = [cell.word("code_letter") for cell in cells]
-        rows = BOOK.table("code_letter")
-        low, high = (
-            [rows.pick("S_hp", end, letter=letter).quantity / VA_PER_KVA for letter in letters]
-            for end in ("low", "high")
-        )
+        low, high = ([_per_horsepower(letter, end) for letter in letters] for end in ("low", "high"))
         return {"kva_per_hp_from": low, "kva_per_hp_to": high}
     raise BadCase(f"the input 'table' is {which!r}, not one of 310.16, 310.15(B)(1)(1), ch9_t8, 430.7(B)")
+
+
+def _per_horsepower(letter: str, end: str) -> float | None:
+    """Locked-rotor kVA per horsepower at one end of a letter's range; None where the table leaves that end open."""
+    try:
+        return BOOK.table("code_letter").pick("S_hp", end, letter=letter).quantity / VA_PER_KVA
+    except NotInEdition:
+        return None
 
 
 @method("nec.conductor.select")
