@@ -110,15 +110,14 @@ def test_bare_framing_gets_board_first() -> None:
 PATH = {"kind": "garage_door_projection", "x_mm": 600, "w_mm": 4800, "clear_height_mm": 2250}
 
 
-def test_a_low_door_lowers_the_driving_path_only_where_its_exception_is_applied() -> None:
+@pytest.mark.parametrize("rules", [["CA-IMPACT-PATH"], ["CA-IMPACT-PATH", "CA-IMPACT-EXC-76"]])
+def test_a_low_door_lowers_the_driving_path(rules: list[str]) -> None:
     unit = garage(2000, 1000)
-    found = judged(CA, ["CA-IMPACT-PATH"], [unit], [PATH], garage_wall="back")
-    assert found["condition"] == "vehicle_protection"
-    found = judged(CA, ["CA-IMPACT-PATH", "CA-IMPACT-EXC-76"], [unit], [PATH], garage_wall="back")
+    found = judged(CA, rules, [unit], [PATH], garage_wall="back")
     assert "condition" not in found and found["required_mm"] == 914.4
     tall = PATH | {"clear_height_mm": 2290}
-    found = judged(CA, ["CA-IMPACT-PATH", "CA-IMPACT-EXC-76"], [unit], [tall], garage_wall="back")
-    assert found["condition"] == "vehicle_protection"
+    found = judged(CA, rules, [unit], [tall], garage_wall="back")
+    assert found["condition"] == "vehicle_protection" and found["required_mm"] == 1219.2
 
 
 def test_beside_the_path_only_low_units_are_judged() -> None:
