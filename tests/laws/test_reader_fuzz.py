@@ -77,8 +77,8 @@ def sound(read: Read, text: str) -> bool:
     found, faults = read(text)
     rows = text.split("\n")
     for fault in faults:
-        assert 1 <= fault.line <= len(rows), fault
-        assert 1 <= fault.column <= len(rows[fault.line - 1]) + 1, fault
+        assert fault.line in range(1, len(rows) + 1), fault
+        assert fault.column in range(1, len(rows[fault.line - 1]) + 2), fault
         assert fault.what, fault
         assert str(fault).isprintable(), fault
     assert found is not None or faults

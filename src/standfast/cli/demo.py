@@ -4,7 +4,7 @@ from pathlib import Path
 
 import click
 
-from standfast.cli.printing import verdict_lines
+from standfast.cli.printing import packed_lines, verdict_lines
 
 
 @click.command(epilog="Example: standfast demo --out demo")
@@ -41,9 +41,6 @@ def command(out: Path, faulty: bool) -> int:
         click.echo(f"  lifting   {heaviest.way}{', ' + heaviest.aid if heaviest.aid else ''}: {heaviest.reason}")
     for line in verdict_lines(plan.ledger, every=False):
         click.echo(f"  {line}")
-    for path in packed.paths:
-        click.echo(f"  written   {path}")
-    for line in packed.left_out:
-        click.echo(f"  left out  {line}")
-    click.echo("NOT READY TO SUBMIT: " + "; ".join(packed.against) if packed.against else "Ready for review.")
+    for line in packed_lines(packed):
+        click.echo(line)
     return 1 if packed.against else 0

@@ -6,6 +6,7 @@ from pathlib import Path
 import click
 
 from standfast.cli.options import firm_option
+from standfast.cli.printing import packed_lines
 
 
 @click.command(epilog="Example: standfast pack my-job")
@@ -37,9 +38,6 @@ def command(job: Path, firm: Path | None, as_json: bool) -> int:
     click.echo("Counter list:")
     for line in packed.counter:
         click.echo(f"  {line}")
-    for path in packed.paths:
-        click.echo(f"written: {path}")
-    for line in packed.left_out:
-        click.echo(f"not written: {line}")
-    click.echo("NOT READY TO SUBMIT: " + "; ".join(packed.against) if packed.against else "Ready for review.")
+    for line in packed_lines(packed):
+        click.echo(line)
     return 1 if packed.against else 0

@@ -1,11 +1,14 @@
 """Plain lines for people: verdicts and working. No colour, since state is told by words."""
 
 from collections.abc import Iterator, Mapping
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from standfast.sheet import Check, Ledger
 from standfast.sheet.printed import amount, ground, line
 from standfast.units import show
+
+if TYPE_CHECKING:  # making papers loads what a check never needs
+    from standfast.foreman.pack import Packed
 
 WORDS = {"pass": "pass", "fail": "FAIL", "cannot tell": "CANNOT TELL", "not applicable": "not applicable"}
 
@@ -80,3 +83,10 @@ def working_lines(check: Check) -> Iterator[str]:
             yield f"      {where}"
     yield ""
     yield f"  Weakest ground: {check.basis}"
+
+
+def packed_lines(packed: "Packed") -> Iterator[str]:
+    """What was written, what was left out and why, and whether the set can be handed over."""
+    yield from (f"written: {path}" for path in packed.paths)
+    yield from (f"not written: {line}" for line in packed.left_out)
+    yield "NOT READY TO SUBMIT: " + "; ".join(packed.against) if packed.against else "Ready for review."
