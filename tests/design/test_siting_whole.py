@@ -274,6 +274,85 @@ def test_a_slot_exactly_as_wide_as_the_unit_is_found() -> None:
     assert cheapest(Question(6061, 9000, sides, (0, 0))) is None
 
 
+# New things of the wall beside other things of it
+
+OUTLET = """[[walls.obstacles]]
+id = "outlet"
+"""
+
+
+def beside_the_outlet(kind: str, left: str, bottom: str, height: str = "10 in", state: str = "existing") -> Siting:
+    """The demo with one more thing on the wall of the unit."""
+    placed = f'left = "{left}"\nbottom = "{bottom}"\nwidth = "6 in"\nheight = "{height}"\ndepth = "3 in"\n'
+    more = f'[[walls.obstacles]]\nid = "one-more"\nkind = "{kind}"\n{placed}state = "{state}"\n\n'
+    return sited((OUTLET, more + OUTLET))
+
+
+def test_each_new_thing_is_judged_once_with_every_other_thing_of_the_wall(demo: Siting) -> None:
+    pairs = [each.id.split("/")[1:] for each in demo.checks if each.id.startswith("siting.overlap/")]
+    things = [pair for pair in pairs if pair[0] != "battery-1"]
+    old, new = {"main-panel", "outlet"}, {"backup-panel", "island-switch", "battery-disconnect"}
+    assert all(one in new for one, _ in things)
+    every = {frozenset((one, other)) for one in new for other in new | old if one != other}
+    assert {frozenset(pair) for pair in things} == every and len(things) == len(every) == 9
+    assert check(demo, "overlap/backup-panel/island-switch").margin == pytest.approx(2 * 25.4 - 10)
+
+
+def test_a_new_panel_on_another_thing_fails_by_how_far_it_overlaps() -> None:
+    # it reaches from 1016 mm to 1384.3 mm, the old panel from 1041.4 mm to 1409.7 mm, and higher both ways
+    siting = sited(('left = "76 in"', 'left = "1016.0 mm"'))
+    found = check(siting, "overlap/backup-panel/main-panel")
+    assert found.verdict == "fail"
+    assert found.margin == pytest.approx(-(1384.3 - 1041.4) - 10)
+    assert check(siting, "overlap/backup-panel/island-switch").verdict == "pass"
+
+
+@pytest.mark.parametrize(("left", "verdict"), [("2298.6 mm", "fail"), ("2308.7 mm", "pass"), ("2308.5 mm", "fail")])
+def test_new_things_stand_apart_by_the_placing_tolerance(left: str, verdict: str) -> None:
+    # the right edge of the new panel is at 76 in + 14-1/2 in = 2298.7 mm, the tolerance 10 mm
+    siting = sited(('left = "106 in"', f'left = "{left}"'))
+    assert check(siting, "overlap/backup-panel/battery-disconnect").verdict == verdict
+
+
+def test_two_old_things_on_each_other_are_not_for_the_job_to_judge() -> None:
+    siting = beside_the_outlet("junction box", "42 in", "50 in")
+    ids = {each.id for each in siting.checks}
+    assert "siting.overlap/backup-panel/one-more" in ids
+    assert not {"siting.overlap/one-more/main-panel", "siting.overlap/main-panel/one-more"} & ids
+    new = beside_the_outlet("junction box", "42 in", "50 in", state="new")
+    assert check(new, "overlap/one-more/main-panel").verdict == "fail"
+
+
+@pytest.mark.parametrize("kind", ["water pipe", "gas pipe", "duct", "appliance", "water heater"])
+@pytest.mark.parametrize(
+    ("left", "bottom", "verdict"),
+    [
+        ("80 in", "90 in", "fail"),
+        ("80 in", "4 in", "fail"),
+        ("70 in", "90 in", "fail"),
+        ("69 in", "90 in", "pass"),
+        ("91 in", "90 in", "pass"),
+    ],
+    ids=["above", "below", "no room for the tolerance", "left", "right"],
+)
+def test_nothing_foreign_is_above_or_below_a_new_panel(kind: str, left: str, bottom: str, verdict: str) -> None:
+    siting = beside_the_outlet(kind, left, bottom)
+    assert check(siting, "dedicated-space/backup-panel/one-more").verdict == verdict
+
+
+@pytest.mark.parametrize("kind", ["junction box", "disconnect", "meter", "socket outlet"])
+def test_electrical_equipment_above_a_new_panel_is_not_foreign(kind: str) -> None:
+    siting = beside_the_outlet(kind, "80 in", "90 in")
+    assert not [each for each in siting.checks if each.id == "siting.dedicated-space/backup-panel/one-more"]
+
+
+def test_a_duct_above_an_old_panel_is_not_for_the_job_to_judge() -> None:
+    siting = beside_the_outlet("duct", "44 in", "90 in")
+    ids = {each.id for each in siting.checks}
+    assert "siting.dedicated-space/main-panel/one-more" not in ids
+    assert check(siting, "dedicated-space/backup-panel/one-more").verdict == "pass"
+
+
 # Shapes for drawings, and other adoptions
 
 

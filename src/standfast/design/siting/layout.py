@@ -45,6 +45,12 @@ BODIES: frozenset[ThingKind] = frozenset(
 """Things that take room on the wall or before it."""
 SERVICED: frozenset[ThingKind] = frozenset(("panel", "disconnect"))
 """Electrical equipment that asks for working space before it."""
+FOREIGN: frozenset[ThingKind] = frozenset(
+    (
+        "pipe", "duct", "water heater", "heat pump", "air conditioner", "appliance", "gas meter", "gas regulator vent",
+    )
+)  # fmt: skip
+"""Piping, ducts and equipment that are no part of the electrical installation."""
 
 
 class Maker(NamedTuple):

@@ -1,17 +1,18 @@
 """What nobody's code asks but everybody does: things do not overlap, and what the owner wants."""
 
 from collections.abc import Iterator
+from itertools import combinations
 
 from standfast.design.siting.asking import Ask, rule
-from standfast.design.siting.layout import OPENINGS, Layout, Thing
+from standfast.design.siting.layout import BODIES, OPENINGS, Layout, Thing, Unit
 from standfast.design.siting.solid import Solid, gap, mm
 from standfast.design.siting.working_space import reach
-from standfast.sheet import Check, chosen
+from standfast.sheet import Check, Value, chosen
 
 
 @rule("overlap", "practice", key="clear_of_things")
 def overlap(ask: Ask, layout: Layout) -> Iterator[Check]:
-    """No unit overlaps a thing or an opening of its wall, or leaves the wall."""
+    """No unit overlaps a thing or an opening of its wall, or leaves the wall; no new thing of it overlaps another."""
     if layout.room is None:
         return
     nothing = chosen("d_touch", 0.0, "mm", "things may touch", ask.clause)
@@ -19,9 +20,7 @@ def overlap(ask: Ask, layout: Layout) -> Iterator[Check]:
         if unit.solid.x is None or unit.solid.z is None:
             continue
         for thing in in_the_way(layout, unit.solid):
-            free = max(gap(unit.solid.x, thing.solid.x) or 0, gap(unit.solid.z, thing.solid.z) or 0)
-            title = f"Is {unit.name} beside {thing.name}, not on it?"
-            yield ask.clear(title, mm(free), "greatest gap along the axes", nothing, unit.id, thing.id)
+            yield _beside(ask, unit, thing, nothing)
         facts = layout.facts
         for side, free_to in (
             ("left", None if facts.wall_from is None else unit.solid.x.low - facts.wall_from),
@@ -33,6 +32,26 @@ def overlap(ask: Ask, layout: Layout) -> Iterator[Check]:
                 yield ask.unknown(title, "length and height of the wall", unit.id, side)
             else:
                 yield ask.clear(title, mm(free_to), "to the end of the wall", nothing, unit.id, side)
+    for new, other in pairs_with_new(layout):
+        yield _beside(ask, new, other, nothing)
+
+
+def _beside(ask: Ask, body: Unit | Thing, thing: Thing, nothing: Value) -> Check:
+    """Whether a body keeps off a thing, by the greater of the gaps along the wall and up."""
+    free = max(gap(body.solid.x, thing.solid.x) or 0, gap(body.solid.z, thing.solid.z) or 0)
+    title = f"Is {body.name} beside {thing.name}, not on it?"
+    return ask.clear(title, mm(free), "greatest gap along the axes", nothing, body.id, thing.id)
+
+
+def pairs_with_new(layout: Layout) -> Iterator[tuple[Thing, Thing]]:
+    """Each new thing of the wall with every other thing and opening of it, each pair once; two old ones are no pair.
+
+    Everything on a wall reaches back to it, so that depth keeps no two of them apart.
+    """
+    hung = [each for each in layout.things if each.on_wall and each.kind in BODIES | OPENINGS]
+    for one, other in combinations(hung, 2):
+        if one.new or other.new:
+            yield (one, other) if one.new else (other, one)
 
 
 def in_the_way(layout: Layout, unit: Solid) -> list[Thing]:

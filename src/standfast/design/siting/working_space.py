@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from standfast.design.siting.asking import Ask, in_mm, rule
-from standfast.design.siting.layout import SERVICED, Layout, Thing, Unit
+from standfast.design.siting.layout import FOREIGN, SERVICED, Layout, Thing, Unit
 from standfast.design.siting.solid import Solid, Span, gap, mm, tenths
 from standfast.sheet import Check, Value, at_most, chosen, measured, missing
 from standfast.units import convert
@@ -122,16 +122,28 @@ def unit_working_width(ask: Ask, layout: Layout) -> Iterator[Check]:
 
 @rule("dedicated-space", "nfpa70", key="dedicated_space")
 def dedicated_space(ask: Ask, layout: Layout) -> Iterator[Check]:
-    """The space above and below each panelboard, as wide as it: nothing foreign in it."""
+    """The space above and below each panelboard, as wide as it: no unit in any, nothing foreign in a new one's.
+
+    What already stands in the space of an existing panelboard is not for this job to answer.
+    """
     for panel in layout.kind("panel"):
         for unit in layout.units:
-            space = dedicated(ask, panel)
-            if space.x is None or space.z is None or unit.solid.x is None or unit.solid.z is None:
-                continue
-            title = f"Is {unit.name} out of the space above and below {panel.name}?"
-            free = max(gap(unit.solid.x, space.x) or 0, gap(unit.solid.z, space.z) or 0)
             limit = chosen("d_foreign", 0.0, "mm", "a unit counts as foreign to the panelboard", ask.clause)
-            yield ask.clear(title, mm(free), "gap along the wall or above the space", limit, unit.id, panel.id)
+            yield from _kept_out(ask, panel, unit, limit, unit.id, panel.id)
+        for thing in layout.kind(*FOREIGN) if panel.new and panel.on_wall else []:
+            if thing.on_wall:
+                limit = chosen("d_foreign", 0.0, "mm", "it is foreign to the panelboard", ask.clause)
+                yield from _kept_out(ask, panel, thing, limit, panel.id, thing.id)
+
+
+def _kept_out(ask: Ask, panel: Thing, body: Unit | Thing, limit: Value, *parts: str) -> Iterator[Check]:
+    """Whether a body stands out of the dedicated space of a panelboard, where both are placed."""
+    space = dedicated(ask, panel)
+    if space.x is None or space.z is None or body.solid.x is None or body.solid.z is None:
+        return
+    title = f"Is {body.name} out of the space above and below {panel.name}?"
+    free = max(gap(body.solid.x, space.x) or 0, gap(body.solid.z, space.z) or 0)
+    yield ask.clear(title, mm(free), "gap along the wall or above the space", limit, *parts)
 
 
 def dedicated(ask: Ask, panel: Thing) -> Solid:
