@@ -10,12 +10,23 @@ from invented_job import demo_text, make_plan, survey_of
 from standfast.equipment.read import read as read_sheet
 from standfast.equipment.read import shipped
 from standfast.faults import BadFormula
-from standfast.fieldwork.isolation import isolations, pairs
+from standfast.fieldwork.isolation import isolation, isolations, pairs
 from standfast.fieldwork.materials import materials
 from standfast.fieldwork.order import ordered
 from standfast.fieldwork.plan import Condition, Plan
 from standfast.fieldwork.steps import STAGES, WorkStep
 from standfast.fieldwork.work_order import WorkOrder, work_order
+
+PAIRS = ["L1–L2", "L1–N", "L1–G", "L2–N", "L2–G", "N–G"]
+AT_METER = 'emergency_disconnect = "at the meter"'
+
+
+@pytest.fixture(scope="module")
+def no_emergency() -> Plan:
+    """The demo job in a house whose first switch is the service disconnect in the main panel."""
+    text = demo_text()
+    assert AT_METER in text
+    return make_plan(text.replace(AT_METER, 'emergency_disconnect = "none"'))
 
 
 @pytest.fixture(scope="module")
@@ -78,7 +89,9 @@ def test_prove_dead_proves_the_tester_tests_every_pair_and_proves_it_again(order
     read = [reading.what for reading in step(order, "job.dead-main").readings]
     assert "before" in read[0]
     assert "after" in read[-1]
-    assert read[1:-1] == ["L1–L2", "L1–N", "L1–G", "L2–N", "L2–G", "N–G"]
+    lugs = [f"{pair} at the lugs on the supply side of Service disconnect" for pair in PAIRS]
+    assert read[1:-1] == [*PAIRS, *lugs]
+    assert {reading.limit for reading in step(order, "job.dead-main").readings[1:-1]} == {"no voltage"}
 
 
 def test_an_unknown_system_gets_the_pairs_of_the_largest() -> None:
@@ -124,9 +137,38 @@ def test_pairs_hold_every_pair_once(names: list[str]) -> None:
 
 def test_isolation_names_the_switch_and_what_it_holds_off(plan: Plan) -> None:
     (main,) = isolations(plan)
-    assert [(opening.switch, opening.sources) for opening in main.openings] == [("Service disconnect", ("Utility",))]
+    assert main.openings == (("Service disconnect", ("Utility",)), ("Emergency disconnect", ("Utility",)))
+    assert main.supply == ("Emergency disconnect", "Service disconnect")
     assert main.kept_open[0].sources == ("Battery 1 inverter",)
     assert not main.live
+
+
+def test_the_switch_at_the_meter_is_opened_and_its_supply_side_stays_live(order: WorkOrder) -> None:
+    opened = step(order, "job.open-main")
+    for switch in ("Service disconnect", "Emergency disconnect"):
+        assert f"{switch} (holds off: Utility)" in opened.text
+    (live,) = [caution for caution in opened.cautions if "stay live" in caution]
+    assert live.startswith("Emergency disconnect: ") and "Service disconnect" not in live
+    assert "Close Emergency disconnect, then the service disconnect" in step(order, "job.restore").text
+
+
+def test_without_a_switch_at_the_meter_the_lugs_of_the_service_disconnect_stay_live(no_emergency: Plan) -> None:
+    (main,) = isolations(no_emergency)
+    assert main.openings == (("Service disconnect", ("Utility",)),)
+    order = work_order(no_emergency)
+    (live,) = [caution for caution in step(order, "job.open-main").cautions if "stay live" in caution]
+    assert live.startswith("Service disconnect: ")
+    assert [reading.what for reading in step(order, "job.dead-main").readings][1:-1] == PAIRS
+    assert "lock. Close the service disconnect" in step(order, "job.restore").text
+    assert not any("Emergency disconnect" in each.text for each in order.steps)
+
+
+def test_a_panel_behind_a_feeder_breaker_is_held_off_by_that_alone(plan: Plan) -> None:
+    backup = plan.installation.parts["backup"]
+    found = isolation(plan, backup)
+    (switch,) = found.supply
+    assert switch == plan.installation.path("utility", "backup")[-2].name
+    assert "Service disconnect" not in [opening.switch for opening in found.openings]
 
 
 def test_a_source_that_stands_on_a_circuit_already_is_opened_too() -> None:

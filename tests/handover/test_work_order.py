@@ -13,7 +13,7 @@ from standfast.fieldwork.steps import STAGES
 from standfast.fieldwork.tools import Shelf, tools
 from standfast.fieldwork.work_order import work_order
 from standfast.handover.work_order import ISSUED, WAIT, Work, work_order_document
-from standfast.paper.document import Block, Document, Frame, Sheet, StepCard, Table
+from standfast.paper.document import Block, Document, Frame, Sheet, StepCard, Table, Words
 from standfast.paper.pdf import Press
 from standfast.words import has
 
@@ -97,3 +97,12 @@ def test_every_joint_has_a_space_of_its_own(work: Work) -> None:
     cards = [block for block in sheet(work_order_document(work), "W8").blocks if isinstance(block, StepCard)]
     bolts = next(card for card in cards if card.text.startswith("Bolt the unit"))
     assert [what.rpartition(", ")[2] for what, _, _ in bolts.readings[:4]] == ["1/4", "2/4", "3/4", "4/4"]
+
+
+def test_w6_locks_both_switches_and_says_which_supply_side_stays_live(work: Work) -> None:
+    blocks = list(sheet(work_order_document(work), "W6").blocks)
+    opened = [str(row[0]) for row in tables(blocks)[0].rows if row[2] == "open, lock and tag"]
+    assert len(opened) == 2 and "Service disconnect" in opened[0] and "Emergency disconnect" in opened[1]
+    told = [block.text for block in blocks if isinstance(block, Words)]
+    assert any("supply side of Service disconnect" in str(text) for text in told)
+    assert any(str(text).startswith("Emergency disconnect: ") and "stay live" in str(text) for text in told)

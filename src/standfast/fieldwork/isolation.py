@@ -1,12 +1,14 @@
 """What must be open before hands reach into a panel, and how it is proved dead.
 
-Taken from the installation graph: every source that can feed the panel, and the switches between. What lies before the
-first open switch stays live, whatever is locked.
+Taken from the installation graph: every source that can feed the panel, and the switches between. The service
+disconnect is in the panel that is opened, so its own lugs are dead only where a switch before it, at the meter, is open
+too. What lies before the first open switch stays live, whatever is locked.
 """
 
 from itertools import combinations
 from typing import NamedTuple
 
+from standfast.design.installation.build import SERVICE
 from standfast.design.installation.graph import SWITCHES, Part
 from standfast.fieldwork.plan import Plan
 
@@ -34,6 +36,8 @@ class Isolation(NamedTuple):
         id: of the panel.
         panel: its name.
         openings: switches to open, lock and tag.
+        supply: those of them between the utility and the panel, from the utility on. What is before the first stays
+            live; the supply side of each other is dead and is proved so.
         kept_open: new switches that stay open until the power steps, with the new sources behind them.
         live: sources that no switch holds off: a reason to stop.
         pairs: conductors between which voltage is sought, every pair once.
@@ -42,6 +46,7 @@ class Isolation(NamedTuple):
     id: str
     panel: str
     openings: tuple[Opening, ...]
+    supply: tuple[str, ...]
     kept_open: tuple[Opening, ...]
     live: tuple[str, ...]
     pairs: tuple[str, ...]
@@ -66,7 +71,8 @@ def isolation(plan: Plan, panel: Part) -> Isolation:
     graph = plan.installation
     held: dict[str, list[str]] = {}
     kept: dict[str, list[str]] = {}
-    live = []
+    live: list[str] = []
+    supply: list[str] = []
     for source in graph.feeding(panel.id):
         switches = [part for part in graph.path(source.id, panel.id) if part.kind in SWITCHES]
         if not source.existing and switches:
@@ -74,9 +80,22 @@ def isolation(plan: Plan, panel: Part) -> Isolation:
         elif not switches:
             live.append(source.name)
         else:
-            held.setdefault(switches[-1].name, []).append(source.name)
+            opened = _opened(source, switches)
+            for switch in reversed(opened):  # the load is taken off first
+                held.setdefault(switch.name, []).append(source.name)
+            if source.kind == "utility":
+                supply += [switch.name for switch in opened]
     system = plan.survey.job.supply.system or MOST
-    return Isolation(panel.id, panel.name, _openings(held), _openings(kept), tuple(live), pairs(CONDUCTORS[system]))
+    return Isolation(
+        panel.id, panel.name, _openings(held), tuple(supply), _openings(kept), tuple(live), pairs(CONDUCTORS[system])
+    )
+
+
+def _opened(source: Part, switches: list[Part]) -> list[Part]:
+    """Of the switches from a source to a panel, those that are opened: the nearest to the panel, and where that is the
+    service disconnect also every one between it and the utility."""
+    at_service = source.kind == "utility" and switches[-1].id == SERVICE
+    return switches if at_service else switches[-1:]
 
 
 def pairs(conductors: tuple[str, ...]) -> tuple[str, ...]:

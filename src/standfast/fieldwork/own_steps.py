@@ -133,7 +133,8 @@ def isolating(plan: Plan, isolations: list[Isolation], after: tuple[str, ...]) -
         step = job_step(plan, opened, "isolate", after or (DELIVERY,), key="open", panel=each.panel, switches=switches)
         stops = tuple(plan.say("order.no_switch", source=source) for source in each.live)
         kept = (plan.say("order.kept_open", switches=stay),) if stay else ()
-        steps.append(step._replace(first=stops, cautions=(plan.say("order.still_live"), *kept)))
+        still = tuple(plan.say("order.still_live", switch=switch) for switch in each.supply[:1])
+        steps.append(step._replace(first=stops, cautions=(*still, *kept)))
         prove = job_step(plan, f"{DEAD}-{each.id}", "isolate", (opened,), key="dead", panel=each.panel)
         steps.append(prove._replace(readings=_dead_readings(plan, each), cautions=(plan.say("order.dead_caution"),)))
     all_dead = tuple(step.id for step in steps if step.id.startswith(f"{DEAD}-")) or (DELIVERY,)
@@ -145,11 +146,22 @@ def _dead_readings(plan: Plan, each: Isolation) -> tuple[Reading, ...]:
     return (
         Reading(plan.say("order.tester_before"), "V"),
         *(Reading(pair, "V", zero) for pair in each.pairs),
+        *(
+            Reading(plan.say("order.dead_lugs", pair=pair, switch=switch), "V", zero)
+            for switch in each.supply[1:]
+            for pair in each.pairs
+        ),
         Reading(plan.say("order.tester_after"), "V"),
     )
 
 
-def finishing(plan: Plan, tests: list[DueTest], so_far: list[WorkStep], unit_steps: list[WorkStep]) -> list[WorkStep]:
+def finishing(
+    plan: Plan,
+    tests: list[DueTest],
+    isolations: list[Isolation],
+    so_far: list[WorkStep],
+    unit_steps: list[WorkStep],
+) -> list[WorkStep]:
     """Labels, the check before power, return of the supply, tests with the unit running, hand-over."""
     mounted = tuple(step.id for step in so_far if step.stage == "fix")
     dead = tuple(step.id for step in unit_steps if step.stage != "power")
@@ -162,7 +174,7 @@ def finishing(plan: Plan, tests: list[DueTest], so_far: list[WorkStep], unit_ste
     check = job_step(plan, CHECK, "check", (*dead, *connected, LABELS, CLOSED_TESTS))
     early = [test.id for test in tests if test.when == "before the unit"]
     late = [test.id for test in tests if test.when == "unit running"]
-    restore = job_step(plan, RESTORE, "power", (CHECK,), tests=named_tests(plan, early))
+    restore = _restore(plan, isolations, named_tests(plan, early))
     alive = tuple(step.id for step in unit_steps if step.stage == "power") or (RESTORE,)
     return [
         labels._replace(evidence=(plan.say("order.keep_photo"),)),
@@ -176,6 +188,15 @@ def finishing(plan: Plan, tests: list[DueTest], so_far: list[WorkStep], unit_ste
             readings=(Reading(plan.say("order.signed"), ""),)
         ),
     ]
+
+
+def _restore(plan: Plan, isolations: list[Isolation], tests: str) -> WorkStep:
+    """The supply comes back from the utility on: what was opened before the service disconnect is closed before it."""
+    before = tuple(dict.fromkeys(switch for each in isolations for switch in each.supply[:-1]))
+    if not before:
+        return job_step(plan, RESTORE, "power", (CHECK,), tests=tests)
+    switches = ", ".join(before)
+    return job_step(plan, RESTORE, "power", (CHECK,), key="restore_from", switches=switches, tests=tests)
 
 
 def _seen(plan: Plan) -> tuple[Reading, ...]:

@@ -58,7 +58,7 @@ def work_order(plan: Plan) -> WorkOrder:
     ]
     steps += units + runs + own_steps.isolating(plan, dead, ran or tuple(mounted))
     steps += joining.connecting(plan, tests, list(ran), all_joints)
-    steps += own_steps.finishing(plan, tests, steps, units)
+    steps += own_steps.finishing(plan, tests, dead, steps, units)
     done = ordered(steps)
     numbers = {step.id: number for number, step in enumerate(done, 1)}
     rules = tuple(plan.say(f"order.rule_{name}") for name in ("person", "maker", "stop", "two", "retorque", "cells"))

@@ -44,7 +44,8 @@ CAUTIONS = (
     "The terminals of a battery cannot be switched off. Covers marked by the maker stay shut.",
     "Two sources feed this house: opening the main does not make the battery circuit dead. Open and lock every source, "
     "prove dead, and prove the tester before and after.",
-    "Conductors on the supply side of the service disconnect stay live until the utility cuts them off.",
+    "Conductors on the supply side of the first disconnect that can be opened stay live until the utility "
+    "cuts them off.",
     "The unit is heavy enough to crush. Nobody stands or reaches under it until every fastener is tight.",
     "A unit that fell, was flooded, smells, swells or hisses is not switched on. Leave, and call the fire service.",
 )

@@ -231,6 +231,8 @@ def _dead(work: Work) -> list[Block]:
         ]
         blocks.append(Table(head, rows, [4, 4, 3, 4], tall=9))
         blocks.append(Words(say("paper.dead_pairs", pairs=", ".join(each.pairs))))
+        blocks += [Words(say("order.dead_before", switch=switch)) for switch in each.supply[1:]]
+        blocks += [Words(say("order.still_live", switch=switch)) for switch in each.supply[:1]]
     return blocks
 
 
