@@ -283,3 +283,16 @@ def test_every_backup_verdict_names_its_article_and_edition() -> None:
     assert {"NEC 2023 702.4(A)(2)", "NEC 2023 710.15(A)"} <= clauses
     manual = backup(('transfer = "automatic"', 'transfer = "manual"'))
     assert "NEC 2023 702.4(A)(1)" in {str(check.clause) for check in manual.checks}
+
+
+def test_without_a_motor_named_somebody_must_have_looked() -> None:
+    lines = dict.fromkeys(line for line in DEMO.split("\n") if line.startswith("motor = "))
+    gone = tuple((f"{line}\n", "") for line in lines)
+    check = next(check for check in backup(*gone).checks if check.id == "backup.motor-start")
+    assert check.verdict == "cannot tell"
+    assert "has_motor = false" in check.reason
+    looked = tuple((f"{line}\n", "has_motor = false\n") for line in lines)
+    rest = tuple((f'id = "{name}"\n', f'id = "{name}"\nhas_motor = false\n') for name in ("kitchen-lights", "network"))
+    rest += (('id = "kitchen-receptacles"\n', 'id = "kitchen-receptacles"\nhas_motor = false\n'),)
+    check = next(check for check in backup(*looked, *rest).checks if check.id == "backup.motor-start")
+    assert check.verdict == "not applicable"

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterator, Mapping
 from typing import NamedTuple, TypeVar
 
+from standfast.design.anchorage import drilling
 from standfast.design.anchorage.task import Place
 from standfast.design.anchorage.whole import Anchorage, anchor
 from standfast.design.installation import Installation
@@ -35,10 +36,12 @@ class Design(NamedTuple):
     backup: BackupSheet
     labels: tuple[Label, ...]
     unstated: tuple[Check, ...] = ()
+    drilling: tuple[Check, ...] = ()
 
     def checks(self) -> Iterator[Check]:
         """Every check of the design, by trade."""
         yield from self.siting.checks
+        yield from self.drilling
         yield from self.anchorage.checks
         yield from self.load.checks
         yield from self.wiring.checks
@@ -77,7 +80,8 @@ def design(job: Survey, sheets: Mapping[str, DataSheet], adoption: Adoption, pri
         lambda gap: ((), (gap,)),
     )  # fmt: skip
     held = _held(job, sheets, adoption, prices, siting)
-    return Design(installation, siting, held, wiring, load, backup, labels, unstated)
+    drilled = tuple(drilling.checks(job, adoption, siting.unit))
+    return Design(installation, siting, held, wiring, load, backup, labels, unstated, drilled)
 
 
 def _as_stated(book: Edition, trade: str, ask: Callable[[], T], without: Callable[[Check], T]) -> T:

@@ -149,6 +149,8 @@ class Circuit(Table):
     """true where the battery shall carry it when the grid is away."""
     motor: Motor | None = None
     """Its largest motor."""
+    has_motor: bool | None = None
+    """false where somebody looked and no motor is on it."""
     feeds: Id | None = None
     """What its breaker feeds where that is no load: another panel by its id, or "battery"."""
     source_output: Current | None = None

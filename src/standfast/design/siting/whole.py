@@ -10,7 +10,7 @@ from standfast.design.siting.choosing import Question, Spot
 from standfast.design.siting.frames import exact, frame
 from standfast.design.siting.instructions import FRAMES
 from standfast.design.siting.keepouts import Keepout, keepouts
-from standfast.design.siting.layout import Layout, Unit
+from standfast.design.siting.layout import Facts, Layout, Unit
 from standfast.design.siting.rules import judge, stated, unstated
 from standfast.design.siting.solid import Solid, Span, mm, tenths
 from standfast.design.siting.things import Surveyed, not_in_plan
@@ -118,10 +118,17 @@ def _screw(adoption: Adoption, sheets: Mapping[str, SheetFile]) -> tuple[Value, 
         return screw, missing("n_D", "1", str(refusal))
 
 
+def _tolerant(adoption: Adoption, facts: Facts) -> Facts:
+    """The facts with a placing tolerance: the survey's, else that of tape and level; never none."""
+    if facts.placing is not None:
+        return facts
+    return facts._replace(placing=held(adoption, ("practice",), "placing_tolerance"))
+
+
 def _on_wall(adoption: Adoption, seen: Surveyed, edge: Value, screw: Value) -> Siting:
     wall, wishes = seen.wall, seen.job.content.wishes
     bare, unit = surveyed.layout(seen, edge, screw), surveyed.unit(seen, battery_ids(seen.job)[0])
-    bare = bare._replace(units=(unit,))
+    bare = bare._replace(units=(unit,), facts=_tolerant(adoption, bare.facts))
     asks = in_force(adoption, bare)
     asked = _question(adoption, seen, bare, unit, keepouts(asks, bare, unit))
     if wishes.wall == wall.id:

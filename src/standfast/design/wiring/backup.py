@@ -12,7 +12,7 @@ from standfast.design.installation.build import JobFile, SheetFile, feeder_of, i
 from standfast.design.wiring import legs
 from standfast.design.wiring.house import Row
 from standfast.design.wiring.starting import Start, starting_currents
-from standfast.sheet import Check, Value, at_most, given, is_, missing, not_applicable, total, work, worst
+from standfast.sheet import Check, Clause, Value, at_most, given, is_, missing, not_applicable, total, work, worst
 from standfast.shelf import Edition
 from standfast.survey.power import Circuit
 
@@ -176,7 +176,7 @@ def _start(
     if unknown:
         return at_most(id, title, clause, missing("I_LR", "A", unknown), missing("I_start", "A", unknown))
     if not starts:
-        return not_applicable(id, title, clause, "no backed-up circuit names a motor")
+        return _no_motor(job, carried, id, title, clause)
     rating = battery.fact("electrical.motor_start_current", "I_start", "A")
     if not rating.missing:
         largest = worst("I_LR", [each.current for each in starts], "max")
@@ -185,6 +185,16 @@ def _start(
     rating = work("I_peak", "P / U", "A", None, P=peak, U=voltage)
     beside = [_beside(job, carried, each, leg) for each in starts for leg in legs.LEGS]
     return at_most(id, title, clause, worst("I_start_all", beside, "max"), rating, condition=ONE_START)
+
+
+def _no_motor(job: JobFile, carried: Sequence[Carried], id: str, title: str, clause: Clause) -> Check:
+    """No circuit names a motor: that is an answer only where somebody looked."""
+    silent = [each for each in carried if each.circuit.has_motor is not False]
+    if not silent:
+        return not_applicable(id, title, clause, "no backed-up circuit has a motor")
+    names = ", ".join(each.circuit.id for each in silent)
+    need = f"{job.file}: whether a motor is on {names}; write motor = {{ … }} or has_motor = false in each"
+    return at_most(id, title, clause, missing("I_LR", "A", need), missing("I_start", "A", need))
 
 
 def _beside(job: JobFile, carried: Sequence[Carried], start: Start, leg: int) -> Value:

@@ -2,8 +2,9 @@
 
 from collections.abc import Iterator
 
+from standfast.design.wiring import ends
 from standfast.design.wiring.material import Material
-from standfast.rulebooks.nfpa70 import grounding, sizes
+from standfast.rulebooks.nfpa70 import conductors, grounding, sizes
 from standfast.sheet import Check, Value, at_least, cannot_tell, chosen, none_of, not_applicable, settle
 
 RODS = frozenset({"ground rods", "plate"})
@@ -20,8 +21,25 @@ def checks(task: Material, panel: str) -> Iterator[Check]:
     rating, clause = task.job.fact("supply.main", "I_main", "A"), task.nec.clause("service_rating")
     least = task.nec.number("service_least_one_family")
     yield at_least("wiring.service-rating", "Rating of the service of the dwelling", clause, rating, least)
-    yield _emergency(task, task.way_up(panel)[-1])
+    service_panel = task.way_up(panel)[-1]
+    yield _conductors(task, service_panel, rating)
+    yield _emergency(task, service_panel)
     yield _electrode(task)
+
+
+def _conductors(task: Material, service_panel: str, rating: Value) -> Check:
+    """The existing conductors carry the dwelling: 83 % of the rating, in the column of their terminals."""
+    id, title = "wiring.service-conductors", "Ampacity of the service conductors"
+    fact, clause = task.job.fact, task.nec.clause("dwelling_83_percent")
+
+    def ask() -> Check:
+        metal, size = fact("supply.conductors.material", "material"), fact("supply.conductors.size", "size")
+        column = ends.column(task.nec, rating, [ends.of_panel(task, service_panel)])
+        each, sets = conductors.tabulated(task.nec, metal, size, column), fact("supply.conductors.sets", "n_set", "1")
+        carried = conductors.of_sets(task.nec, each, sets, size)
+        return at_least(id, title, clause, carried, conductors.dwelling_least(task.nec, rating))
+
+    return settle(id, title, clause, ask)
 
 
 def _emergency(task: Material, service_panel: str) -> Check:

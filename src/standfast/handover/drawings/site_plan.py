@@ -30,13 +30,14 @@ def site_plan(job: Job, siting: Siting, name: str) -> Drawing:
         name: what the unit is called everywhere.
 
     Raises:
-        DoesNotFit: where neither lot nor building was surveyed, or there is no room.
+        DoesNotFit: where lot, buildings or north were not surveyed, or there is no room.
     """
     land = job.land
     outlines = [_corners(land.lot), *(_corners(building.outline) for building in land.buildings)]
     points = [point for outline in outlines for point in outline]
-    if not points:
-        raise DoesNotFit("the site plan needs the lot: add lot and buildings in [land]")
+    lacking = [word for word in ("lot", "buildings", "north") if getattr(land, word) in (None, ())]
+    if lacking:
+        raise DoesNotFit(f"the site plan needs {', '.join(lacking)}: add it in [land]")
     xs, ys = [x for x, _ in points], [y for _, y in points]
     title = "Site plan"
     said = f"Plot and buildings from above with meters, disconnects and {name}"
