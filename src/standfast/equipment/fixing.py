@@ -24,6 +24,12 @@ class Fixing(Table):
 
     holes: Many[Point] = ()
     """Centres of the holes from the lower left corner of the unit: [["4 in", "30 in"], …]."""
+    base_holes: Many[Point] = ()
+    """Unit that stands: centres of the holes in its foot, to the right of its left edge and out from its back."""
+    base_hole: Size | None = None
+    """Diameter of the holes in the foot."""
+    base_plate: Size | None = None
+    """Thickness of the foot at the holes."""
     hole: Size | None = None
     """Diameter of the holes in the bracket or of the short side of its slots."""
     slot: Length | None = None

@@ -10,6 +10,7 @@ from typing import Literal
 
 from pydantic import Field
 
+from standfast.equipment.electrical import DcPort, Electrical, EnergyData, PvInput, Terminal
 from standfast.equipment.fixing import Anchor, Fastener, Fixing, Plug
 from standfast.equipment.task import Indication, Joint, Step
 from standfast.reading.quantities import (
@@ -17,31 +18,23 @@ from standfast.reading.quantities import (
     Area,
     Count,
     Current,
-    Energy,
     Force,
     Id,
     Length,
     Many,
     Mass,
-    Power,
     Ratio,
     Size,
     Table,
     Temperature,
     Text,
     Time,
-    Torque,
     Voltage,
 )
 
-Wire = Literal[
-    "18", "16", "14", "12", "10", "8", "6", "4", "3", "2", "1", "1/0", "2/0", "3/0", "4/0",
-    "250", "300", "350", "400", "500", "600",
-]  # fmt: skip
-"""A conductor size: AWG up to 4/0, then kcmil."""
 Kind = Literal[
     "battery unit", "inverter", "lag screw", "wood screw", "anchor", "aid", "breaker", "disconnect", "island switch",
-    "brace plug",
+    "brace plug", "fuse",
 ]  # fmt: skip
 
 
@@ -69,97 +62,6 @@ class Listing(Table):
     """For a pair of battery and inverter: the data sheet of the other one; its own id where it holds both."""
     certificate: Text | None = None
     """Number of the certificate or report."""
-
-
-class EnergyData(Table):
-    """Energy of a battery unit."""
-
-    rated: Energy | None = None
-    """Rated energy: the number that the code's limits count."""
-    usable: Energy | None = None
-    """Energy that can be used."""
-    chemistry: (
-        Literal["lithium iron phosphate", "lithium nickel manganese cobalt", "sodium ion", "lead acid", "other"] | None
-    ) = None
-    """Chemistry of the cells."""
-
-
-class Electrical(Table):
-    """Ratings of a battery unit or inverter at its terminals."""
-
-    ac_voltage: Voltage | None = None
-    """AC voltage between the ungrounded conductors."""
-    output_current: Current | None = None
-    """Greatest continuous AC output current."""
-    charge_current: Current | None = None
-    """Greatest continuous AC input current while it charges."""
-    output_power: Power | None = None
-    """Continuous output power."""
-    charge_power: Power | None = None
-    """Charging power from the AC side."""
-    peak_power: Power | None = None
-    """Greatest output power for a short time without the grid."""
-    peak_time: Time | None = None
-    """How long it holds that power."""
-    motor_start_current: Current | None = None
-    """Greatest locked-rotor current of a motor that it starts without the grid."""
-    max_overcurrent_device: Current | None = None
-    """Largest overcurrent device that the maker allows at its AC terminals."""
-    other_sources_max: Current | None = None
-    """Greatest output of other sources, such as PV, that it allows on its side of an island switch."""
-    fault_contribution: Current | None = None
-    """Greatest current that it adds to a fault on the AC side."""
-    short_circuit_rating: Current | None = None
-    """Fault current on the AC side that it withstands."""
-    volts_to_ground: Voltage | None = None
-    """Highest voltage to ground inside it, AC or DC."""
-    dc_voltage_max: Voltage | None = None
-    """Highest DC voltage inside it."""
-    neutral: Literal["required", "not used", "optional"] | None = None
-    """Whether a neutral is connected."""
-    forms_grid: bool | None = None
-    """true where it can supply a house while the grid is away."""
-    anti_islanding: bool | None = None
-    """true where it stops by itself when the grid goes and no backup is wired."""
-    neutral_bond: Literal["none", "while the grid is away", "always"] | None = None
-    """When it joins neutral and ground inside."""
-    live_parts_accessible: bool | None = None
-    """true where live DC parts can be reached during routine maintenance; asked above 100 V DC in dwellings."""
-    disconnect_inside: bool | None = None
-    """true where a disconnecting means that can be locked open is part of the unit."""
-    emergency_shutdown: Literal["built in", "terminals for a remote switch", "none"] | None = None
-    """How it is shut down in an emergency."""
-    charge_limit_listed: bool | None = None
-    """true where the control that limits charging by the service current is part of the listing."""
-    power_factor: Ratio | None = None
-    """Least power factor at rated power."""
-
-
-class Terminal(Table):
-    """One group of equal terminals."""
-
-    id: Id
-    """Name by which joints and steps refer to it."""
-    name: Text | None = None
-    """What stands beside it."""
-    wire_min: Wire | None = None
-    """Smallest conductor it takes."""
-    wire_max: Wire | None = None
-    """Largest conductor it takes."""
-    materials: Many[Literal["cu", "al"]] = ()
-    """Conductor materials it takes."""
-    temperature: Literal["60 °C", "75 °C", "60/75 °C", "90 °C"] | None = None
-    """Temperature mark."""
-    torque: Torque | None = None
-    """Tightening torque."""
-    strip: Length | None = None
-    """Length of insulation to strip."""
-    bending_space: Length | None = None
-    """Distance from the terminal to the wall of the enclosure that it faces."""
-    count: Count | None = None
-    """Number of such terminals."""
-    use: Literal["ac line", "ac neutral", "ground", "dc", "signal"] | None = None
-    """What is connected."""
 
 
 class Body(Table):
@@ -285,6 +187,14 @@ class Switch(Table):
     """Poles."""
     interrupting: Current | None = None
     """Interrupting rating of a breaker."""
+    dc_voltage: Voltage | None = None
+    """Rated DC voltage, with as many poles in series as the maker says; absent where it is no DC device."""
+    dc_interrupting: Current | None = None
+    """Interrupting rating at that DC voltage, of a breaker or fuse."""
+    dc_polarised: bool | None = None
+    """true where current may flow through it in one direction only."""
+    load_break: bool | None = None
+    """true where a disconnect may be opened under load."""
     short_circuit_rating: Current | None = None
     """Fault current that a disconnect withstands."""
     short_circuit_with: Text | None = None
@@ -359,6 +269,10 @@ class Sheet(Table):
     """Energy of a battery unit."""
     electrical: Electrical | None = None
     """Ratings at the terminals."""
+    dc: DcPort | None = None
+    """The DC side of a battery unit, or the battery port of an inverter."""
+    pv_inputs: Many[PvInput] = ()
+    """Inputs of an inverter for PV arrays."""
     terminals: Many[Terminal] = ()
     """Terminals for conductors."""
     body: Body = Body.model_construct()

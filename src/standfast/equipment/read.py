@@ -34,7 +34,7 @@ class Reading(NamedTuple):
 NEEDS: dict[str, tuple[str, ...]] = {
     "battery unit": ("energy", "electrical", "fixing"), "inverter": ("electrical",), "lag screw": ("fastener",),
     "wood screw": ("fastener",), "anchor": ("anchor",), "aid": ("aid",), "breaker": ("switch",),
-    "disconnect": ("switch",), "island switch": ("switch",), "brace plug": ("plug",),
+    "disconnect": ("switch",), "island switch": ("switch",), "brace plug": ("plug",), "fuse": ("switch",),
 }  # fmt: skip
 """The tables that a sheet of each kind must have."""
 
@@ -43,7 +43,8 @@ KINDS: dict[str, tuple[Kind, ...]] = {
     "battery": ("battery unit",), "inverter": ("inverter",), "fastener": ("lag screw", "wood screw", "anchor"),
     "anchor": ("anchor",), "breaker": ("breaker",), "disconnect": ("disconnect",),
     "island_switch": ("island switch",), "disconnect_fastener": ("lag screw", "wood screw", "anchor"), "aid": ("aid",),
-    "plug": ("brace plug",),
+    "plug": ("brace plug",), "dc_disconnect": ("disconnect",), "dc_overcurrent": ("fuse", "breaker"),
+    "inverter_fastener": ("lag screw", "wood screw", "anchor"), "base_anchor": ("anchor",),
 }  # fmt: skip
 """The kinds of sheet that each word of [equipment] in a job takes."""
 

@@ -18,7 +18,7 @@ from standfast.survey.read import Survey, read
 
 ROLES = (
     "battery", "inverter", "breaker", "disconnect", "island_switch", "fastener", "anchor", "disconnect_fastener", "aid",
-    "plug",
+    "plug", "dc_disconnect", "dc_overcurrent", "inverter_fastener", "base_anchor",
 )  # fmt: skip
 """Words of [equipment] that name a data sheet."""
 

@@ -11,8 +11,13 @@ from standfast.survey import spaces
 from standfast.survey.measures import measured
 from standfast.survey.model import Job
 
-ENDS = frozenset({"battery", "disconnect", "inverter", "island-switch", "utility"})
-"""Ends of a route that are no panel."""
+UNITS = tuple(f"battery-{number}" for number in range(1, 9))
+"""Names of battery units."""
+ENDS = frozenset(
+    {"battery", "disconnect", "inverter", "island-switch", "utility", "dc-disconnect", *UNITS}
+    | {unit.replace("battery", part) for unit in UNITS for part in ("disconnect", "dc-disconnect")}
+)
+"""Ends of a route that are no panel and no array."""
 OUTSIDE = "outside"
 _BETWEEN_V = {"120/240 V single-phase": 240, "120/208 V single-phase": 208, "120/208 V three-phase": 208}
 
@@ -26,7 +31,7 @@ def crossed(survey: Document[Job]) -> Iterator[Fault]:
 def _names(survey: Document[Job]) -> Iterator[Fault]:
     """Two things with one id."""
     job = survey.content
-    for word in ("rooms", "walls", "panels", "routes", "documents"):
+    for word in ("rooms", "walls", "panels", "routes", "arrays", "documents", "acceptances"):
         yield from engine.doubles(survey, word)
     yield from engine.same(survey, ("land", "buildings"), [each.id for each in job.land.buildings])
     yield from engine.same(survey, ("land", "marks"), [each.id for each in job.land.marks])
@@ -65,12 +70,20 @@ def _references(survey: Document[Job]) -> Iterator[Fault]:
             here: Path = ("panels", number, "circuits", nth)
             yield from _refers(survey, (*here, "feeds"), circuit.feeds, panels | ENDS, "panel or unit")
             yield from _refers(survey, (*here, "moved_from"), circuit.moved_from, panels, "panel")
+        buildings = {each.id for each in job.land.buildings}
+        yield from _refers(survey, ("panels", number, "building"), panel.building, buildings, "building")
+    ends = panels | ENDS | survey.named("arrays")
     for number, route in enumerate(job.routes):
-        yield from _refers(survey, ("routes", number, "from"), route.from_, panels | ENDS, "panel or unit")
-        yield from _refers(survey, ("routes", number, "to"), route.to, panels | ENDS, "panel or unit")
+        yield from _refers(survey, ("routes", number, "from"), route.from_, ends, "panel, unit or array")
+        yield from _refers(survey, ("routes", number, "to"), route.to, ends, "panel, unit or array")
         if route.from_ == route.to:
             yield survey.fault(("routes", number, "to"), f'route "{route.id}" ends where it starts', "", "name its end")
     yield from _refers(survey, ("wishes", "wall"), job.wishes.wall, walls, "wall")
+    for number, unit in enumerate(job.wishes.units):
+        yield from _refers(survey, ("wishes", "units", number, "wall"), unit.wall, walls, "wall")
+    papers = survey.named("documents")
+    for number, answer in enumerate(job.acceptances):
+        yield from _refers(survey, ("acceptances", number, "document"), answer.document, papers, "document")
 
 
 def _dates(survey: Document[Job]) -> Iterator[Fault]:

@@ -263,6 +263,29 @@ class VehiclePath(Table):
     """Clear distance from that protection to the front of the unit."""
 
 
+class Footing(Table):
+    """What a standing unit stands on at a wall."""
+
+    kind: Literal["concrete slab", "concrete pad", "pavers", "wood floor", "earth"] | None = None
+    """What it is."""
+    left: Length | None = None
+    """Pad: its left edge from the left end of the wall; absent where the floor runs along the whole wall."""
+    width: Size | None = None
+    """Pad: its width along the wall."""
+    depth: Size | None = None
+    """How far it reaches out from the wall."""
+    thickness: Size | None = None
+    """Thickness of the concrete."""
+    height: Length | None = None
+    """Its top above the floor or grade that heights on the wall are measured from: "0 in" for a floor."""
+    concrete_strength: Pressure | None = None
+    """Specified strength of the concrete: "2500 psi"."""
+    concrete_kind: Literal["normalweight", "sand-lightweight", "all-lightweight"] | None = None
+    """Weight class of the concrete."""
+    cracked: bool | None = None
+    """true where it may crack, false only where an engineer's analysis shows that it does not."""
+
+
 class Wall(Table):
     """One face of a wall, seen from the room in which the work is done."""
 
@@ -294,5 +317,7 @@ class Wall(Table):
     """Things on it."""
     vehicle_path: VehiclePath | None = None
     """The strip that a vehicle can reach; absent where none can."""
+    footing: Footing | None = None
+    """What a standing unit stands on."""
     vehicles: bool | None = None
     """false where no vehicle can reach this wall."""

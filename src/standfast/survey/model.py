@@ -22,7 +22,7 @@ from standfast.reading.quantities import (
     Time,
 )
 from standfast.survey.house import Conditions, Land, Room, Site, Wall
-from standfast.survey.power import Backup, Loads, Panel, Route, Supply
+from standfast.survey.power import Array, Backup, Loads, Panel, Route, Supply
 
 
 class Head(Table):
@@ -93,6 +93,27 @@ class Chosen(Table):
     """Lifting aid."""
     plug: Id | None = None
     """Plug of a brace, where one is put in."""
+    dc_disconnect: Id | None = None
+    """Disconnect between a battery and its inverter, where it is not inside one of them."""
+    dc_overcurrent: Id | None = None
+    """Fuse or breaker of the DC conductors of a battery, where it is not inside the battery."""
+    inverter_fastener: Id | None = None
+    """Screw or anchor that holds the inverter."""
+    base_anchor: Id | None = None
+    """Anchor that holds the foot of a standing unit to its slab or pad."""
+
+
+class UnitWish(Table):
+    """Where one unit of several shall be, as far as it is fixed beforehand."""
+
+    id: Literal["battery-1", "battery-2", "battery-3", "battery-4", "battery-5", "battery-6", "battery-7", "battery-8"]
+    """Name of the unit: battery-1, battery-2 and so on."""
+    wall: Id | None = None
+    """Wall on which it shall be."""
+    left: Length | None = None
+    """Its left edge from the left end of that wall."""
+    bottom: Length | None = None
+    """Its lower edge above the floor."""
 
 
 class Wishes(Table):
@@ -108,6 +129,8 @@ class Wishes(Table):
     """Greatest height of a switch or handle above the floor that the owner wants to reach."""
     keep_clear: Length | None = None
     """Clear width that shall stay in front of the wall."""
+    units: Many[UnitWish] = ()
+    """Where each of several units shall be; what is absent is chosen."""
 
 
 class Handling(Table):
@@ -146,6 +169,25 @@ class Tolerances(Table):
     """Placing tolerance of tape and level: "10 mm"."""
     route: Ratio | None = None
     """Tolerance of route lengths: "10 %"."""
+
+
+class Acceptance(Table):
+    """An answer of the authority that a rule of the code asks for."""
+
+    id: Id
+    """Name by which the job refers to it."""
+    what: Literal["unit spacing", "ignition height", "method", "other"]
+    """What was asked: a smaller spacing by fire test report, how the ignition height is read, a method, another."""
+    accepted: bool | None = None
+    """true where the authority accepted it, false where it refused."""
+    by: Text | None = None
+    """Who answered."""
+    on: date | None = None
+    """When, without quotes: 2026-05-04."""
+    document: Id | None = None
+    """The document of the job that proves it."""
+    note: Text | None = None
+    """What was answered, in a sentence."""
 
 
 class Paper(Table):
@@ -201,6 +243,8 @@ class Job(Table):
     """What was chosen."""
     routes: Many[Route] = ()
     """Runs of conductors."""
+    arrays: Many[Array] = ()
+    """PV arrays on the inverter."""
     backup: Backup = Backup.model_construct()
     """What the battery carries when the grid is away."""
     wishes: Wishes = Wishes.model_construct()
@@ -209,5 +253,7 @@ class Job(Table):
     """How the unit is moved."""
     tolerances: Tolerances = Tolerances.model_construct()
     """How well it was measured."""
+    acceptances: Many[Acceptance] = ()
+    """Answers of the authority."""
     documents: Many[Paper] = ()
     """Documents bound into the set."""

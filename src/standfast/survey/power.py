@@ -32,6 +32,11 @@ Raceway = Literal["emt", "fmc", "imc", "rmc", "pvc-40", "pvc-80"]
 TradeSize = Literal["1/2", "3/4", "1", "1-1/4", "1-1/2", "2", "2-1/2", "3", "3-1/2", "4"]
 
 
+Electrode = Literal[
+    "metal water pipe", "concrete-encased electrode", "ground ring", "ground rods", "plate", "building steel"
+]  # fmt: skip
+
+
 class Conductors(Table):
     """Conductors that are there or are chosen; what is absent in a new route is worked out."""
 
@@ -85,11 +90,7 @@ class Supply(Table):
     """The utility's transformer, instead of a stated fault current."""
     conductors: Conductors | None = None
     """Service conductors from the transformer to the service equipment."""
-    electrodes: Many[
-        Literal[
-            "metal water pipe", "concrete-encased electrode", "ground ring", "ground rods", "plate", "building steel"
-        ]
-    ] = ()
+    electrodes: Many[Electrode] = ()
     """Grounding electrodes that are there."""
     electrode_conductor: Conductors | None = None
     """Grounding electrode conductor."""
@@ -196,6 +197,10 @@ class Panel(Table):
     """Least distance from the terminals of its breakers to the wall they face; asked for new wires from 8 AWG."""
     neutral_bonded: bool | None = None
     """true where neutral and ground are joined in it; in a new panel, where they shall be."""
+    building: Id | None = None
+    """Building of [land] that it is in, where that is not the building of the service."""
+    electrodes: Many[Electrode] = ()
+    """Grounding electrodes of that other building."""
     accepts: Many[Text] = ()
     """Breaker families that the label of the panel allows."""
     circuits: Many[Circuit] = ()
@@ -281,7 +286,8 @@ class Route(Table):
     id: Id
     """Name by which the job refers to it."""
     from_: Id = Field(alias="from")
-    """Where it starts: a panel, "battery", "disconnect" or "utility"."""
+    """Where it starts: a panel, "battery" or "battery-1" and so on, "disconnect" or "disconnect-1", "inverter",
+    "dc-disconnect" or "dc-disconnect-1", an array, "island-switch" or "utility"."""
     to: Id
     """Where it ends."""
     length: Length | None = None
@@ -298,6 +304,31 @@ class Route(Table):
     """Conductors; the size is worked out where it is absent."""
     other_current_carrying: Count | None = None
     """Current-carrying conductors of other circuits in the same raceway: 0 where there are none."""
+    state: State | None = None
+    """Whether it is there or is added."""
+
+
+class Array(Table):
+    """A PV array of equal strings on one input of the inverter."""
+
+    id: Id
+    """Name by which the job refers to it."""
+    name: Text | None = None
+    """What people call it."""
+    input: Id | None = None
+    """Input of the inverter's data sheet that it is on."""
+    modules: Count | None = None
+    """Modules in series in one string."""
+    strings: Count | None = None
+    """Strings in parallel."""
+    open_circuit_voltage: Voltage | None = None
+    """Open-circuit voltage of one module at 25 °C."""
+    short_circuit_current: Current | None = None
+    """Short-circuit current of one module at 25 °C."""
+    voltage_rise: Ratio | None = None
+    """How much that voltage rises for each °C below 25 °C, as the maker of the module states it: "0.27 %"."""
+    rapid_shutdown: bool | None = None
+    """true where the conductors on the roof are shut down from the ground."""
     state: State | None = None
     """Whether it is there or is added."""
 

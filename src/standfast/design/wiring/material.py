@@ -4,7 +4,8 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 from standfast.design.installation.build import is_of_battery, way_up
-from standfast.equipment.model import Sheet, Terminal
+from standfast.equipment.electrical import Terminal
+from standfast.equipment.model import Sheet
 from standfast.reading import Document
 from standfast.sheet import Value, missing
 from standfast.shelf import Edition
