@@ -9,10 +9,11 @@ from standfast.design.siting.choosing import Question, cheapest
 from standfast.design.siting.frames import Frame, moved
 from standfast.design.siting.keepouts import Keepout, keepouts
 from standfast.design.siting.layout import Facts, Layout, Maker, Room, Thing, Unit
+from standfast.design.siting.placed import Siting
 from standfast.design.siting.rules import judge
 from standfast.design.siting.solid import Solid, Span
 from standfast.design.siting.spaces import free_places, spaces, zones
-from standfast.design.siting.whole import Siting, in_force, site, why_not
+from standfast.design.siting.whole import in_force, site, why_not
 from standfast.equipment.read import DataSheet, find, read, shipped
 from standfast.faults import BadFormula
 from standfast.sheet import Check, Value, given, missing
@@ -58,10 +59,10 @@ def demo() -> Siting:
 
 def test_the_demo_unit_stands_free_with_its_holes_in_the_middle_of_studs(demo: Siting) -> None:
     assert [each.id for each in demo.checks if each.open] == []
-    assert demo.wall == "garage-east"
-    studs = demo.layout.room
+    assert demo.places[0].wall == "garage-east"
+    studs = demo.judged[0].layout.room
     assert studs is not None and studs.studs is not None
-    for across, _ in demo.holes:
+    for across, _ in demo.places[0].holes:
         assert min(abs(across * 10 - each) for each in studs.studs.centres) < 1
     assert len({each.id for each in demo.checks}) == len(demo.checks)
 
@@ -85,12 +86,12 @@ def test_the_margin_is_taken_at_the_bad_end_of_the_tolerance() -> None:
 
 def test_a_wished_place_is_kept_even_where_it_is_refused() -> None:
     siting = sited(('wall = "garage-east"\nhandle', 'wall = "garage-east"\nleft = "8 ft"\nbottom = "40 in"\nhandle'))
-    assert siting.left.quantity == pytest.approx(2438.4)
+    assert siting.places[0].left.quantity == pytest.approx(2438.4)
     assert check(siting, "overlap/battery-1/battery-disconnect").verdict == "fail"
 
 
 def test_why_not_here_names_every_rule_and_by_how_much(demo: Siting) -> None:
-    found = {each.id: each for each in why_not(US, demo, 1050, 1000)}
+    found = {each.id: each for each in why_not(US, demo, "battery-1", 1050, 1000)}
     assert found["siting.overlap/battery-1/main-panel"].margin is not None
     assert "siting.dedicated-space/battery-1/main-panel" in found
     assert "siting.working-width/main-panel" in found
@@ -167,7 +168,7 @@ def test_without_a_wished_wall_the_one_with_fewest_open_checks_is_chosen() -> No
     siting = sited(('wall = "garage-east"\nhandle', "handle"))
     assert [each.wall for each in siting.walls] == ["garage-east", "garage-north"]
     open = {each.wall: each.open for each in siting.walls}
-    assert open[siting.wall] == min(open.values())
+    assert open[siting.places[0].wall] == min(open.values())
 
 
 def test_a_face_that_is_not_placed_in_plan_is_not_forgotten() -> None:
@@ -177,7 +178,7 @@ def test_a_face_that_is_not_placed_in_plan_is_not_forgotten() -> None:
 
 
 def test_things_on_the_next_wall_are_seen_from_this_one(demo: Siting) -> None:
-    heater = next(each for each in demo.layout.things if each.id == "water-heater")
+    heater = next(each for each in demo.judged[0].layout.things if each.id == "water-heater")
     assert heater.solid == Solid(Span(0, 6604), Span(2032, 7620), Span(4572, 19812))
     assert not heater.on_wall
 
@@ -359,30 +360,34 @@ def test_a_duct_above_an_old_panel_is_not_for_the_job_to_judge() -> None:
 def test_free_places_hold_the_chosen_corner_and_no_refused_one(demo: Siting) -> None:
     from shapely import Point, Polygon
 
-    shapes = [Polygon(ring) for ring in free_places(demo)]
+    shapes = [Polygon(ring) for ring in free_places(demo.judged[0])]
     assert shapes
-    corner = Point(demo.left.quantity, demo.bottom.quantity)
+    corner = Point(demo.places[0].left.quantity, demo.places[0].bottom.quantity)
     assert any(shape.buffer(0.2).contains(corner) for shape in shapes)
     for shape in shapes:
         inside = shape.representative_point()
-        assert demo.question.free(round(inside.x * 10), round(inside.y * 10))
+        assert demo.judged[0].question.free(round(inside.x * 10), round(inside.y * 10))
 
 
 def test_spaces_are_where_the_rules_measure_them(demo: Siting) -> None:
-    kinds = {each.kind for each in spaces(US, demo)}
+    kinds = {each.kind for each in spaces(US, demo.judged[0])}
     assert kinds == {"working space", "dedicated space", "free space of the maker"}
-    working = {each.thing: each.solid for each in spaces(US, demo) if each.kind == "working space"}
+    working = {each.thing: each.solid for each in spaces(US, demo.judged[0]) if each.kind == "working space"}
     assert set(working) == {"main-panel", "backup-panel", "island-switch", "battery-disconnect", "battery-1"}
     for thing, solid in working.items():
         assert solid.x is not None and solid.y is not None and solid.z is not None
         assert solid.x.high - solid.x.low >= 7620
         assert solid.y.high - solid.y.low == 9144
-        own = demo.placed.solid if thing == demo.unit else next(t.solid for t in demo.layout.things if t.id == thing)
+        own = (
+            demo.places[0].unit.solid
+            if thing == demo.places[0].id
+            else next(t.solid for t in demo.judged[0].layout.things if t.id == thing)
+        )
         assert own.x is not None and solid.x.low <= own.x.low and own.x.high <= solid.x.high
 
 
 def test_zones_are_the_union_of_their_keep_outs_cut_off_at_the_wall(demo: Siting) -> None:
-    (zone,) = zones(US, demo, "dedicated-space", "opening-clearance")
+    (zone,) = zones(US, demo.judged[0], "dedicated-space", "opening-clearance")
     assert zone.rule == "dedicated-space" and len(zone.rings) == 2
     for ring in zone.rings:
         assert min(z for _, z in ring) == 0 and max(z for _, z in ring) <= 2743.2
@@ -407,4 +412,4 @@ def test_the_driving_path_of_a_later_code_asks_for_protection_beside_it_too() ->
     siting = site(adoption("us-irc2024"), survey, {"battery": _sheet("demo-wall-10")})
     found = check(siting, "beside-vehicle-path/battery-1")
     assert found.margin is not None and found.margin >= 0
-    assert siting.left.quantity >= 9 * 304.8 + 914.4 + 10
+    assert siting.places[0].left.quantity >= 9 * 304.8 + 914.4 + 10

@@ -20,7 +20,7 @@ def derived(text: str) -> Plan:
     survey, books = survey_of(text), adoption("us-2021")
     sheets = {role: sheet_of(id) for role, id in (ROLES | MORE).items()}
     made = design(survey, sheets, books, shipped())
-    raised = lift(survey, sheets["battery"], sheets["aid"], books, made.siting.bottom)
+    raised = lift(survey, sheets["battery"], sheets["aid"], books, made.siting.places[0].bottom)
     return plan_of(survey, sheets, made, raised, books, made.checks())
 
 

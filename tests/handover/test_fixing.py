@@ -36,7 +36,7 @@ def held(text: str = DEMO) -> tuple[Anchorage, Wall]:
     found = {role: find(getattr(survey.job.equipment, role)).sheet for role in ROLES}
     sheets = {role: sheet for role, sheet in found.items() if sheet is not None}
     made = design(survey, sheets, shelf.adoption("us-2021"), prices.shipped())
-    return made.anchorage, next(wall for wall in survey.job.walls if wall.id == made.siting.wall)
+    return made.anchorage, next(wall for wall in survey.job.walls if wall.id == made.siting.places[0].wall)
 
 
 @pytest.fixture(scope="module")

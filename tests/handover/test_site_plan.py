@@ -5,7 +5,8 @@ from importlib import resources
 import pytest
 
 from standfast import shelf
-from standfast.design.siting.whole import Siting, site
+from standfast.design.siting.placed import Siting
+from standfast.design.siting.whole import site
 from standfast.equipment.read import find
 from standfast.handover.drawings.site_plan import site_plan
 from standfast.paper.drawing import DoesNotFit, Drawing

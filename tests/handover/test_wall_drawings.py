@@ -5,7 +5,8 @@ from importlib.resources import files
 
 import pytest
 
-from standfast.design.siting.whole import Siting, site
+from standfast.design.siting.placed import Siting
+from standfast.design.siting.whole import site
 from standfast.equipment.read import DataSheet, find
 from standfast.handover.drawings.elevation import elevation
 from standfast.handover.drawings.plan import plan

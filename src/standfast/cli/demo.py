@@ -27,10 +27,10 @@ def command(out: Path, faulty: bool) -> int:
     packed = pack(plan)
     made, unit = plan.design, plan.design.wiring.unit
     click.echo(f"{plan.title}; adoption {plan.adoption.name}. Everything in it is invented.")
-    left, bottom = made.siting.left, made.siting.bottom
+    left, bottom = made.siting.places[0].left, made.siting.places[0].bottom
     if not left.missing and not bottom.missing:
         at = f"{left.quantity:.0f} mm from its left end, {bottom.quantity:.0f} mm above the floor"
-        click.echo(f"  place     on {made.siting.wall}, {at}")
+        click.echo(f"  place     on {made.siting.places[0].wall}, {at}")
     if made.anchorage.fixing is not None:
         click.echo(f"  held by   {len(made.anchorage.holes)} × {made.anchorage.fixing.content.name}")
     if unit is not None and not unit.breaker.missing and not unit.circuit.conductor.size.missing:

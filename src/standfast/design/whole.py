@@ -9,7 +9,8 @@ from standfast.design.anchorage.whole import Anchorage, anchor
 from standfast.design.installation import Installation
 from standfast.design.installation.build import build
 from standfast.design.labels import Label, schedule
-from standfast.design.siting.whole import Siting, site
+from standfast.design.siting.placed import Siting
+from standfast.design.siting.whole import site
 from standfast.design.wiring.backup import BackupSheet, backup_load
 from standfast.design.wiring.load import LoadSheet, service_load
 from standfast.design.wiring.whole import Wiring, wire
@@ -80,7 +81,7 @@ def design(job: Survey, sheets: Mapping[str, DataSheet], adoption: Adoption, pri
         lambda gap: ((), (gap,)),
     )  # fmt: skip
     held = _held(job, sheets, adoption, prices, siting)
-    drilled = tuple(drilling.checks(job, adoption, siting.unit))
+    drilled = tuple(drilling.checks(job, adoption, siting.places[0].id))
     return Design(installation, siting, held, wiring, load, backup, labels, unstated, drilled)
 
 
@@ -96,7 +97,8 @@ def _as_stated(book: Edition, trade: str, ask: Callable[[], T], without: Callabl
 def _held(
     job: Survey, sheets: Mapping[str, DataSheet], adoption: Adoption, prices: Prices, siting: Siting
 ) -> Anchorage:
-    place = Place(siting.wall, siting.left, siting.bottom)
+    unit = siting.places[0]
+    place = Place(unit.wall, unit.left, unit.bottom)
     fixings = [sheets[role] for role in FIXINGS if role in sheets]
     plug = sheets.get("plug")
-    return anchor(job, sheets["battery"], fixings, adoption, place, unit=siting.unit, prices=prices.piece, plug=plug)
+    return anchor(job, sheets["battery"], fixings, adoption, place, unit=unit.id, prices=prices.piece, plug=plug)

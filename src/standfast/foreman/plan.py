@@ -76,7 +76,7 @@ def make_plan(path: Path, firm: Path | None = None, codes: str | None = None) ->
         raise FaultsFound([folder.placed(fault) for fault in (*faults, *more, *worse, *worst)])
     adopted = adopted.read_in_print(compared)
     made = design(survey, sheets, adopted, shipped())
-    raised = lift(survey, sheets["battery"], sheets.get("aid"), adopted, made.siting.bottom)
+    raised = lift(survey, sheets["battery"], sheets.get("aid"), adopted, made.siting.places[0].bottom)
     ledger = Ledger([*in_force(adopted, survey.job.job.date), *made.checks(), *raised.checks])
     return JobPlan(folder, survey, sheets, adopted, made, raised, ledger)
 

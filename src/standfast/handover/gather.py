@@ -45,7 +45,7 @@ def gather(
     """
     told = one_line(survey, sheets, design.installation, design.wiring, design.labels, "sheet E2")
     anchorage = design.anchorage
-    wall = next(each for each in survey.job.walls if each.id == design.siting.wall)
+    wall = next(each for each in survey.job.walls if each.id == design.siting.places[0].wall)
     drawings, undrawn = _drawings(survey, adoption, design, told)
     return Contents(
         job=survey.job,
@@ -53,7 +53,7 @@ def gather(
         adoption=adoption,
         ledger=ledger,
         drawings=drawings,
-        equipment=equipment_schedule.items(told, sheets, design.siting.wall),
+        equipment=equipment_schedule.items(told, sheets, design.siting.places[0].wall),
         labels=design.labels,
         load=[check.id for check in design.load.checks],
         load_tables=loads.blocks(design.load, design.backup),
@@ -70,8 +70,8 @@ def _drawings(
 ) -> tuple[dict[str, Drawing], dict[str, str]]:
     """The drawings by part, and why a part could not be drawn."""
     siting = design.siting
-    wall = next(each for each in survey.job.walls if each.id == siting.wall)
-    name = design.installation.parts[siting.unit].name
+    wall = next(each for each in survey.job.walls if each.id == siting.places[0].wall)
+    name = design.installation.parts[siting.places[0].id].name
     makers: dict[str, Callable[[], Mapping[str, Drawing]]] = {
         "site plan": lambda: {"site plan": site_plan(survey.job, siting, name)},
         "elevation": lambda: {"elevation": elevation(survey, adoption, siting, name)},

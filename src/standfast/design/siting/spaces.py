@@ -10,8 +10,9 @@ from typing import TYPE_CHECKING, Literal, NamedTuple
 from standfast.design.siting.asking import Ask
 from standfast.design.siting.keepouts import Keepout
 from standfast.design.siting.layout import Layout, Thing, Unit
+from standfast.design.siting.placed import JudgedWall
 from standfast.design.siting.solid import TENTHS, Solid, Span, tenths
-from standfast.design.siting.whole import Siting, in_force
+from standfast.design.siting.whole import in_force
 from standfast.design.siting.working_space import (
     blockers,
     dedicated,
@@ -50,20 +51,20 @@ class Zone(NamedTuple):
     rings: tuple[Ring, ...]
 
 
-def spaces(adoption: Adoption, siting: Siting) -> list[Space]:
-    """The spaces on the wall of a unit."""
-    asks, layout = in_force(adoption, siting.layout), siting.layout
+def spaces(adoption: Adoption, judged: JudgedWall) -> list[Space]:
+    """The spaces on a wall and round its units."""
+    asks, layout = in_force(adoption, judged.layout), judged.layout
     found = []
     if "working-width" in asks:
         for thing in serviced(layout):
             if thing.on_wall and thing.solid.x is not None and thing.solid.y is not None:
                 found.append(_working(asks["working-width"], layout, thing))
     if "unit-working-width" in asks:
-        found.append(_working(asks["unit-working-width"], layout, siting.placed))
+        found += [_working(asks["unit-working-width"], layout, unit) for unit in layout.units]
     if "dedicated-space" in asks:
         found += list(_dedicated(asks["dedicated-space"], layout))
     if "maker-clearance" in asks:
-        found += list(_maker(asks["maker-clearance"], siting.placed))
+        found += [space for unit in layout.units for space in _maker(asks["maker-clearance"], unit)]
     return found
 
 
@@ -109,23 +110,23 @@ def _maker(ask: Ask, unit: Unit) -> Iterator[Space]:
     )
 
 
-def zones(adoption: Adoption, siting: Siting, *rules: str) -> list[Zone]:
+def zones(adoption: Adoption, judged: JudgedWall, *rules: str) -> list[Zone]:
     """The zones of some rules on the wall, each as the union of its keep-outs, larger by the placing tolerance."""
-    asks = in_force(adoption, siting.layout)
+    asks = in_force(adoption, judged.layout)
     found = []
     for rule in rules:
-        shapes = [_shape(each) for each in siting.question.keepouts if each.rule == rule]
-        rings = _rings(siting, shapes) if shapes else ()
+        shapes = [_shape(each) for each in judged.question.keepouts if each.rule == rule]
+        rings = _rings(judged, shapes) if shapes else ()
         if rings:
             found.append(Zone(rule, asks[rule].clause, rings))
     return found
 
 
-def free_places(siting: Siting) -> tuple[Ring, ...]:
+def free_places(judged: JudgedWall) -> tuple[Ring, ...]:
     """Where the lower left corner of the unit may be, mm on the wall; exact fits, which have no area, are missing."""
     from shapely import box, union_all
 
-    wall, asked = siting.layout.facts, siting.question
+    wall, asked = judged.layout.facts, judged.question
     if wall.wall_from is None or wall.wall_to is None or wall.ceiling is None:
         return ()
     frame = box(wall.wall_from, 0, wall.wall_to - asked.width, wall.ceiling - asked.height)
@@ -141,10 +142,10 @@ def _shape(each: Keepout, width: int = 0, height: int = 0) -> "Geometry":
     return plain.buffer(each.reach, quad_segs=32) if each.reach2 else plain
 
 
-def _rings(siting: Siting, shapes: "list[Geometry]") -> tuple[Ring, ...]:
+def _rings(judged: JudgedWall, shapes: "list[Geometry]") -> tuple[Ring, ...]:
     from shapely import box, union_all
 
-    wall = siting.layout.facts
+    wall = judged.layout.facts
     if wall.wall_from is None or wall.wall_to is None or wall.ceiling is None:
         return ()
     return _told(union_all(shapes).intersection(box(wall.wall_from, 0, wall.wall_to, wall.ceiling)))

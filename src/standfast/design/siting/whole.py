@@ -1,7 +1,6 @@
 """The public entry of siting: the place of a unit on the walls of a job, with every check, and why not elsewhere."""
 
 from collections.abc import Mapping, Sequence
-from typing import NamedTuple
 
 from standfast.design.installation.build import JobFile, SheetFile, battery_ids, battery_way
 from standfast.design.siting import choosing, surveyed
@@ -11,6 +10,7 @@ from standfast.design.siting.frames import exact, frame
 from standfast.design.siting.instructions import FRAMES
 from standfast.design.siting.keepouts import Keepout, keepouts
 from standfast.design.siting.layout import Facts, Layout, Unit
+from standfast.design.siting.placed import JudgedWall, PlacedUnit, Siting, WallTried
 from standfast.design.siting.rules import judge, stated, unstated
 from standfast.design.siting.solid import Solid, Span, mm, tenths
 from standfast.design.siting.things import Surveyed, not_in_plan
@@ -21,55 +21,6 @@ from standfast.survey.house import Wall
 
 NOT_FOR_JOBS = frozenset({"repurposed-battery", "low-door", "wheel-stop", "bollard", "unit-spacing"})
 """Rules that a job of one listed unit does not ask by themselves."""
-
-
-class WallTried(NamedTuple):
-    """A wall that was looked at: how many checks stand open at its best place, and that place's cost."""
-
-    wall: str
-    open: int
-    cost: int
-    reasons: tuple[str, ...]
-
-
-class Siting(NamedTuple):
-    """Where a unit stands.
-
-    Attributes:
-        unit: name of the unit.
-        wall: id of the wall.
-        left: left edge from the left end of the wall, mm; missing where no place could be worked out.
-        bottom: lower edge above the floor, mm.
-        run: way along the wall and up from the middle of the unit to that of its panel, mm; missing where unknown.
-        checks: every check of the place, ids ``siting.<rule>/<unit>/<thing>``.
-        layout: the wall as judged, with the unit on it.
-        question: keep-outs and cost, as the place was chosen by.
-        walls: the walls that were looked at.
-    """
-
-    unit: str
-    wall: str
-    left: Value
-    bottom: Value
-    run: Value
-    checks: tuple[Check, ...]
-    layout: Layout
-    question: Question
-    walls: tuple[WallTried, ...]
-
-    @property
-    def placed(self) -> Unit:
-        """The unit on the wall."""
-        return self.layout.units[0]
-
-    @property
-    def holes(self) -> list[tuple[float, float]]:
-        """Centres of the holes on the wall, mm from its left end and from the floor."""
-        unit = self.placed
-        if unit.maker is None or unit.solid.x is None or unit.solid.z is None:
-            return []
-        left, bottom = unit.solid.x.low, unit.solid.z.low
-        return [(mm(left + x), mm(bottom + z)) for x, z in unit.maker.holes]
 
 
 def site(adoption: Adoption, job: JobFile, sheets: Mapping[str, SheetFile]) -> Siting:
@@ -99,9 +50,10 @@ def site(adoption: Adoption, job: JobFile, sheets: Mapping[str, SheetFile]) -> S
     return best._replace(walls=tuple(_told(each) for each in tried))
 
 
-def why_not(adoption: Adoption, siting: Siting, left_mm: float, bottom_mm: float) -> list[Check]:
-    """The checks that stand in the way at another place of the same wall, each with by how much it is missed."""
-    layout = _put(siting.layout, siting.placed, tenths(left_mm), tenths(bottom_mm))
+def why_not(adoption: Adoption, siting: Siting, unit: str, left_mm: float, bottom_mm: float) -> list[Check]:
+    """The checks that stand in the way where a unit is at another place of its wall, each with how much it misses."""
+    place = siting.place(unit)
+    layout = _put(siting.on(place.wall).layout, place.unit, tenths(left_mm), tenths(bottom_mm))
     return [check for check in _checks(adoption, layout) if check.open]
 
 
@@ -137,17 +89,15 @@ def _on_wall(adoption: Adoption, seen: Surveyed, edge: Value, screw: Value) -> S
     spot = choosing.cheapest(asked) or choosing.least_bad(asked) or Spot(0, 0, 0)
     layout = _put(bare, unit, spot.left, spot.bottom)
     checks = [*_checks(adoption, layout), *_unseen(adoption, seen, unit)]
-    return Siting(
+    place = PlacedUnit(
         unit.id,
         wall.id,
         measured("x_left", mm(spot.left), "mm", "chosen among the vertices of the free space of the wall"),
         measured("y_bottom", mm(spot.bottom), "mm", "chosen among the vertices of the free space of the wall"),
         _run(asked, spot),
-        tuple(checks),
-        layout,
-        asked,
-        (),
+        layout.units[0],
     )
+    return Siting((place,), tuple(checks), (JudgedWall(wall.id, layout, asked),), ())
 
 
 def in_force(adoption: Adoption, layout: Layout) -> dict[str, Ask]:
@@ -243,15 +193,15 @@ def _practice(adoption: Adoption) -> Clause:
 
 
 def _cost(siting: Siting) -> tuple[int, int]:
-    unit = siting.placed.solid
-    return (0, siting.question.cost(unit.x.low, unit.z.low)) if unit.x is not None and unit.z is not None else (1, 0)
+    unit, asked = siting.places[0].unit.solid, siting.judged[0].question
+    return (0, asked.cost(unit.x.low, unit.z.low)) if unit.x is not None and unit.z is not None else (1, 0)
 
 
 def _told(siting: Siting) -> WallTried:
     stopping = tuple(check.id for check in siting.checks if check.open)
-    return WallTried(siting.wall, len(stopping), _cost(siting)[1], stopping)
+    return WallTried(siting.judged[0].wall, len(stopping), _cost(siting)[1], stopping)
 
 
-def wall_of(job: JobFile, siting: Siting) -> Wall:
-    """The wall of the job on which the unit stands."""
-    return next(wall for wall in job.content.walls if wall.id == siting.wall)
+def wall_of(job: JobFile, place: PlacedUnit) -> Wall:
+    """The wall of the job on which a unit stands."""
+    return next(wall for wall in job.content.walls if wall.id == place.wall)

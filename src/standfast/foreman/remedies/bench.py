@@ -5,7 +5,8 @@ from collections.abc import Iterable, Iterator, Mapping
 
 from standfast.design.anchorage.task import Place
 from standfast.design.anchorage.whole import anchor
-from standfast.design.siting.whole import Siting, site
+from standfast.design.siting.placed import Siting
+from standfast.design.siting.whole import site
 from standfast.design.whole import FIXINGS, design
 from standfast.design.wiring.backup import backup_load
 from standfast.design.wiring.load import service_load
@@ -88,7 +89,8 @@ class Bench:
         nec, handbook = books.book("nfpa70"), books.book("handbook")
         if trade == "":
             made = design(job, sheets, books, shipped())
-            return [*made.checks(), *lift(job, sheets["battery"], sheets.get("aid"), books, made.siting.bottom).checks]
+            bottom = made.siting.places[0].bottom
+            return [*made.checks(), *lift(job, sheets["battery"], sheets.get("aid"), books, bottom).checks]
         if trade == "wiring":
             return wire(nec, handbook, job, sheets).checks
         if trade == "load":
@@ -104,13 +106,14 @@ class Bench:
         if trade == "siting":
             yield from siting.checks
         if trade == "anchorage":
-            place = Place(siting.wall, siting.left, siting.bottom)
+            unit = siting.places[0]
+            place = Place(unit.wall, unit.left, unit.bottom)
             offered = [sheets[role] for role in FIXINGS if role in sheets]
             prices, plug = shipped().piece, sheets.get("plug")
-            held = anchor(job, sheets["battery"], offered, books, place, unit=siting.unit, prices=prices, plug=plug)
+            held = anchor(job, sheets["battery"], offered, books, place, unit=unit.id, prices=prices, plug=plug)
             yield from held.checks
         if trade == "lifting":
-            yield from lift(job, sheets["battery"], sheets.get("aid"), books, siting.bottom).checks
+            yield from lift(job, sheets["battery"], sheets.get("aid"), books, siting.places[0].bottom).checks
 
 
 def _trade(check: Check) -> str:

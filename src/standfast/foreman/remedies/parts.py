@@ -57,7 +57,7 @@ def protected(plan: JobPlan, id: str) -> Protected | None:
             continue
         if feeder is not None and entry.id == feeder.id:
             return Protected(path, entry, feeder.built)
-        if id == plan.design.siting.unit and holder.id == wiring.panel and is_of_battery(plan.survey, entry):
+        if id == plan.design.siting.places[0].id and holder.id == wiring.panel and is_of_battery(plan.survey, entry):
             return Protected(path, entry, wiring.unit.circuit if wiring.unit is not None else None)
     return None
 
@@ -65,7 +65,7 @@ def protected(plan: JobPlan, id: str) -> Protected | None:
 def built(plan: JobPlan, id: str) -> Built | None:
     """What was worked out for the circuit of the unit, or of a feeder by its own name or its panel's."""
     wiring = plan.design.wiring
-    if id == plan.design.siting.unit:
+    if id == plan.design.siting.places[0].id:
         return wiring.unit.circuit if wiring.unit is not None else None
     return next((each.built for each in wiring.feeders if id in (each.id, each.panel)), None)
 

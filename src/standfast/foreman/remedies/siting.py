@@ -34,7 +34,7 @@ def place(plan: JobPlan, check: Check) -> Iterator[Ladder]:
     wished = [path for path, value in ((_LEFT, wishes.left), (_BOTTOM, wishes.bottom)) if value is not None]
     if not wished or wishes.wall is None:
         return
-    asked = plan.design.siting.question
+    asked = plan.design.siting.judged[0].question
     refusing = {each for each in asked.refusing(*_at(plan)) if each.rule != rule_of(check)}
     yield ladder(_moves(plan, wished, asked))
     if refusing:
@@ -59,8 +59,8 @@ def _moves(plan: JobPlan, wished: list[Path], asked: Question) -> list[Change]:
 
 def _at(plan: JobPlan) -> tuple[int, int]:
     """Where the unit stands, in tenths of a millimetre."""
-    siting = plan.design.siting
-    return round(siting.left.quantity * 10), round(siting.bottom.quantity * 10)
+    place = plan.design.siting.places[0]
+    return round(place.left.quantity * 10), round(place.bottom.quantity * 10)
 
 
 def _moved(wished: list[Path], across: int, up: int, spot: Spot) -> Change:
@@ -88,7 +88,7 @@ def walls(plan: JobPlan, _: Check) -> Iterator[Ladder]:
     yield ladder(
         one(f"hang the unit on the wall {wall.id}", (_WALL, wall.id), *((path, None) for path in edges))
         for wall in plan.survey.job.walls
-        if wall.id != plan.design.siting.wall
+        if wall.id != plan.design.siting.places[0].wall
     )
 
 
@@ -167,7 +167,7 @@ def lining(plan: JobPlan, _: Check) -> Iterator[Ladder]:
 
 
 def _wall(plan: JobPlan) -> tuple[Path, Wall]:
-    id = plan.design.siting.wall
+    id = plan.design.siting.places[0].wall
     return next((("walls", n), wall) for n, wall in enumerate(plan.survey.job.walls) if wall.id == id)
 
 

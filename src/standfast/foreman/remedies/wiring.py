@@ -109,7 +109,7 @@ def opposite(plan: JobPlan, check: Check) -> Iterator[Ladder]:
 
 def source_breaker(plan: JobPlan, check: Check) -> Iterator[Ladder]:
     """A smaller breaker of the unit, where it counts on the busbar."""
-    return _breaker(plan, check._replace(id=f"wiring./{plan.design.siting.unit}"), up=False)
+    return _breaker(plan, check._replace(id=f"wiring./{plan.design.siting.places[0].id}"), up=False)
 
 
 def larger_panel(plan: JobPlan, check: Check) -> Iterator[Ladder]:

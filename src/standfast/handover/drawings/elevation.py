@@ -6,9 +6,9 @@ one that siting chose. (E) is there already, (N) is added by this job.
 
 from collections.abc import Sequence
 
+from standfast.design.siting.placed import Siting
 from standfast.design.siting.solid import Solid, Span, mm
 from standfast.design.siting.spaces import Space, outline, spaces, zones
-from standfast.design.siting.whole import Siting
 from standfast.handover.drawings.face import Face, Shown, face
 from standfast.paper import dimension, furniture, labels
 from standfast.paper.drawing import Drawing
@@ -47,10 +47,12 @@ def elevation(survey: Survey, adoption: Adoption, siting: Siting, name: str) -> 
     """
     wall = face(survey, siting)
     extent = (0.0, 0.0, wall.length, wall.height)
-    title = f"Elevation of wall {siting.wall}"
-    said = f"Wall {siting.wall} from the front with {name}, its holes, studs, equipment and the spaces kept free"
+    title = f"Elevation of wall {siting.places[0].wall}"
+    said = (
+        f"Wall {siting.places[0].wall} from the front with {name}, its holes, studs, equipment and the spaces kept free"
+    )
     drawing = Drawing.fitted(title, said, ANSI_B.drawing, extent, MARGINS)
-    kept = spaces(adoption, siting)
+    kept = spaces(adoption, siting.judged[0])
     _zones(drawing, adoption, siting, kept)
     _wall(drawing, wall)
     _studs(drawing, wall)
@@ -69,7 +71,7 @@ def _zones(drawing: Drawing, adoption: Adoption, siting: Siting, kept: Sequence[
     working = [space for space in kept if space.kind == "working space"]
     if working:
         drawing.zone(outline([space.solid for space in working], "elevation"), WORKING[0], told(working))
-    for zone in zones(adoption, siting, *ZONES):
+    for zone in zones(adoption, siting.judged[0], *ZONES):
         hatch, meaning = ZONES[zone.rule]
         drawing.zone(zone.rings, hatch, f"{meaning} ({zone.clause})")
     for space in kept:
@@ -122,12 +124,12 @@ def _thing(drawing: Drawing, wall: Face, thing: Shown) -> None:
 
 def _unit(drawing: Drawing, siting: Siting, name: str) -> None:
     """The unit, its hole centres and its switch; no text of another thing may stand on it."""
-    unit = siting.placed
-    left, bottom = siting.left.quantity, siting.bottom.quantity
-    right, top = left + unit.width / 10, bottom + siting.question.height / 10
+    unit = siting.places[0].unit
+    left, bottom = siting.places[0].left.quantity, siting.places[0].bottom.quantity
+    right, top = left + unit.width / 10, bottom + siting.judged[0].question.height / 10
     with drawing.part("unit", name):
         drawing.rect(left, bottom, right - left, top - bottom, "outline", "white")
-        for across, up in siting.holes:
+        for across, up in siting.places[0].holes:
             drawing.cross((across, up), 1.2, "medium")
     middle = ((left + right) / 2, bottom + (top - bottom) * 0.55)
     drawing.text(middle, name.upper(), anchor="middle", bold=True)
@@ -151,9 +153,9 @@ def _free(drawing: Drawing, kept: Sequence[Space]) -> None:
 
 def _dimensions(drawing: Drawing, wall: Face, siting: Siting) -> None:
     """Below: holes, unit, wall. Above: left edges of things. Left: heights of the unit. Right: heights of the holes."""
-    left, bottom = siting.left.quantity, siting.bottom.quantity
-    right, top = left + siting.placed.width / 10, bottom + siting.question.height / 10
-    columns, rows = sorted({x for x, _ in siting.holes}), sorted({z for _, z in siting.holes})
+    left, bottom = siting.places[0].left.quantity, siting.places[0].bottom.quantity
+    right, top = left + siting.places[0].unit.width / 10, bottom + siting.judged[0].question.height / 10
+    columns, rows = sorted({x for x, _ in siting.places[0].holes}), sorted({z for _, z in siting.places[0].holes})
     if columns:
         dimension.across(drawing, [0, *columns, wall.length], 0, "below", 1)
     dimension.across(drawing, [0, left, right, wall.length], 0, "below", 2)

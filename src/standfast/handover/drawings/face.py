@@ -3,8 +3,9 @@
 from typing import NamedTuple
 
 from standfast.design.siting.layout import BODIES, OPENINGS, Thing
+from standfast.design.siting.placed import Siting
 from standfast.design.siting.solid import Solid, mm
-from standfast.design.siting.whole import Siting, wall_of
+from standfast.design.siting.whole import wall_of
 from standfast.paper.drawing import DoesNotFit
 from standfast.survey.house import Wall
 from standfast.survey.read import Survey
@@ -62,7 +63,7 @@ def face(survey: Survey, siting: Siting) -> Face:
     Raises:
         DoesNotFit: where its height was not surveyed, so that no drawing of it can be made.
     """
-    wall, layout = wall_of(survey, siting), siting.layout
+    wall, layout = wall_of(survey, siting.places[0]), siting.judged[0].layout
     if layout.facts.ceiling is None or layout.facts.wall_to is None:
         raise DoesNotFit(f"the drawing of wall {wall.id} needs its height: write walls.{wall.id}.height")
     room = next((each for each in survey.job.rooms if each.id == wall.room), None)

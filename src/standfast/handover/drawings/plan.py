@@ -8,9 +8,10 @@ surveyed or chosen: what is not known is told in a note.
 from collections.abc import Sequence
 
 from standfast.design.siting.layout import Thing
+from standfast.design.siting.placed import Siting
 from standfast.design.siting.solid import Solid, Span, mm
 from standfast.design.siting.spaces import Space, outline, spaces
-from standfast.design.siting.whole import Siting, wall_of
+from standfast.design.siting.whole import wall_of
 from standfast.handover.drawings.elevation import WORKING, told
 from standfast.handover.drawings.face import Face, Shown, face
 from standfast.paper import dimension, furniture, labels
@@ -44,12 +45,16 @@ def plan(survey: Survey, adoption: Adoption, siting: Siting, name: str) -> Drawi
     Raises:
         DoesNotFit: where the wall is too large for the sheet, or its height was not surveyed.
     """
-    seen, wall = face(survey, siting), wall_of(survey, siting)
-    working = [each for each in spaces(adoption, siting) if each.kind == "working space" and each.solid.y is not None]
+    seen, wall = face(survey, siting), wall_of(survey, siting.places[0])
+    working = [
+        each for each in spaces(adoption, siting.judged[0]) if each.kind == "working space" and each.solid.y is not None
+    ]
     deep = max([_front(siting), *(mm((each.solid.y or Span(0, 0)).high) for each in working)]) + 200
     behind = _thickness(wall) + 60
-    title = f"Plan of wall {siting.wall}"
-    words = f"Wall {siting.wall} from above with {name}, its working space, and a detail of the unit on its studs"
+    title = f"Plan of wall {siting.places[0].wall}"
+    words = (
+        f"Wall {siting.places[0].wall} from above with {name}, its working space, and a detail of the unit on its studs"
+    )
     drawing = Drawing.fitted(title, words, ANSI_B.drawing, (0, -deep, seen.length, behind), MARGINS)
     if working:
         drawing.zone(_down(outline([each.solid for each in working], "plan")), WORKING[0], told(working))
@@ -69,7 +74,7 @@ def plan(survey: Survey, adoption: Adoption, siting: Siting, name: str) -> Drawi
 
 
 def _front(siting: Siting) -> float:
-    return mm((siting.placed.solid.y or Span(0, 0)).high)
+    return mm((siting.places[0].unit.solid.y or Span(0, 0)).high)
 
 
 def _down(rings: Sequence[Sequence[Point]]) -> list[list[Point]]:
@@ -146,7 +151,7 @@ def _body(drawing: Drawing, seen: Face, body: Thing, deep: float) -> None:
 
 
 def _unit(drawing: Drawing, siting: Siting, name: str) -> None:
-    box = _box(siting.placed.solid)
+    box = _box(siting.places[0].unit.solid)
     if box is not None:
         with drawing.part("unit", name):
             drawing.rect(*box, "outline", "white")
@@ -167,7 +172,7 @@ def _protection(drawing: Drawing, path: VehiclePath | None, siting: Siting) -> N
     """The barrier that the survey names, at its distance from the front of the unit."""
     if path is None or path.protection in (None, "none") or path.protection_distance is None:
         return
-    solid = siting.placed.solid
+    solid = siting.places[0].unit.solid
     left, right = (mm(each) for each in solid.x or Span(0, 0))
     near = -_front(siting) - _size(path.protection_distance)
     middle = (left + right) / 2
@@ -184,10 +189,10 @@ def _protection(drawing: Drawing, path: VehiclePath | None, siting: Siting) -> N
 
 def _dimensions(drawing: Drawing, seen: Face, siting: Siting, working: Sequence[Space]) -> None:
     """Above: the unit along the wall. To the right: depth of the unit and of its working space."""
-    left = siting.left.quantity
-    right = left + siting.placed.width / 10
+    left = siting.places[0].left.quantity
+    right = left + siting.places[0].unit.width / 10
     dimension.across(drawing, [0, left, right, seen.length], _top(drawing, seen), "above", 1)
-    own = [each for each in working if each.thing == siting.unit and each.solid.y is not None]
+    own = [each for each in working if each.thing == siting.places[0].id and each.solid.y is not None]
     steps = [0.0, -_front(siting), *(-mm((each.solid.y or Span(0, 0)).high) for each in own)]
     dimension.upward(drawing, steps, seen.length, "right", 1)
 
@@ -212,7 +217,7 @@ def _notes(drawing: Drawing, seen: Face, wall: Wall, deep: float) -> None:
 
 def _detail(drawing: Drawing, survey: Survey, siting: Siting, seen: Face, wall: Wall, name: str) -> None:
     """The unit on its studs from above: board, studs, unit, and where its columns of holes are."""
-    box = _box(siting.placed.solid)
+    box = _box(siting.places[0].unit.solid)
     if box is None:
         return
     left, right = max(0.0, box[0] - BESIDE_MM), min(seen.length, box[0] + box[2] + BESIDE_MM)
@@ -224,7 +229,7 @@ def _detail(drawing: Drawing, survey: Survey, siting: Siting, seen: Face, wall: 
         for end in (left, right):
             detail.line((end, -_front(siting) - 40), (end, _thickness(wall) + 40), pen="phantom")
         detail.rect(*box, "outline", "white")
-        columns = sorted({x for x, _ in siting.holes})
+        columns = sorted({x for x, _ in siting.places[0].holes})
         for column in columns:
             detail.line((column, 40 - box[3]), (column, _thickness(wall) + 30), pen="centre")
     detail.text((box[0] + box[2] / 2, box[1] + box[3] / 2), name.upper(), anchor="middle", bold=True, shift=(0, -1.2))

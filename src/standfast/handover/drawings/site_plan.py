@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from standfast.design.siting.frames import frame
-from standfast.design.siting.whole import Siting
+from standfast.design.siting.placed import Siting
 from standfast.paper import dimension, furniture, labels
 from standfast.paper.drawing import ARCHITECT, ENGINEER, DoesNotFit, Drawing, Note, Scale
 from standfast.paper.sheets import ANSI_B
@@ -80,8 +80,8 @@ def _plot(drawing: Drawing, land: Land) -> None:
 
 def _battery(drawing: Drawing, job: Job, siting: Siting, name: str) -> None:
     """The unit on its wall, named from inside the building, and its distance to the nearest property line."""
-    wall = next(each for each in job.walls if each.id == siting.wall)
-    place, solid = frame(wall), siting.placed.solid
+    wall = next(each for each in job.walls if each.id == siting.places[0].wall)
+    place, solid = frame(wall), siting.places[0].unit.solid
     if place is None or solid.x is None or solid.y is None:
         drawing.notes.append(Note("", f"{name} hangs on wall {wall.id}, whose place in plan was not surveyed."))
         return
