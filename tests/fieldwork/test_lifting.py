@@ -163,3 +163,43 @@ def test_a_unit_without_parts_cannot_be_told() -> None:
     assert reading.sheet is not None
     found = lift(job(), reading.sheet, None, adoption("us-2021"), given("bottom", 600.0, "mm", "test"))
     assert [check.verdict for check in found.checks] == ["cannot tell"] and found.rows == ()
+
+
+MODULE = ('height = "40 in"\ndepth = "1 in"\ncount = 1', 'height = "10 in"\ndepth = "1 in"\ncount = 1\nat = "2 in"')
+
+
+def stack(pieces: int) -> tuple[str, str]:
+    return MODULE[0], MODULE[1].replace("count = 1", f"count = {pieces}")
+
+
+def bracket(found: Lifting) -> float:
+    return next(row.solo.quantity for row in found.rows if row.part == "bracket")
+
+
+def test_the_index_of_a_stack_is_that_of_its_worst_piece_in_its_place() -> None:
+    """Four pieces of 10 in on a foot of 2 in over the floor: their lower edges are 2, 12, 22 and 32 in up."""
+    calm = {"duration": '"480 min"', "lift_from": '"30 in"'}
+    singly = [bracket(lifted(stack(1), bottom=up * 254.0, **calm)) for up in range(4)]
+    assert bracket(lifted(stack(4), bottom=0, **calm)) == pytest.approx(max(singly))
+    assert len({round(each, 6) for each in singly}) > 1
+
+
+def test_the_aid_must_reach_the_highest_piece_of_a_stack() -> None:
+    heavy = ('lifted = "by hand"\ncoupling = "good"', 'lifted = "with an aid"\ncoupling = "good"')
+    tall = sheet("demo-wall-lift", ("steps = false", "steps = true"))
+    reach = tall.fact("aid.lift_max", "h_max", "mm").quantity
+    within = 2 + int((reach / 25.4 - 2) // 10)
+    for pieces, verdict in ((within - 1, "pass"), (within, "fail")):
+        found = lifted(stack(pieces), heavy, aid=sheet("demo-wall-lift", ('lift_min = "', 'lift_min = "0')), bottom=0)
+        assert verdicts(found)["aid-height/battery-1/bracket"] == verdict
+
+
+def test_every_piece_of_every_unit_is_a_lift() -> None:
+    """Ninety units in half an hour are three lifts a minute of each part, whatever smaller number the job states."""
+    found = lift(
+        job(), sheet("demo-wall-10"), find("demo-wall-lift").sheet, adoption("us-2021"),
+        given("bottom", 600.0, "mm", "test"), unit="battery-2", units=90,
+    )  # fmt: skip
+    assert bracket(found) > bracket(lifted())
+    assert {check.id.split("/")[1] for check in found.checks} == {"battery-2"}
+    assert {row.unit for row in found.rows} == {"battery-2"}

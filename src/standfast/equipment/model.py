@@ -154,6 +154,8 @@ class Part(Table):
     """How the maker says that it is lifted."""
     coupling: Literal["good", "fair", "poor"] | None = None
     """How it can be gripped."""
+    at: Length | None = None
+    """Stack: height of its lower edge above that of the unit; further pieces of it stand on one another."""
 
 
 class Item(Table):

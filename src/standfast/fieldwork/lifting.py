@@ -14,7 +14,7 @@ from standfast.fieldwork.lifted import Lift
 from standfast.fieldwork.solo_lift import Solo
 from standfast.reading import Document
 from standfast.rulebooks.indg143 import guideline
-from standfast.sheet import Check, Clause, Value, at_least, at_most, cannot_tell, chosen, exactly, is_, one_of
+from standfast.sheet import Check, Clause, Value, at_least, at_most, cannot_tell, chosen, exactly, is_, one_of, worst
 from standfast.sheet.printed import amount
 from standfast.shelf import Adoption
 from standfast.survey.model import Job
@@ -27,6 +27,7 @@ class Row(NamedTuple):
     """A row of the lifting card.
 
     Attributes:
+        unit: what it is a part of: ``battery-1``, ``inverter``.
         part: id of the part. name: what it is. pieces: how many there are.
         mass: of one, kg.
         solo: lifting index of one person, the worst of origin and destination; missing where a fact is not known.
@@ -37,6 +38,7 @@ class Row(NamedTuple):
         condition: what must hold on the day; empty where nothing is asked.
     """
 
+    unit: str
     part: str
     name: str
     pieces: int
@@ -57,7 +59,7 @@ class Lifting(NamedTuple):
 
     @property
     def heaviest(self) -> Row | None:
-        """The row of the heaviest part whose mass is known."""
+        """The row of the heaviest piece whose mass is known."""
         known = [row for row in self.rows if not row.mass.missing]
         return max(known, key=lambda row: row.mass.quantity, default=None)
 
@@ -70,16 +72,18 @@ def lift(
     bottom: Value,
     *,
     unit: str = "battery-1",
+    units: int = 1,
 ) -> Lifting:
-    """Find a way to lift every part of a unit.
+    """Find a way to lift every part of a unit or inverter.
 
     Args:
         job: the job file, with [handling].
-        battery: data sheet of the unit, with its parts.
+        battery: its data sheet, with its parts.
         aid: data sheet of the lifting aid; None where none was chosen.
         books: the editions in force.
-        bottom: height of the lower edge of the unit over the floor, mm.
+        bottom: height of its lower edge over the floor, mm.
         unit: its name everywhere.
+        units: how many such units the job puts up; every piece of all of them is a lift.
 
     Returns:
         One verdict for each part that is lifted, with those of the aid where it is needed, and the card.
@@ -92,7 +96,7 @@ def lift(
         reason = battery.fact("parts", "parts").how if not battery.content.parts else "no part is lifted"
         return Lifting((cannot_tell(f"lifting.parts/{unit}", "The parts to be lifted are known", clause, reason),), ())
     for part in parts:
-        found, row = _one(Lift(unit, job, battery, aid, books, bottom, part))
+        found, row = _one(Lift(unit, job, battery, aid, books, bottom, part, units))
         checks += found
         rows.append(row)
     return Lifting(tuple(checks), tuple(rows))
@@ -153,11 +157,12 @@ def _aid(task: Lift, aid: Document[Sheet], solo: Solo, reason: str) -> Iterator[
     rated = at_most(task.id("part"), title, clause, mass, fact("aid.rated_load", "m_rated", "kg"), condition=condition)
     way_out = "choose an aid that is rated for it" if rated.verdict == "fail" else ""
     yield rated._replace(reason="; ".join(each for each in (rated.reason, reason, way_out) if each))
-    title = "The aid reaches the height of the unit"
-    check = at_least(task.id("aid-height"), title, clause, fact("aid.lift_max", "h_max", "mm"), task.bottom)
+    heights = task.heights
+    title, highest = "The aid reaches the height of the unit", _of("y_highest", heights, "max")
+    check = at_least(task.id("aid-height"), title, clause, fact("aid.lift_max", "h_max", "mm"), highest)
     yield _told(check, "choose an aid that lifts higher, or hang the unit lower")
-    title = "The aid goes low enough"
-    check = at_most(task.id("aid-low"), title, clause, fact("aid.lift_min", "h_min", "mm"), task.bottom)
+    title, lowest = "The aid goes low enough", _of("y_lowest", heights, "min")
+    check = at_most(task.id("aid-low"), title, clause, fact("aid.lift_min", "h_min", "mm"), lowest)
     yield _told(check, "choose an aid that goes lower, or hang the unit higher")
     title, floor = "The aid is made for the floor of the way", task.handling("floor", "floor")
     check = one_of(task.id("aid-floor"), title, clause, floor, fact("aid.floor", "floors"))
@@ -166,6 +171,11 @@ def _aid(task: Lift, aid: Document[Sheet], solo: Solo, reason: str) -> Iterator[
     title, needed = "There are enough people for the aid", _needed(task, aid)
     check = at_least(task.id("aid-crew"), title, clause, task.handling("crew", "n_crew", "1"), needed)
     yield _told(check, "bring more people: the aid or the maker's step asks for them")
+
+
+def _of(symbol: str, heights: list[Value], pick: Literal["max", "min"]) -> Value:
+    """The highest or lowest place of the pieces of a part; that of the only one as it is."""
+    return worst(symbol, heights, pick) if len(heights) > 1 else heights[0]
 
 
 def _told(check: Check, way_out: str) -> Check:
@@ -218,4 +228,4 @@ def _crew(task: Lift) -> int:
 def _row(task: Lift, solo: Solo, way: Way, people: int | None, reason: str, condition: str = "", aid: str = "") -> Row:
     part = task.part
     pieces = 1 if part.count is None else part.count
-    return Row(part.id, part.name, pieces, task.mass, solo.li, way, people, aid, reason, condition)
+    return Row(task.unit, part.id, part.name, pieces, task.mass, solo.li, way, people, aid, reason, condition)

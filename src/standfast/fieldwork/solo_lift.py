@@ -39,33 +39,34 @@ def judge(task: Lift) -> Solo:
 
 
 def lifting_index(task: Lift, niosh: Edition) -> Value:
-    """The worse lifting index of one person at origin and destination.
+    """The worst lifting index of one person at origin and destination, over every piece of the part.
 
     Raises:
         Refusal: where nothing may be lifted at one of the two, or the work lasts longer than the equation covers.
     """
-    V_o, V_d = ends(task)
-    found = [_index(task, niosh, "LI_origin", V_o, V_o, V_d), _index(task, niosh, "LI_destination", V_d, V_o, V_d)]
+    found = []
+    for V_o, V_d in ends(task):
+        found += [_index(task, niosh, "LI_origin", V_o, V_o, V_d), _index(task, niosh, "LI_destination", V_d, V_o, V_d)]
     return worst("LI", found, "max", niosh.clause("lifting_index"))
 
 
-def ends(task: Lift) -> tuple[Value, Value]:
-    """Heights of the hands where the lift begins and where the part is placed, in.
+def ends(task: Lift) -> list[tuple[Value, Value]]:
+    """Heights of the hands where the lift begins and where each piece of the part is placed, in.
 
-    The second is as surveyed; where nobody stated it, the hands are at half the height of the part on the wall.
+    The second is as surveyed; where nobody stated it, the hands are at half the height of the piece in its place.
     """
     V_o = task.handling("lift_from", "V_o", "in")
     if task.job.has("handling.lift_to"):
-        return V_o, task.handling("lift_to", "V_d", "in")
+        return [(V_o, task.handling("lift_to", "V_d", "in"))]
     tall = task.battery.fact(f"parts.{task.part.id}.height", "h_part", "in")
-    bottom = work("y_bottom", "x / 25.4", "in", None, x=task.bottom)
-    return V_o, work("V_d", "y_bottom + h_part / 2", "in", None, bottom, tall)
+    bottoms = [work("y_bottom", "x / 25.4", "in", None, x=height) for height in task.heights]
+    return [(V_o, work("V_d", "y_bottom + h_part / 2", "in", None, bottom, tall)) for bottom in bottoms]
 
 
 def lowest_and_highest(task: Lift) -> tuple[Value, Value]:
     """Lowest and greatest height of the hands on the way, mm."""
-    V_o, V_d = ends(task)
-    low, high = worst("V_low", (V_o, V_d), "min"), worst("V_high", (V_o, V_d), "max")
+    hands = list(dict.fromkeys(height for pair in ends(task) for height in pair))
+    low, high = worst("V_low", hands, "min"), worst("V_high", hands, "max")
     return work("V_low", "x * 25.4", "mm", None, x=low), work("V_high", "x * 25.4", "mm", None, x=high)
 
 
@@ -92,12 +93,12 @@ def _index(task: Lift, niosh: Edition, symbol: str, V: Value, V_o: Value, V_d: V
 
 
 def _frequency(task: Lift) -> tuple[Value, Value]:
-    """Lifts a minute, and the minutes over which the lifts are spread."""
+    """Lifts a minute, and the minutes over which they are spread; never fewer lifts than there are pieces."""
     minutes = task.handling("duration", "t_work", "min")
     lifts = task.handling("lifts", "n_lifts", "1")
     if not minutes.missing and minutes.quantity <= 0:
         minutes = missing("t_work", "min", "handling.duration: a time above 0 is needed", minutes)
-    return work("F", "n_lifts / t_work", "1/min", None, lifts, minutes), minutes
+    return work("F", "max(n_lifts, n_pieces) / t_work", "1/min", None, lifts, minutes, task.pieces), minutes
 
 
 def _coupling(task: Lift) -> Value:
