@@ -164,5 +164,5 @@ class Terminal(Table):
     """Distance from the terminal to the wall of the enclosure that it faces."""
     count: Count | None = None
     """Number of such terminals."""
-    use: Literal["ac line", "ac neutral", "ground", "dc", "signal"] | None = None
-    """What is connected."""
+    use: Literal["ac line", "ac neutral", "ground", "dc", "pv", "signal"] | None = None
+    """What is connected; "dc" is the battery side: its count is of all lugs, those of both poles and both sides."""
