@@ -28,6 +28,7 @@ OWN: dict[str, str] = {
     "length": "mm", "area": "m2", "temperature": "°C", "mass": "kg", "torque": "N·m", "current": "A", "voltage": "V",
     "power": "W", "apparent power": "VA", "energy": "kWh", "resistance": "ohm", "ratio": "%", "time": "s",
     "angle": "deg", "acceleration": "g", "pressure": "MPa", "force": "N", "frequency": "Hz",
+    "speed": "m/s",
 }  # fmt: skip
 """The program's own unit of each dimension."""
 
@@ -53,6 +54,7 @@ UNITS: dict[str, Unit] = {
     "MPa": Unit("pressure", _F(1)), "psi": Unit("pressure", POUND_FORCE_N / INCH_MM**2),
     "N": Unit("force", _F(1)), "kN": Unit("force", _F(1000)), "lbf": Unit("force", POUND_FORCE_N),
     "Hz": Unit("frequency", _F(1)),
+    "m/s": Unit("speed", _F(1)), "mph": Unit("speed", FOOT_MM * 5280 / 1000 / 3600),
 }  # fmt: skip
 """Every unit name that a file may hold. 1 hp is the rounded 746 W of the electrical trade."""
 

@@ -30,6 +30,16 @@ class Fixing(Table):
     """Diameter of the holes in the foot."""
     base_plate: Size | None = None
     """Thickness of the foot at the holes."""
+    base_fasteners: Many[Text] = ()
+    """Anchors that the maker names for the foot, in its words."""
+    feet: Many[Point] = ()
+    """Unit that stands: outermost points on which it rests, to the right of its left edge and out from its back."""
+    foot_area: Area | None = None
+    """Area on which the foot presses: "40 in2"."""
+    stands_on: Many[Literal["concrete slab", "concrete pad", "pavers", "wood floor", "earth"]] = ()
+    """What the maker lets it stand on."""
+    held_by: Literal["brace", "foot", "brace and foot"] | None = None
+    """What holds a standing unit; "brace and foot": the brace against tipping off the wall, the foot against the rest."""
     hole: Size | None = None
     """Diameter of the holes in the bracket or of the short side of its slots."""
     slot: Length | None = None

@@ -17,7 +17,7 @@ EXAMPLES: dict[str, str] = {
     "length": "3 ft", "area": "1850 ft2", "temperature": "104 °F", "mass": "118 kg", "torque": "44 lbf.in",
     "current": "30 A", "voltage": "240 V", "power": "5 kW", "apparent power": "5 kVA", "energy": "10 kWh",
     "resistance": "25 ohm", "ratio": "3 %", "time": "30 s", "angle": "12 deg", "acceleration": "1.05 g",
-    "pressure": "3000 psi", "force": "950 lbf", "frequency": "60 Hz",
+    "pressure": "3000 psi", "force": "950 lbf", "frequency": "60 Hz", "speed": "110 mph",
 }  # fmt: skip
 """How a quantity of each dimension is written."""
 
@@ -139,6 +139,7 @@ Along = Annotated[Quantity, Of("length")]
 Area = Annotated[Quantity, Of("area", above=0)]
 Temperature = Annotated[Quantity, Of("temperature", least=-273.15)]
 Mass = Annotated[Quantity, Of("mass", above=0)]
+Speed = Annotated[Quantity, Of("speed", above=0)]
 Torque = Annotated[Quantity, Of("torque", above=0)]
 Current = Annotated[Quantity, Of("current", least=0)]
 Voltage = Annotated[Quantity, Of("voltage", above=0)]

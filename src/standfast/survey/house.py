@@ -19,6 +19,7 @@ from standfast.reading.quantities import (
     Point,
     Pressure,
     Size,
+    Speed,
     Table,
     Temperature,
     Text,
@@ -49,6 +50,16 @@ class Site(Table):
     """Kind of dwelling."""
     building_height: Length | None = None
     """Average height of the roof above grade."""
+    smoke_alarms: (
+        Literal["in every place, interconnected", "in every place, not interconnected", "not in every place", "none"]
+        | None
+    ) = None
+    """Smoke alarms of the dwelling, against the places where a new one has them: each bedroom, outside the bedrooms,
+    each storey."""
+    co_alarms: bool | None = None
+    """true where a carbon monoxide alarm is outside each sleeping area."""
+    fuel_burning: bool | None = None
+    """true where gas, oil, wood or other fuel is burnt in the dwelling."""
 
 
 class Conditions(Table):
@@ -62,6 +73,12 @@ class Conditions(Table):
     """Design spectral response SDS of the site, from the authority or a public hazard map: "1.05 g"."""
     seismic_design_category: Literal["A", "B", "C", "D", "E", "F"] | None = None
     """Seismic design category of the house; D0, D1 and D2 of the IRC are D here."""
+    wind_speed: Speed | None = None
+    """Basic wind speed of the site for houses, from the authority or a public hazard map: "110 mph"."""
+    wind_exposure: Literal["B", "C", "D"] | None = None
+    """Exposure to wind: B among houses or trees, C in open land, D at open water."""
+    wind_hill: bool | None = None
+    """true where the house stands on the upper half of a hill, ridge or scarp that speeds the wind up."""
     flood_hazard_area: bool | None = None
     """true where the house stands in a flood hazard area."""
     flood_elevation: Along | None = None
@@ -276,6 +293,10 @@ class Footing(Table):
     """How far it reaches out from the wall."""
     thickness: Size | None = None
     """Thickness of the concrete."""
+    behind: Length | None = None
+    """How far the concrete goes on behind the face of the wall: "0 in" where it ends there."""
+    doweled: bool | None = None
+    """Pad: true where bars tie it to the slab or foundation of the house."""
     height: Length | None = None
     """Its top above the floor or grade that heights on the wall are measured from: "0 in" for a floor."""
     concrete_strength: Pressure | None = None
