@@ -4,7 +4,7 @@ import csv
 from io import StringIO
 from typing import NamedTuple
 
-from standfast.design.installation.build import BATTERY
+from standfast.design.installation.build import is_of_battery
 from standfast.design.installation.graph import PartKind
 from standfast.fieldwork.by_maker import named_by_maker
 from standfast.fieldwork.fixings import barrier_rows, detection_rows, device_rows, fastener_rows, sealing_rows
@@ -129,7 +129,7 @@ def _breakers(plan: Plan) -> list[Material]:
             if circuit.state != "new" and panel.state != "new":
                 continue
             rating = plan.survey.fact(f"panels.{panel.id}.circuits.{circuit.id}.breaker", "I_n", "A")
-            if circuit.feeds == BATTERY:
+            if is_of_battery(plan.survey, circuit):
                 rating = plan.battery_breaker
             key = (panel.name or panel.id, str(circuit.poles or "?"), counted(rating, plan.language), _family(panel))
             found.setdefault(key, []).append(circuit.name or circuit.id)

@@ -7,7 +7,7 @@ from standfast.faults import Fault
 from standfast.reading import Document, engine
 from standfast.reading.complaints import nearest
 from standfast.reading.positions import Path
-from standfast.survey import spaces
+from standfast.survey import joints, spaces
 from standfast.survey.measures import measured
 from standfast.survey.model import Job
 
@@ -24,7 +24,7 @@ _BETWEEN_V = {"120/240 V single-phase": 240, "120/208 V single-phase": 208, "120
 
 def crossed(survey: Document[Job]) -> Iterator[Fault]:
     """Every fault between words of the job."""
-    for rule in (_names, _references, measured, _dates, _place, _panels, _feeds, _backup):
+    for rule in (_names, _references, measured, _dates, _place, _panels, _feeds, _backup, joints.routed):
         yield from rule(survey)
 
 

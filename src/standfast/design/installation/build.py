@@ -1,43 +1,24 @@
 """The graph of a job: from the utility through the panels and the battery's circuit to its cells."""
 
-from collections.abc import Mapping
-from itertools import pairwise
-
-from standfast.design.installation.graph import Installation, Link, LinkKind, Part, PartKind
-from standfast.equipment.model import Sheet
+from standfast.design.installation.chains import panel_way, sources
+from standfast.design.installation.graph import Installation
+from standfast.design.installation.yard import JobFile, SheetFile, Sheets, Yard
 from standfast.faults import BadFormula
-from standfast.reading import Document
-from standfast.sheet import Value
-from standfast.survey.model import Job
+from standfast.survey.joined import devices, owner, unit_ids
 from standfast.survey.power import Circuit, Panel
 
-JobFile = Document[Job]
-SheetFile = Document[Sheet]
+__all__ = [
+    "JobFile", "SheetFile", "battery_ids", "battery_way", "build", "feeder_of", "is_of_battery", "islanded", "way_up",
+]  # fmt: skip
 
 UTILITY, METER, SERVICE, EARTH = "utility", "meter", "service-disconnect", "grounding-electrode"
+GROUND_RUN = "grounding electrode conductor"
 EMERGENCY, SHUTDOWN = "emergency-disconnect", "emergency-shutdown"
-BATTERY, DISCONNECT = "battery", "disconnect"
-"""Words for the ends of routes, as the job file has them."""
-
-
-class _Yard:
-    """Parts and links as they are put together."""
-
-    def __init__(self) -> None:
-        self.parts: list[Part] = []
-        self.links: list[Link] = []
-
-    def put(self, id: str, kind: PartKind, name: str, facts: Mapping[str, Value], *, existing: bool) -> str:
-        self.parts.append(Part(id, kind, name, facts, existing))
-        return id
-
-    def join(self, a: str, b: str, kind: LinkKind, facts: Mapping[str, Value] | None = None, id: str = "") -> None:
-        self.links.append(Link(id or f"{a}–{b}", a, b, kind, facts or {}))
 
 
 def battery_ids(job: JobFile) -> list[str]:
     """The names that the battery units have everywhere: battery-1, battery-2, …"""
-    return [f"battery-{number}" for number in range(1, (job.content.equipment.quantity or 1) + 1)]
+    return unit_ids(job.content)
 
 
 def way_up(job: JobFile, panel: str) -> list[str]:
@@ -57,31 +38,32 @@ def islanded(job: JobFile) -> list[str]:
 
 
 def is_of_battery(job: JobFile, circuit: Circuit) -> bool:
-    """Whether a circuit of a panel is the battery's own: it says so, or has the name of the battery or of a unit."""
-    return circuit.feeds == BATTERY or circuit.id in (BATTERY, *battery_ids(job))
+    """Whether a circuit of a panel is that of a source which this job adds: it says so, or has the name of one."""
+    return owner(job.content, circuit) != ""
 
 
-def build(job: JobFile, sheets: Mapping[str, SheetFile]) -> Installation:
+def build(job: JobFile, sheets: Sheets) -> Installation:
     """Put the installation of a job together.
 
     Args:
         job: the job file.
-        sheets: data sheets by role: ``battery``, and where chosen ``breaker`` and ``disconnect``.
+        sheets: data sheets by role: ``battery``, and where chosen ``inverter``, ``breaker``, ``disconnect``,
+            ``dc_disconnect`` and ``dc_overcurrent``.
 
     Raises:
-        BadFormula: where no route of the job leads from a panel to the battery.
+        BadFormula: where the routes of a source lead through what is no part of its circuit.
     """
-    yard = _Yard()
-    _service(yard, job)
+    yard = Yard(job, sheets)
+    _service(yard)
     for panel in job.content.panels:
-        _panel(yard, job, sheets, panel)
-    for unit in battery_ids(job):
-        _unit(yard, job, sheets, unit)
+        _panel(yard, panel)
+    sources(yard)
     yard.put(SHUTDOWN, "shutdown switch", "Emergency shutdown switch", {}, existing=False)
-    return Installation(yard.parts, yard.links)
+    return yard.done()
 
 
-def _service(yard: _Yard, job: JobFile) -> None:
+def _service(yard: Yard) -> None:
+    job = yard.job
     service = {
         "voltage": job.fact("supply.voltage", "V_LL", "V"),
         "fault_current": job.fact("supply.fault_current", "I_sc", "A"),
@@ -100,7 +82,7 @@ def _service(yard: _Yard, job: JobFile) -> None:
         above = yard.put(EMERGENCY, "disconnect", "Emergency disconnect", {}, existing=True)
         yard.join(METER, above, "internal")
     yard.join(above, SERVICE, "conductor", id="service entrance")
-    yard.join(SERVICE, EARTH, "bond", id="grounding electrode conductor")
+    yard.join(SERVICE, EARTH, "bond", id=GROUND_RUN)
 
 
 def feeder_of(job: JobFile, panel: Panel) -> tuple[str, Circuit] | None:
@@ -120,7 +102,8 @@ def feeder_of(job: JobFile, panel: Panel) -> tuple[str, Circuit] | None:
     return None
 
 
-def _panel(yard: _Yard, job: JobFile, sheets: Mapping[str, SheetFile], panel: Panel) -> None:
+def _panel(yard: Yard, panel: Panel) -> None:
+    job = yard.job
     path = f"panels.{panel.id}"
     facts = {
         "busbar": job.fact(f"{path}.busbar", "I_bus", "A"),
@@ -133,13 +116,18 @@ def _panel(yard: _Yard, job: JobFile, sheets: Mapping[str, SheetFile], panel: Pa
             yard.join(SERVICE, panel.id, "internal")
         else:
             yard.join(panel.fed_from, panel.id, "conductor", id=_route(job, panel.fed_from, panel.id))
+    if panel.building is not None:
+        name = f"Grounding electrodes at the {panel.name or panel.id}"
+        earth = yard.put(f"{panel.id}/{EARTH}", "electrode", name, {}, existing=bool(panel.electrodes))
+        yard.join(panel.id, earth, "bond", id=f"{GROUND_RUN}, {panel.id}")
     for circuit in panel.circuits:
         if not is_of_battery(job, circuit):
-            _circuit(yard, job, sheets, panel, circuit)
+            _circuit(yard, panel, circuit)
 
 
-def _circuit(yard: _Yard, job: JobFile, sheets: Mapping[str, SheetFile], panel: Panel, circuit: Circuit) -> None:
+def _circuit(yard: Yard, panel: Panel, circuit: Circuit) -> None:
     """A breaker and what it feeds: a load, a source that is there already, or another panel."""
+    job = yard.job
     here = f"panels.{panel.id}.circuits.{circuit.id}"
     name, existing = circuit.name or circuit.id, circuit.state != "new"
     facts = {
@@ -148,12 +136,13 @@ def _circuit(yard: _Yard, job: JobFile, sheets: Mapping[str, SheetFile], panel: 
     }
     fed = next((each for each in job.content.panels if feeder_of(job, each) == (panel.id, circuit)), None)
     if fed is not None and not existing:
-        facts |= _facts(sheets, "breaker", "switch.interrupting", "interrupting", "I_cn_new")
+        facts |= yard.fact("breaker", "switch.interrupting", "interrupting", "I_cn_new")
     title = f"{name} breaker" if fed is None else f"{fed.name or fed.id} feeder breaker"
-    breaker = yard.put(f"{panel.id}/{circuit.id}", "breaker", title, facts, existing=existing)
+    role = "" if existing else "breaker"
+    breaker = yard.put(f"{panel.id}/{circuit.id}", "breaker", title, facts, existing=existing, role=role)
     yard.join(panel.id, breaker, "busbar")
     if fed is not None:
-        _feeder(yard, job, breaker, panel, fed, existing=existing)
+        _feeder(yard, breaker, panel, fed, existing=existing)
     elif circuit.source_output is not None:
         output = {"output_current": job.fact(f"{here}.source_output", "I_out", "A")}
         source = yard.put(f"{panel.id}/{circuit.id}/source", "inverter", name, output, existing=existing)
@@ -164,73 +153,34 @@ def _circuit(yard: _Yard, job: JobFile, sheets: Mapping[str, SheetFile], panel: 
         yard.join(breaker, beyond, "conductor")
 
 
-def _feeder(yard: _Yard, job: JobFile, breaker: str, panel: Panel, fed: Panel, *, existing: bool) -> None:
+def _feeder(yard: Yard, breaker: str, panel: Panel, fed: Panel, *, existing: bool) -> None:
     """From a breaker to the panel that it feeds, through an island switch where there is one."""
+    job = yard.job
     if fed.fed_through == "island switch":
-        island = yard.put(f"{fed.id}/island-switch", "transfer equipment", "Island switch", {}, existing=existing)
+        island = yard.put(
+            f"{fed.id}/island-switch",
+            "transfer equipment",
+            "Island switch",
+            {},
+            existing=existing,
+            role="island_switch",
+        )
         yard.join(breaker, island, "conductor", id=_route(job, panel.id, fed.id))
         breaker = island
     yard.join(breaker, fed.id, "conductor", id=f"{_route(job, panel.id, fed.id)}, load side")
 
 
-def _unit(yard: _Yard, job: JobFile, sheets: Mapping[str, SheetFile], unit: str) -> None:
-    number = unit.rpartition("-")[2]
-    try:
-        way = battery_way(job)
-    except BadFormula:  # where it is joined is not known: the wiring says so, and nothing else waits for it
-        way = ["", BATTERY]
-    facts = _facts(sheets, "breaker", "switch.interrupting", "interrupting", "I_cn_new")
-    here = yard.put(f"{unit}/breaker", "breaker", f"Battery {number} breaker", facts, existing=False)
-    if way[0]:
-        yard.join(way[0], here, "busbar")
-    for start, end in pairwise(way):
-        if end == DISCONNECT:
-            facts = _facts(sheets, "disconnect", "switch.short_circuit_rating", "short_circuit", "I_scc_disconnect")
-            name = f"Battery {number} disconnect"
-            there = yard.put(f"{unit}/disconnect", "disconnect", name, facts, existing=False)
-        else:
-            there = yard.put(
-                f"{unit}/inverter", "inverter", f"Battery {number} inverter", _output(sheets), existing=False
-            )
-        yard.join(here, there, "conductor", id=_route(job, start, end))
-        here = there
-    facts = _facts(sheets, "battery", "energy.rated", "energy", "E_rated", "kWh")
-    facts |= _facts(sheets, "battery", "electrical.dc_voltage_max", "dc_voltage", "U_dc", "V")
-    yard.put(unit, "battery", f"Battery {number}", facts, existing=False)
-    yard.join(here, unit, "internal")
-
-
-def _output(sheets: Mapping[str, SheetFile]) -> dict[str, Value]:
-    current = _facts(sheets, "battery", "electrical.output_current", "output_current", "I_out")
-    current |= _facts(sheets, "battery", "electrical.ac_voltage", "ac_voltage", "U_ac", "V")
-    return current | _facts(sheets, "battery", "electrical.fault_contribution", "fault_contribution", "I_sc_batt")
-
-
-def _facts(
-    sheets: Mapping[str, SheetFile], role: str, path: str, name: str, symbol: str, unit: str = "A"
-) -> dict[str, Value]:
-    """One fact of a chosen sheet by its name in the graph; nothing where no sheet was chosen for the role."""
-    return {name: sheets[role].fact(path, symbol, unit)} if role in sheets else {}
-
-
-def battery_way(job: JobFile) -> list[str]:
-    """The ends of the routes from the panel that the battery is on to the battery, in order: a route may be written
-    from either end.
+def battery_way(job: JobFile, unit: str = "battery-1") -> list[str]:
+    """The ends of the routes from a panel to a battery unit, in order, as the job file words them.
 
     Raises:
         BadFormula: where the routes of the job do not lead there.
     """
-    way, left = [BATTERY], list(job.content.routes)
-    panels = job.ids("panels")
-    while way[-1] not in panels:
-        found = next((route for route in left if way[-1] in (route.from_, route.to)), None)
-        if found is None:
-            trail = " – ".join(way)
-            raise BadFormula(f"{job.file}: no [[routes]] lead from the battery to a panel; the way ends after {trail}")
-        left.remove(found)
-        way.append(found.to if found.from_ == way[-1] else found.from_)
-    way.reverse()
-    return way
+    found = panel_way(job, unit)
+    if found is None:
+        raise BadFormula(f"{job.file}: no [[routes]] lead from {unit} to a panel")
+    words = {device: word for word, device in devices(job.content).items()}
+    return [words.get(each, each) for each in found.devices]
 
 
 def _route(job: JobFile, start: str, end: str) -> str:

@@ -17,14 +17,16 @@ PartKind = Literal[
     "transfer equipment",
     "inverter",
     "battery",
+    "fuse",
+    "array",
     "load",
     "electrode",
     "shutdown switch",
 ]
 LinkKind = Literal["conductor", "busbar", "internal", "bond"]
 
-SOURCES: frozenset[PartKind] = frozenset({"utility", "inverter"})
-"""Parts that can put power on the conductors joined to them. A battery does so through its inverter."""
+SOURCES: frozenset[PartKind] = frozenset({"utility", "inverter", "battery", "array"})
+"""Parts that can put power on the conductors joined to them. None reaches beyond an inverter: that is itself one."""
 
 SWITCHES: frozenset[PartKind] = frozenset({"breaker", "disconnect", "transfer equipment"})
 """Parts that a person can open."""
@@ -39,6 +41,7 @@ class Part(NamedTuple):
         name: the one name that drawings, labels and lists use.
         facts: its ratings as values of the sheet, for instance ``rating``, ``interrupting``, ``busbar``.
         existing: true where it is there before the work begins.
+        role: the word of ``[equipment]`` whose data sheet tells about it; empty where none does.
     """
 
     id: str
@@ -46,6 +49,7 @@ class Part(NamedTuple):
     name: str
     facts: Mapping[str, Value]
     existing: bool
+    role: str = ""
 
 
 class Link(NamedTuple):
@@ -117,13 +121,13 @@ class Installation:
     def reached(self, start: str, opened: frozenset[str] = frozenset()) -> set[str]:
         """The parts that are joined to `start` while the switches named in `opened` are open.
 
-        An open switch is itself reached, from the side it is fed, and nothing beyond it.
+        An open switch and an inverter are themselves reached, from the side they are fed, and nothing beyond them.
         """
         found = {start}
         queue = deque([start])
         while queue:
             here = queue.popleft()
-            if here in opened and here != start:
+            if here != start and (here in opened or self.parts[here].kind == "inverter"):
                 continue
             for there, _ in self.beside(here):
                 if there.id not in found:
