@@ -8,16 +8,75 @@ from typing import NamedTuple
 import tomli
 
 
+class Price(NamedTuple):
+    """What one of something costs; `invented` where the program made the number up."""
+
+    amount: float
+    invented: bool
+
+
 class Prices(NamedTuple):
-    """Prices in one currency: whether they are invented, its name, the price of one piece by the id of its sheet."""
+    """Prices in one currency, net.
+
+    Attributes:
+        invented: true where every price is made up, as those of the package are.
+        currency: its name, for instance ``USD``.
+        piece: of one piece, by the id of its data sheet.
+        conductor: of one foot of one conductor, by metal and size: ``cu 10``.
+        raceway: of one foot, by kind and trade size: ``emt 1/2``.
+        fitting: of one end of a raceway with its bushing, by kind and trade size.
+        breaker: of one breaker, by the id of its family and its rating in A: ``demo-breaker 30``.
+        work: of work that a choice causes: `blocking` behind the lining, for a column of holes off the studs;
+            `lift`, for each foot of the lower edge above the floor; `aim`, for each inch of a column off the middle
+            of its stud. Absent work is not counted.
+        own: words of the list, with their table, that are not invented though others are: ``piece demo-lag-5-16``.
+    """
 
     invented: bool
     currency: str
     piece: Mapping[str, float]
+    conductor: Mapping[str, float] = {}
+    raceway: Mapping[str, float] = {}
+    fitting: Mapping[str, float] = {}
+    breaker: Mapping[str, float] = {}
+    work: Mapping[str, float] = {}
+    own: frozenset[str] = frozenset()
+
+    def of(self, table: str, word: str) -> Price | None:
+        """The price of a word of one of the tables; None where the list has none."""
+        held: Mapping[str, float] = getattr(self, table)
+        amount = held.get(word)
+        return None if amount is None else Price(amount, self.invented and f"{table} {word}" not in self.own)
+
+    def over(self, firm: "Prices") -> "Prices":
+        """This list with the prices of a firm in the place of its own.
+
+        A firm that counts in another currency stands alone: two currencies make no sum.
+        """
+        if firm.currency != self.currency:
+            return firm
+        both = {table: {**getattr(self, table), **getattr(firm, table)} for table in TABLES}
+        own = set() if firm.invented else {f"{table} {word}" for table in TABLES for word in getattr(firm, table)}
+        return self.filled(both)._replace(own=self.own | firm.own | own)
+
+    def filled(self, tables: Mapping[str, Mapping[str, float]]) -> "Prices":
+        """This list with the tables given, by name; all of them."""
+        return self._replace(
+            piece=tables["piece"],
+            conductor=tables["conductor"],
+            raceway=tables["raceway"],
+            fitting=tables["fitting"],
+            breaker=tables["breaker"],
+            work=tables["work"],
+        )
+
+
+TABLES = ("piece", "conductor", "raceway", "fitting", "breaker", "work")
+"""The tables of a price list."""
 
 
 @cache
 def shipped() -> Prices:
-    """The invented price list of the package."""
+    """The invented price list of the package. A test reads it with `price_list.read`, which looks for faults."""
     data = tomli.loads((files("standfast.equipment") / "prices.toml").read_text("utf-8"))
-    return Prices(data["invented"], data["currency"], data["piece"])
+    return Prices(data["invented"], data["currency"], {}).filled({table: data[table] for table in TABLES})

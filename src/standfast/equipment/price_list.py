@@ -1,0 +1,82 @@
+"""The text of a price list → Prices and every fault."""
+
+from collections.abc import Iterator
+from typing import Annotated, Literal, get_args
+
+from pydantic import Field
+
+from standfast.equipment.electrical import Wire
+from standfast.equipment.prices import TABLES, Prices
+from standfast.faults import Fault
+from standfast.reading import Document, engine
+from standfast.reading.complaints import nearest
+from standfast.reading.document import NOT_KNOWN
+from standfast.reading.positions import Path
+from standfast.reading.quantities import Table, Text
+
+Price = Annotated[float, Field(ge=0, le=1_000_000)]
+KINDS = ("emt", "fmc", "imc", "rmc", "pvc-40", "pvc-80")
+TRADE_SIZES = ("1/2", "3/4", "1", "1-1/4", "1-1/2", "2", "2-1/2", "3", "3-1/2", "4")
+WORK = ("blocking", "lift", "aim")
+EXAMPLES = {
+    "conductor": 'metal and size: "cu 10"', "raceway": 'kind and trade size: "emt 1/2"',
+    "fitting": 'kind and trade size: "emt 1/2"',
+}  # fmt: skip
+
+
+class PriceList(Table):
+    """A price list: net prices in one currency."""
+
+    schema_: Literal[1] = Field(alias="schema")
+    """Version of this format: 1."""
+    invented: bool
+    """true where the prices are made up."""
+    currency: Text
+    """Currency of every price: "USD"."""
+    piece: dict[str, Price] = Field(default_factory=dict)
+    """Price of one piece by the id of its data sheet."""
+    conductor: dict[str, Price] = Field(default_factory=dict)
+    """Price of one foot of one conductor by metal and size."""
+    raceway: dict[str, Price] = Field(default_factory=dict)
+    """Price of one foot of raceway by kind and trade size."""
+    fitting: dict[str, Price] = Field(default_factory=dict)
+    """Price of one end of a raceway by kind and trade size."""
+    breaker: dict[str, Price] = Field(default_factory=dict)
+    """Price of one breaker by the id of its family and its rating in A."""
+    work: dict[str, Price] = Field(default_factory=dict)
+    """Price of work that a choice causes: blocking for a column, lift for a foot, aim for an inch."""
+
+
+_STAND_IN: dict[Path, object] = {("schema",): 1, ("invented",): True, ("currency",): NOT_KNOWN}
+"""Lets the rest of a list with a faulty head be looked at for faults. Never comes out of `read`."""
+
+
+def read(text: str, file: str) -> tuple[Prices | None, list[Fault]]:
+    """Read a price list: everything that is wrong, at once; None where not even its head could be understood."""
+    document, faults, headed = engine.read(text, file, PriceList, _STAND_IN)
+    if document is None:
+        return None, faults
+    content = document.content
+    tables = {table: dict(getattr(content, table)) for table in TABLES}
+    found = Prices(content.invented, content.currency, {}).filled(tables)
+    return found if headed else None, engine.in_order([*faults, *_crossed(document)])
+
+
+def _crossed(document: Document[PriceList]) -> Iterator[Fault]:
+    """Words that name nothing that is sold."""
+    content, sizes = document.content, get_args(Wire)
+    known = {
+        "conductor": [f"{metal} {size}" for metal in ("cu", "al") for size in sizes],
+        "raceway": [f"{kind} {size}" for kind in KINDS for size in TRADE_SIZES],
+        "work": list(WORK),
+    }
+    known["fitting"] = known["raceway"]
+    for table, words in known.items():
+        for word in getattr(content, table):
+            if word not in words:
+                near = nearest(word, words) if table == "work" else f"write {EXAMPLES[table]}"
+                yield document.fault((table, word), f'{table} has no "{word}"', "", near)
+    for word in content.breaker:
+        if not word.rpartition(" ")[2].isdecimal() or " " not in word:
+            what, todo = f'"{word}" names no breaker', 'write family and rating: "demo-breaker 30"'
+            yield document.fault(("breaker", word), what, "", todo)
