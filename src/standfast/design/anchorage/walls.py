@@ -1,13 +1,12 @@
 """Which walls can carry a hanging unit, and which are refused with the reason; plugs of braces."""
 
 from collections.abc import Iterator
-from typing import Literal, NamedTuple
+from typing import NamedTuple
 
+from standfast.design.anchorage.held import Base
 from standfast.design.anchorage.ratios import told
 from standfast.design.anchorage.task import SheetFile, Task
 from standfast.sheet import Check, at_least, cannot_tell, chosen, given, is_, one_of
-
-Base = Literal["wood", "concrete"]
 
 
 class Footing(NamedTuple):

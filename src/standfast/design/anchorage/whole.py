@@ -1,88 +1,20 @@
 """How one unit is held: the least-cost fixing that passes, its holes, and every check with its working."""
 
 from collections.abc import Mapping, Sequence
-from typing import NamedTuple
 
 from standfast.design.anchorage import bracket, concrete, concrete_fit, forces, joints, loads, walls, wood, wood_fit
 from standfast.design.anchorage.forces import Asked
+from standfast.design.anchorage.held import Anchorage, Base, Foot, FootHole, Hole, Tried
 from standfast.design.anchorage.pattern import Pattern, pattern
 from standfast.design.anchorage.task import JobFile, Place, SheetFile, Task, millimetres
 from standfast.faults import Refusal
 from standfast.sheet import Check, Value, cannot_tell
 from standfast.shelf import Adoption
 
+__all__ = ["Anchorage", "Foot", "FootHole", "Hole", "Tried", "anchor"]
+
 KINDS: dict[str, tuple[str, ...]] = {"wood": ("lag screw", "wood screw"), "concrete": ("anchor",)}
 """Base → kinds of data sheet that hold in it."""
-
-
-class Hole(NamedTuple):
-    """A row of the hole table, mm: `x` from the left end of the wall, `y` above the floor, `off` the stud's middle.
-
-    `off` is None where the wall has no studs.
-    """
-
-    id: str
-    x: Value
-    y: Value
-    off: Value | None
-
-
-class Tried(NamedTuple):
-    """A fixing that was tried.
-
-    Attributes:
-        sheet: its data sheet.
-        cost: of all pieces; None where no price is known.
-        checks: its checks.
-        stray: how far a hole may be off the middle of its stud, in; None where there are no studs.
-    """
-
-    sheet: SheetFile
-    cost: float | None
-    checks: tuple[Check, ...]
-    stray: Value | None
-
-    @property
-    def open(self) -> int:
-        """How many of its checks stand in the way."""
-        return sum(check.open for check in self.checks)
-
-
-class Anchorage(NamedTuple):
-    """How one unit is held.
-
-    Attributes:
-        unit: ``battery-1``.
-        wall: id of the wall.
-        base: what the fixings hold in: ``wood`` or ``concrete``; None where the wall cannot carry the unit.
-        fixing: data sheet of the fixing; None where none was offered for this wall.
-        cost: of all its pieces; None where no price is known.
-        holes: the hole table, in the order of the data sheet.
-        plate: thickness of the bracket, mm.
-        lining: board behind it, mm.
-        gravity: specific gravity of the studs; None where there are none.
-        stray: how far a hole may be off the middle of its stud, in; None where there are no studs.
-        checks: every check, with ids ``anchorage.…/battery-1``.
-        tried: every fixing that was tried, in the order of cost.
-    """
-
-    unit: str
-    wall: str
-    base: walls.Base | None
-    fixing: SheetFile | None
-    cost: float | None
-    holes: tuple[Hole, ...]
-    plate: Value
-    lining: Value
-    gravity: Value | None
-    stray: Value | None
-    checks: tuple[Check, ...]
-    tried: tuple[Tried, ...]
-
-    @property
-    def passes(self) -> bool:
-        """True where nothing fails and nothing is open."""
-        return self.fixing is not None and not any(check.open for check in self.checks)
 
 
 def anchor(
@@ -95,6 +27,7 @@ def anchor(
     unit: str = "battery-1",
     prices: Mapping[str, float] | None = None,
     plug: SheetFile | None = None,
+    base_anchors: Sequence[SheetFile] = (),
 ) -> Anchorage:
     """Hold a unit at a place on a wall.
 
@@ -108,6 +41,7 @@ def anchor(
         prices: price of one piece by data sheet, any one currency; a fixing without a price is tried after those
             that have one, in the order given.
         plug: data sheet of a plug, where one was chosen: it is judged, and never carries a hanging unit.
+        base_anchors: data sheets of anchors that may hold the foot of a unit that stands.
 
     Returns:
         The least-cost fixing whose checks all pass; where none passes, the one with the fewest open checks.
@@ -147,7 +81,7 @@ def _nearest(tried: list[Tried], fixings: Sequence[SheetFile]) -> Tried | None:
     return min(tried, key=lambda each: (each.open, offered.index(each.sheet.content.id)), default=None)
 
 
-def _try(task: Task, found: Pattern, base: walls.Base | None, fixings: Sequence[SheetFile],
+def _try(task: Task, found: Pattern, base: Base | None, fixings: Sequence[SheetFile],
          prices: Mapping[str, float]) -> list[Tried]:  # fmt: skip
     """Every fixing for this base with its checks, cheapest first, those without a price last."""
     if base is None:
@@ -179,7 +113,7 @@ def _either(even: Check, upper: Check) -> Check:
     return even if even.open else upper
 
 
-def _judged(task: Task, found: Pattern, asked: Asked, base: walls.Base, sheet: SheetFile) -> list[Check]:
+def _judged(task: Task, found: Pattern, asked: Asked, base: Base, sheet: SheetFile) -> list[Check]:
     if not found.holes:
         title = "The unit has holes for fasteners"
         return [cannot_tell(task.id("holes"), title, task.maker, task.battery.fact("fixing.holes", "holes").how)]
@@ -208,7 +142,7 @@ def _in_concrete(task: Task, found: Pattern, asked: Asked, sheet: SheetFile) -> 
     ]
 
 
-def _no_fixing(task: Task, base: walls.Base) -> Check:
+def _no_fixing(task: Task, base: Base) -> Check:
     kinds = " or ".join(KINDS[base])
     reason = f"no data sheet of a {kinds} was offered: name one under [equipment]"
     return cannot_tell(task.id("fixing"), "A fixing is chosen", task.practice.clause("hanging"), reason)
