@@ -291,7 +291,12 @@ class Route(Table):
     to: Id
     """Where it ends."""
     length: Length | None = None
-    """Length one way, along the run."""
+    """Length one way, along the run; absent where it follows from `along`."""
+    along: Literal["wall"] | None = None
+    """"wall": it runs on the surface of the walls of one room, across and up between the middles of its two ends, so
+    that its length follows the place of the unit. A length that is written goes before it."""
+    extra: Length | None = None
+    """With along: what is added for bends and terminations at both ends together: "2 ft"."""
     ambient: Temperature | None = None
     """Highest temperature round it."""
     wet: bool | None = None

@@ -1,0 +1,176 @@
+"""Lengths of routes that follow the walls of a room: across and up, between the middles of their two ends.
+
+Two walls that meet in a corner are laid flat beside each other. A run keeps off doors and windows: it goes across at
+the height of one of its ends, or along the edge of an opening that lies between.
+"""
+
+from collections.abc import Iterator, Sequence
+from typing import NamedTuple
+
+from standfast.design.siting.frames import exact
+from standfast.design.siting.placed import PlacedUnit
+from standfast.design.siting.solid import Span, mm
+from standfast.design.wiring.material import JobFile
+from standfast.sheet import Value, measured, missing
+from standfast.survey.house import Wall
+from standfast.survey.joined import devices
+from standfast.survey.power import Route
+from standfast.units import convert, show
+
+CORNER = 250
+"""Two ends of walls that are nearer than this, in tenths of a millimetre, are one corner."""
+
+
+class Middle(NamedTuple):
+    """The middle of an end of a route, on its wall: along it and up, tenths."""
+
+    wall: str
+    x: int
+    z: int
+
+
+class Surface(NamedTuple):
+    """Walls laid flat, from the left end of the first: where each begins, their openings, the lowest ceiling."""
+
+    begins: dict[str, int]
+    openings: tuple[tuple[Span, Span], ...]
+    ceiling: int | None
+
+
+def lengths(job: JobFile, places: Sequence[PlacedUnit]) -> dict[str, Value]:
+    """The length of every route that follows the walls, in ft, by the id of the route.
+
+    Args:
+        job: the job file.
+        places: where the units stand.
+    """
+    return {route.id: _length(job, route, places) for route in job.content.routes if follows(route)}
+
+
+def follows(route: Route) -> bool:
+    """True where the length of a route follows the walls."""
+    return route.along == "wall" and route.length is None
+
+
+def middle(job: JobFile, end: str) -> Middle | None:
+    """The middle of a panel or device that the job puts on a wall, by the word that routes have for it."""
+    known = devices(job.content)
+    device = known.get(end, end)
+    hung = [(wall.id, thing) for wall in job.content.walls for thing in wall.obstacles]
+    found = [each for each in hung if each[1].panel == end or known.get(each[1].id, each[1].id) == device]
+    if not found and device.endswith("disconnect"):
+        named = {*known, "island-switch"}
+        found = [each for each in hung if each[1].kind == "disconnect" and each[1].state == "new"]
+        found = [each for each in found if each[1].id not in named]
+    if len(found) != 1:
+        return None
+    wall, thing = found[0]
+    return Middle(
+        wall, exact(thing.left) + exact(thing.width) // 2, exact(thing.bottom) + exact(thing.height) // 2
+    )  # fmt: skip
+
+
+def of_unit(place: PlacedUnit) -> Middle | None:
+    """The middle of a unit where it stands."""
+    x, _, z = place.unit.solid
+    if x is None or z is None:
+        return None
+    return Middle(place.wall, (x.low + x.high) // 2, (z.low + z.high) // 2)
+
+
+def laid_flat(job: JobFile, one: str, other: str) -> Surface | None:
+    """The walls from one to another of the same room, laid flat; None where they do not meet corner by corner."""
+    walls = {wall.id: wall for wall in job.content.walls}
+    ways = [way for way in (_rightwards(walls, one, other), _rightwards(walls, other, one)) if way]
+    if not ways:
+        return None
+    way = min(ways, key=lambda each: sum(exact(wall.length) for wall in each))
+    begins, at, openings = dict[str, int](), 0, list[tuple[Span, Span]]()
+    for wall in way:
+        begins[wall.id] = at
+        for each in wall.openings:
+            left, bottom = at + exact(each.left), exact(each.bottom)
+            openings.append((Span(left, left + exact(each.width)), Span(bottom, bottom + exact(each.height))))
+        at += exact(wall.length)
+    heights = [exact(wall.height) for wall in way if wall.height is not None]
+    return Surface(begins, tuple(openings), min(heights, default=None))
+
+
+def run(surface: Surface, one: Middle, other: Middle) -> int | None:
+    """The shortest way across and up that keeps off the openings, tenths; None where there is none."""
+    (x, z), (u, w) = (flat(surface, each) for each in (one, other))
+    across = Span(min(x, u), max(x, u))
+    ways = (
+        _apart(z, height) + _apart(w, height)
+        for height in _heights(surface, z, w)
+        if not any(_cut(each, across, Span(height, height)) for each in surface.openings)
+        and not any(_cut(each, Span(at, at), Span(min(up, height), max(up, height)))
+                    for at, up in ((x, z), (u, w)) for each in surface.openings)
+    )  # fmt: skip
+    least = min(ways, default=None)
+    return None if least is None else across.high - across.low + least
+
+
+def flat(surface: Surface, point: Middle) -> tuple[int, int]:
+    """A point where the walls are laid flat."""
+    return surface.begins[point.wall] + point.x, point.z
+
+
+def _heights(surface: Surface, *ends: int) -> Iterator[int]:
+    for height in (*ends, *(edge for _, z in surface.openings for edge in z)):
+        if height >= 0 and (surface.ceiling is None or height <= surface.ceiling):
+            yield height
+
+
+def _cut(opening: tuple[Span, Span], x: Span, z: Span) -> bool:
+    """Whether a line goes through the inside of an opening."""
+    across, up = opening
+    return x.low < across.high and across.low < x.high and z.low < up.high and up.low < z.high
+
+
+def _rightwards(walls: dict[str, Wall], start: str, goal: str) -> list[Wall]:
+    """The walls from one to another, each beginning where the one before ends; empty where they do not get there."""
+    way = [walls[start]]
+    while way[-1].id != goal:
+        after = [each for each in walls.values() if each.room == way[0].room and _meet(way[-1], each)]
+        if len(after) != 1 or after[0] in way:
+            return []
+        way.append(after[0])
+    return way
+
+
+def _meet(left: Wall, right: Wall) -> bool:
+    if left.end is None or right.start is None:
+        return False
+    ends = ((exact(one), exact(other)) for one, other in zip(left.end, right.start, strict=True))
+    return all(_apart(*each) <= CORNER for each in ends)
+
+
+def _apart(one: int, other: int) -> int:
+    return max(one - other, other - one)
+
+
+def _length(job: JobFile, route: Route, places: Sequence[PlacedUnit]) -> Value:
+    extra = job.fact(f"routes.{route.id}.extra", "L_extra", "ft")
+    known = devices(job.content)
+    points = []
+    for end in (route.from_, route.to):
+        place = next((each for each in places if each.id == known.get(end, end)), None)
+        point = of_unit(place) if place is not None else middle(job, end)
+        if point is None:
+            need = f"walls: an obstacle that is {end}, or routes.{route.id}.length"
+            return missing("L", "ft", need, extra)
+        points.append(point)
+    surface = laid_flat(job, points[0].wall, points[1].wall)
+    way = None if surface is None else run(surface, *points)
+    if surface is None or way is None:
+        why = "no way along the walls of one room leads from one end to the other"
+        return missing("L", "ft", f"routes.{route.id}.length: {why}", extra)
+    if extra.missing:
+        return missing("L", "ft", extra.how, extra)
+    on_wall = convert(mm(way), "mm", "ft")
+    how = (
+        f"along the wall, across and up between the middles of {route.from_} and {route.to}: {show(on_wall, 'ft')}, "
+        f"and {show(extra.quantity, 'ft')} for bends and terminations"
+    )
+    return measured("L", on_wall + extra.quantity, "ft", how, extra)
