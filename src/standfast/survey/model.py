@@ -21,6 +21,7 @@ from standfast.reading.quantities import (
     Text,
     Time,
 )
+from standfast.survey.existing import Adder, Defect
 from standfast.survey.house import Conditions, Land, Room, Site, Wall
 from standfast.survey.power import Array, Backup, Loads, Panel, Route, Supply
 
@@ -64,6 +65,8 @@ class Contractor(Table):
     """Date on which the licence ends, without quotes: 2027-03-31."""
     responsible: Text | None = None
     """The licensed person who answers for the work."""
+    people: Many[Id] = ()
+    """People of the firm who do the work, by their ids in the firm file."""
     phone: Text | None = None
     """Telephone number of the firm."""
 
@@ -255,5 +258,9 @@ class Job(Table):
     """How well it was measured."""
     acceptances: Many[Acceptance] = ()
     """Answers of the authority."""
+    adders: Many[Adder] = ()
+    """Work on the existing house that is offered with the job."""
+    defects: Many[Defect] = ()
+    """What is wrong with the house as it stands."""
     documents: Many[Paper] = ()
     """Documents bound into the set."""

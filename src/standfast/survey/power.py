@@ -36,6 +36,12 @@ Electrode = Literal[
     "metal water pipe", "concrete-encased electrode", "ground ring", "ground rods", "plate", "building steel"
 ]  # fmt: skip
 
+Served = Literal[
+    "kitchen", "dining room", "living room", "family room", "library", "den", "bedroom", "sunroom", "recreation room",
+    "closet", "hallway", "laundry", "bathroom", "garage", "basement", "attic", "utility room", "outdoors",
+]  # fmt: skip
+"""Rooms in which outlets of a circuit are."""
+
 
 class Conductors(Table):
     """Conductors that are there or are chosen; what is absent in a new route is worked out."""
@@ -98,6 +104,12 @@ class Supply(Table):
     """true where metal water pipe is bonded."""
     gas_pipe_bonded: bool | None = None
     """true where metal gas pipe is bonded."""
+    metal_water_pipe: bool | None = None
+    """false where no metal water pipe is in the building."""
+    metal_gas_pipe: bool | None = None
+    """false where no metal gas pipe is in the building."""
+    electrodes_joined: bool | None = None
+    """true where all grounding electrodes that are there are joined to one another and to the service."""
     intersystem_bonding: bool | None = None
     """true where there is a terminal for intersystem bonding."""
     emergency_disconnect: Literal["at the meter", "in the service equipment outdoors", "none"] | None = None
@@ -154,6 +166,12 @@ class Circuit(Table):
     """false where somebody looked and no motor is on it."""
     feeds: Id | None = None
     """What its breaker feeds where that is no load: another panel by its id, or "battery"."""
+    serves: Many[Served] = ()
+    """Rooms in which its outlets are; asked of circuits that are moved."""
+    extended: Length | None = None
+    """Length that is added to its conductors, outside enclosures and boxes: "0 ft" where they reach as they are."""
+    arc_fault: bool | None = None
+    """true where its breaker, or its first outlet, protects it against arc faults."""
     source_output: Current | None = None
     """Rated continuous output of a power source on this circuit, for instance existing PV."""
     state: State | None = None
@@ -201,6 +219,12 @@ class Panel(Table):
     """Building of [land] that it is in, where that is not the building of the service."""
     electrodes: Many[Electrode] = ()
     """Grounding electrodes of that other building."""
+    directory: bool | None = None
+    """true where its circuit directory names what every breaker feeds, so that each can be told from all others."""
+    openings_closed: bool | None = None
+    """true where no open breaker space and no open knock-out lets a finger in."""
+    surge_protection: bool | None = None
+    """true where a surge-protective device is in it or right beside it."""
     accepts: Many[Text] = ()
     """Breaker families that the label of the panel allows."""
     circuits: Many[Circuit] = ()
