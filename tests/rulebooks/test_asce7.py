@@ -69,6 +69,30 @@ def test_wind_counts_low_heights_as_the_least_and_ends_at_the_gradient() -> None
         wind.exposure_coefficient(BEFORE, "D", v(214, "m"))
     with pytest.raises(OutsideTable):
         wind.exposure_coefficient(BEFORE, "A", v(5, "m"))
-    with pytest.raises(NotInEdition):
-        wind.exposure_coefficient(NOW, "B", v(5, "m"))
     assert wind.exposure_coefficient(BEFORE, "B", missing("z", "m", "measure z")).missing
+
+
+@pytest.mark.parametrize(("exposure", "printed"), [("B", 0.57), ("C", 0.85), ("D", 1.03)])
+def test_low_heights_have_the_two_digits_that_every_print_of_the_table_shows(exposure: str, printed: float) -> None:
+    for book in (NOW, BEFORE):
+        assert wind.exposure_coefficient(book, exposure, v(1.5, "m")).quantity == pytest.approx(printed, abs=0.006)
+
+
+def test_wind_on_a_box_by_hand() -> None:
+    # 110 mph = 49.1744 m/s, exposure C, up to 15 ft: K_z 0.849, q = 0.613 x 0.849 x 49.17^2 = 1258 Pa;
+    # on 1 m2: 1258 x 0.85 x 1.9 = 2032 N, the same as 26.3 lb/ft2 x 0.85 x 1.9 in the units of the print.
+    q = wind.pressure_without_direction(NOW, v(49.1744, "m/s"), "C", v(2, "m"), v(1.0))
+    assert q.quantity == pytest.approx(1258, rel=2e-3)
+    assert q.quantity / 47.880259 == pytest.approx(0.00256 * 0.849 * 110**2, rel=2e-3)
+    F = wind.on_box(NOW, q, NOW.bounding("box_coefficient", "test"), v(1.0, "m2"))
+    assert F.quantity == pytest.approx(q.quantity * 0.85 * 1.9)
+    assert F.inputs and any(value.bounding for value in F.trail())
+
+
+def test_weight_and_wind_by_hand() -> None:
+    D, up = v(100, "lb"), v(20, "lb")
+    assert combinations.wind_held(NOW, "strength", D, up).quantity == pytest.approx(0.9 * 100 - 20)
+    assert combinations.wind_held(NOW, "allowable", D, up).quantity == pytest.approx(0.6 * 100 - 0.6 * 20)
+    assert combinations.wind_held(NOW, "allowable", D, v(900, "lb")).quantity == 0
+    assert combinations.wind_down(NOW, "strength", D).quantity == pytest.approx(120)
+    assert combinations.with_wind(NOW, "allowable", D).quantity == pytest.approx(60)

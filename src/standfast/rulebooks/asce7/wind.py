@@ -1,4 +1,8 @@
-"""Velocity pressure of the wind (ASCE 7-16 26.10) in the metric form of the clause."""
+"""Velocity pressure of the wind (ASCE 7 26.10) in the metric form of the clause, and its force on a box (29.4.1).
+
+The directionality factor stands in the pressure in the 2016 edition and in the force in the 2022 one; the product is
+the same.
+"""
 
 from typing import NamedTuple
 
@@ -37,6 +41,34 @@ def pressure(book: Edition, V: Value, exposure: str, z: Value, K_d: Value, K_zt:
     q_z = work("q_z", text, "Pa", book.clause("velocity_pressure"), book.number("pressure_factor"), K_z, K_e,
                K_zt=K_zt, K_d=K_d, V=V)  # fmt: skip
     return Pressure(K_z, K_e, q_z)
+
+
+def pressure_without_direction(book: Edition, V: Value, exposure: str, z: Value, K_zt: Value) -> Value:
+    """Velocity pressure in Pa as the 2022 edition writes it: the directionality factor comes with the force.
+
+    The ground elevation counts as 1, which the clause permits everywhere. Arguments as in `pressure`.
+
+    Source: ASCE 7-22 26.10.2, 26.9.
+    """
+    K_z, K_e = exposure_coefficient(book, exposure, z), book.number("elevation_any")
+    text = "c_q * K_z * K_zt * K_e * V ** 2"
+    clause, c_q = book.clause("velocity_pressure"), book.number("pressure_factor")
+    return work("q_z", text, "Pa", clause, c_q, K_z, K_e, K_zt=K_zt, V=V)
+
+
+def on_box(book: Edition, q_z: Value, GC_r: Value, A_f: Value) -> Value:
+    """Force of the wind on the face, or uplift on the top, of a box, N.
+
+    Args:
+        book: the edition.
+        q_z: velocity pressure without the directionality factor, Pa.
+        GC_r: gust and force coefficient together: ``book.bounding("box_coefficient", …)`` or ``"box_uplift"``.
+        A_f: area of the face or the top, m2.
+
+    Source: ASCE 7-22 29.4.1.
+    """
+    K_d = book.number("directionality_box")
+    return work("F_w", "q_z * K_d * GC_r * A_f", "N", book.clause("box_force"), K_d, GC_r, q_z=q_z, A_f=A_f)
 
 
 def exposure_coefficient(book: Edition, exposure: str, z: Value) -> Value:
