@@ -139,6 +139,10 @@ class PvInput(Table):
     """Greatest short-circuit current of an array that may be joined to it."""
     strings: Count | None = None
     """Number of strings that it takes."""
+    arc_fault: bool | None = None
+    """true where it detects an arc on the DC side and stops."""
+    ground_fault: bool | None = None
+    """true where it detects a ground fault of the array, stops and shows it."""
 
 
 class Terminal(Table):

@@ -82,7 +82,7 @@ def build(
 
     found = conductor.choose(task.nec, where, need, stated, takes, steady)
     least = attempt("EGC", "", lambda: grounding.equipment(task.nec, where.material, need.device))
-    ground = attempt("EGC", "", lambda: _ground(task, least, found))
+    ground = attempt("EGC", "", lambda: grown_ground(task, least, found))
     groups = _groups(task, found, ground, neutral)
     tubes = tuple(raceway.plan(task.nec, run, groups) for run in runs)
     return Circuit(id, title, need, found, neutral, ground, least, tubes, length)
@@ -111,7 +111,14 @@ def checks(task: Material, circuit: Circuit, at: Sequence[End]) -> Iterator[Chec
         yield from raceway.checks(task, id, tube)
 
 
-def _ground(task: Material, least: Value, found: Conductor) -> Value:
+def grown_ground(task: Material, least: Value, found: Conductor) -> Value:
+    """Equipment grounding conductor: by the device, grown with conductors that are larger than they need be.
+
+    Args:
+        task: the job.
+        least: by the device alone.
+        found: the ungrounded conductors.
+    """
     if least.missing or found.size.missing or found.least.missing:
         return chosen("EGC", "", "", "", None, least, found.size, found.least)
     capped = grounding.equipment_capped(task.nec, least, found.size)
