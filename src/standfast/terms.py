@@ -18,3 +18,10 @@ SEEN_WORDS: dict[str, str] = {
     "memory": "from memory, not compared with print",
     "common practice": "common practice, no source",
 }
+
+ExistingPart = Literal[
+    "surge protection", "feeder surge protection", "arc-fault protection", "circuit directory", "closed openings",
+    "water pipe bond", "gas pipe bond", "electrodes joined", "second electrode", "intersystem bonding terminal",
+    "smoke alarms", "carbon monoxide alarms",
+]  # fmt: skip
+"""Parts of a house that work on it can bring under the adopted edition: what an adder puts in order."""

@@ -13,6 +13,7 @@ from standfast.reading.complaints import nearest
 from standfast.reading.document import NOT_KNOWN
 from standfast.reading.positions import Path
 from standfast.reading.quantities import Table, Text
+from standfast.terms import ExistingPart
 
 Price = Annotated[float, Field(ge=0, le=1_000_000)]
 KINDS = ("emt", "fmc", "imc", "rmc", "pvc-40", "pvc-80")
@@ -45,6 +46,8 @@ class PriceList(Table):
     """Price of one breaker by the id of its family and its rating in A."""
     work: dict[str, Price] = Field(default_factory=dict)
     """Price of work that a choice causes: blocking for a column, lift for a foot, aim for an inch."""
+    adder: dict[str, Price] = Field(default_factory=dict)
+    """Price of putting one existing part in order, by the name of the part."""
 
 
 _STAND_IN: dict[Path, object] = {("schema",): 1, ("invented",): True, ("currency",): NOT_KNOWN}
@@ -69,12 +72,13 @@ def _crossed(document: Document[PriceList]) -> Iterator[Fault]:
         "conductor": [f"{metal} {size}" for metal in ("cu", "al") for size in sizes],
         "raceway": [f"{kind} {size}" for kind in KINDS for size in TRADE_SIZES],
         "work": list(WORK),
+        "adder": list(get_args(ExistingPart)),
     }
     known["fitting"] = known["raceway"]
     for table, words in known.items():
         for word in getattr(content, table):
             if word not in words:
-                near = nearest(word, words) if table == "work" else f"write {EXAMPLES[table]}"
+                near = f"write {EXAMPLES[table]}" if table in EXAMPLES else nearest(word, words)
                 yield document.fault((table, word), f'{table} has no "{word}"', "", near)
     for word in content.breaker:
         if not word.rpartition(" ")[2].isdecimal() or " " not in word:

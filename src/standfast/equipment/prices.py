@@ -29,6 +29,7 @@ class Prices(NamedTuple):
         work: of work that a choice causes: `blocking` behind the lining, for a column of holes off the studs;
             `lift`, for each foot of the lower edge above the floor; `aim`, for each inch of a column off the middle
             of its stud. Absent work is not counted.
+        adder: of putting one existing part in order, work included, by its name: ``circuit directory``.
         own: words of the list, with their table, that are not invented though others are: ``piece demo-lag-5-16``.
     """
 
@@ -40,6 +41,7 @@ class Prices(NamedTuple):
     fitting: Mapping[str, float] = {}
     breaker: Mapping[str, float] = {}
     work: Mapping[str, float] = {}
+    adder: Mapping[str, float] = {}
     own: frozenset[str] = frozenset()
 
     def of(self, table: str, word: str) -> Price | None:
@@ -68,10 +70,11 @@ class Prices(NamedTuple):
             fitting=tables["fitting"],
             breaker=tables["breaker"],
             work=tables["work"],
+            adder=tables["adder"],
         )
 
 
-TABLES = ("piece", "conductor", "raceway", "fitting", "breaker", "work")
+TABLES = ("piece", "conductor", "raceway", "fitting", "breaker", "work", "adder")
 """The tables of a price list."""
 
 

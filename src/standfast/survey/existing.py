@@ -4,13 +4,7 @@ from datetime import date
 from typing import Literal
 
 from standfast.reading.quantities import Id, Table, Text
-
-Part = Literal[
-    "surge protection", "feeder surge protection", "arc-fault protection", "circuit directory", "closed openings",
-    "water pipe bond", "gas pipe bond", "electrodes joined", "second electrode", "intersystem bonding terminal",
-    "smoke alarms", "carbon monoxide alarms",
-]  # fmt: skip
-"""Parts of a house that work on it can bring under the adopted edition."""
+from standfast.terms import ExistingPart
 
 
 class Adder(Table):
@@ -18,7 +12,7 @@ class Adder(Table):
 
     id: Id
     """Name by which the job refers to it."""
-    what: Part
+    what: ExistingPart
     """Which part is put in order."""
     at: Id | None = None
     """Panel or circuit where it is done, by its id; absent where it is done everywhere it is asked."""

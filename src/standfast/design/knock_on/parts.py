@@ -8,7 +8,7 @@ from standfast.design.knock_on import work
 from standfast.rulebooks.nfpa70 import existing
 from standfast.sheet import Value, chosen, missing
 from standfast.shelf import Edition
-from standfast.survey.existing import Part
+from standfast.terms import ExistingPart as Part
 
 OUTSIDE = "outside"
 _PIPES: Mapping[Part, str] = {"water pipe bond": "water", "gas pipe bond": "gas"}

@@ -1,11 +1,12 @@
 """Existing parts: whether the chosen work brings them under the adopted edition, and whether they are in order."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from typing import Literal, NamedTuple
 
 from standfast.design.installation.build import JobFile
 from standfast.design.knock_on.parts import Asked, parts
 from standfast.design.knock_on.work import brought
+from standfast.equipment.prices import Price, Prices
 from standfast.faults import NotInEdition
 from standfast.sheet import (
     Check,
@@ -43,7 +44,7 @@ class Row(NamedTuple):
     trigger: Value | None
     state: State
     does: str
-    price: float | None
+    price: Price | None
     adder: Adder | None
 
     @property
@@ -64,13 +65,13 @@ class KnockOn(NamedTuple):
         return [*(row.check for row in self.rows), *self.dangers]
 
 
-def knock_on(job: JobFile, adoption: Adoption, prices: Mapping[str, float]) -> KnockOn:
+def knock_on(job: JobFile, adoption: Adoption, prices: Prices) -> KnockOn:
     """The existing parts that the work of a job brings under the adopted editions.
 
     Args:
         job: the job file.
         adoption: the codes in force.
-        prices: price of each adder by its part.
+        prices: the price list, for its adders.
 
     Raises:
         NotInEdition: where the adoption names no electrical code, or that one lacks what all of the list hangs on.
@@ -84,9 +85,9 @@ def knock_on(job: JobFile, adoption: Adoption, prices: Mapping[str, float]) -> K
     return KnockOn(tuple(rows), tuple(dangers))
 
 
-def _row(job: JobFile, book: Edition, asked: Asked, prices: Mapping[str, float]) -> Row:
+def _row(job: JobFile, book: Edition, asked: Asked, prices: Prices) -> Row:
     adder, does = _adder(job, asked), say(f"existing.{asked.key}", where=asked.where)
-    price = prices.get(asked.part)
+    price = prices.of("adder", asked.part)
     try:
         trigger = book.number(f"brought_{asked.key}", "trigger")
         check = _judged(job, book, asked, brought(trigger, asked.works), adder, does)
