@@ -156,6 +156,8 @@ class Room(Table):
     """What the floor is."""
     ambient_high: Temperature | None = None
     """Highest temperature in this room, where it is not the design temperature of the place."""
+    ambient_low: Temperature | None = None
+    """Lowest temperature in this room, where it is not the design temperature of the place."""
     flammables: bool | None = None
     """true where fuel, gas cylinders or other flammables are kept in the room."""
 

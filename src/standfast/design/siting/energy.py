@@ -11,6 +11,7 @@ from standfast.shelf import Adoption
 _BOOKS = ("crc", "irc", "nfpa855")
 GROUPS = ("utility-space", "attached-garage", "detached-building", "exterior-wall", "ground")
 """Kinds of place that have a limit of their own."""
+COUNTED_APART = "the authority counts each place by itself, and not all storage of the property together"
 
 
 @rule("unit-energy", *_BOOKS)
@@ -32,16 +33,16 @@ def _place_energy(group: str) -> Judge:
 
     def place_energy(ask: Ask, layout: Layout) -> Iterator[Check]:
         limit, places = ask.book.number(key), ask.words(f"{key}_places")
-        there = [unit for unit in layout.units if unit.place in places]
+        there = [unit for unit in layout.every if unit.place in places]
         if not there:
             return
         whole = _whole_dwelling(ask, layout, limit)
-        energies = [_energy(unit) for unit in (layout.units if whole else there)]
+        energies = [_energy(unit) for unit in (layout.every if whole else there)]
         if layout.room is not None:
             energies += [energy for place, energy in layout.room.stored if whole or place in places]
         energy = total("E_place", energies, "kWh", ask.clause)
         title = f"Is the energy of the place within its limit ({group.replace('-', ' ')})?"
-        yield at_most(ask.id(), title, ask.clause, energy, limit)
+        yield at_most(ask.id(), title, ask.clause, energy, limit, condition=_condition(ask, layout))
 
     return place_energy
 
@@ -55,6 +56,21 @@ def _whole_dwelling(ask: Ask, layout: Layout, limit: Value) -> bool:
     if layout.facts.energy_counted == "per place":
         return False
     return limit.quantity >= ask.book.number("energy_dwelling_cap").quantity
+
+
+def _condition(ask: Ask, layout: Layout) -> str:
+    """What a pass of one place hangs on where all the storage of the property is more than a cap of the whole dwelling.
+
+    Some authorities read the limits as one cap. Storage of which nobody knows is left out here: the place in which it
+    stands cannot be told by itself.
+    """
+    if layout.room is None:
+        return ""
+    stored = {id(energy): energy for _, energy in layout.room.stored}
+    known = [each for each in (*map(_energy, layout.every), *stored.values()) if not each.missing]
+    everything = total("E_property", known, "kWh", ask.clause)
+    cap = ask.book.number("energy_dwelling_cap")
+    return COUNTED_APART if everything.quantity > cap.quantity else ""
 
 
 def _energy(unit: Unit) -> Value:

@@ -3,9 +3,10 @@
 from collections.abc import Iterator
 
 from standfast.design.siting.asking import Ask, rule
-from standfast.design.siting.layout import OUTDOORS, Layout, Maker, Thing, Unit
-from standfast.design.siting.solid import Solid, mm, tenths
-from standfast.sheet import Check, Value, at_least, at_most, measured, work
+from standfast.design.siting.layout import OUTDOORS, Footing, Layout, Maker, Thing, Unit
+from standfast.design.siting.openings import STRAIGHT, pairs
+from standfast.design.siting.solid import Solid, clear_mm, mm, tenths
+from standfast.sheet import Check, Value, at_least, at_most, chosen, measured, work
 
 _KEY, _BOOKS = "makers_instructions", ("irc", "nfpa855", "practice")
 SIDES = ("left", "right", "above", "below", "front")
@@ -14,20 +15,42 @@ SIDES = ("left", "right", "above", "below", "front")
 @rule("maker-clearance", *_BOOKS, key=_KEY)
 def maker_clearance(ask: Ask, layout: Layout) -> Iterator[Check]:
     """Free space round each unit: to bodies, to the ends of the wall, to floor, ceiling and the opposite face."""
-    for unit in layout.units:
+    for unit in layout.made:
         if unit.maker is None or unit.solid.x is None or unit.solid.y is None or unit.solid.z is None:
             continue
         asked = unit.maker.clearances
-        for side in SIDES:
+        sides = SIDES if not unit.maker.stands else tuple(side for side in SIDES if side != "below")
+        for side in sides:
             if asked[side].missing:
                 yield ask.unknown(f"Is there free space at {unit.name} ({side})?", asked[side].how, unit.id, side)
         for side, free in _to_edges(unit, layout).items():
             on_floor = side == "below" and not asked[side].missing and not asked[side].quantity
-            if not asked[side].missing and not on_floor:
+            if side in sides and not asked[side].missing and not on_floor:
                 title = f"Is there free space at {unit.name} ({side})?"
                 yield ask.clear(title, mm(free), _EDGES[side], asked[side], unit.id, side)
-        for body in layout.bodies:
+        for body in _round(layout, unit):
             yield from _to_body(ask, unit, body, unit.maker)
+    for one, other in _between(layout):
+        title = f"Is there as much space between {one.name} and {other.name} as their maker asks?"
+        if one.maker is not None and one.maker.between is not None:
+            yield ask.clear(title, clear_mm(one.solid, other.solid), STRAIGHT, one.maker.between, one.id, other.id)
+
+
+def _round(layout: Layout, unit: Unit | Thing) -> list[Unit | Thing]:
+    """What takes room round a unit or an inverter; not other units where their maker states a space between units."""
+    bodies: list[Unit | Thing] = [each for each in layout.bodies if each.id != unit.id]
+    own = isinstance(unit, Unit) and unit.maker is not None and unit.maker.between is not None
+    units = [] if own else [*layout.units, *layout.near]
+    return bodies + [each for each in units if each.id != unit.id and _placed(each)]
+
+
+def _placed(unit: Unit) -> bool:
+    return unit.solid.x is not None and unit.solid.y is not None
+
+
+def _between(layout: Layout) -> Iterator[tuple[Unit, Unit]]:
+    """Pairs of units of one room; those whose walls are not placed in plan are told of elsewhere."""
+    return ((one, other) for one, other in pairs(layout) if _placed(one) and _placed(other) and not other.beyond)
 
 
 _EDGES = {
@@ -39,7 +62,7 @@ _EDGES = {
 }
 
 
-def _to_edges(unit: Unit, layout: Layout) -> dict[str, int]:
+def _to_edges(unit: Unit | Thing, layout: Layout) -> dict[str, int]:
     (x, y, z), facts = unit.solid, layout.facts
     found: dict[str, int] = {}
     if x is None or y is None or z is None:
@@ -55,7 +78,7 @@ def _to_edges(unit: Unit, layout: Layout) -> dict[str, int]:
     return found
 
 
-def _to_body(ask: Ask, unit: Unit, body: Thing, maker: Maker) -> Iterator[Check]:
+def _to_body(ask: Ask, unit: Unit | Thing, body: Unit | Thing, maker: Maker) -> Iterator[Check]:
     """The side on which a body is furthest beyond the space that is asked there."""
     sides = {side: gap for side, gap in to_sides(unit.solid, body.solid).items() if not maker.clearances[side].missing}
     if not sides:
@@ -79,9 +102,12 @@ def to_sides(unit: Solid, body: Solid) -> dict[str, int]:
 
 @rule("mounting-height", *_BOOKS, key=_KEY)
 def mounting_height(ask: Ask, layout: Layout) -> Iterator[Check]:
-    """Height of the lower edge between the maker's least and greatest; a limit not stated asks nothing."""
-    for unit in layout.units:
-        if unit.maker is None or unit.solid.z is None:
+    """Height of the lower edge between the maker's least and greatest; a limit not stated asks nothing.
+
+    A unit that stands on the floor is not asked.
+    """
+    for unit in layout.made:
+        if unit.maker is None or unit.maker.stands or unit.solid.z is None:
             continue
         title = f"Is {unit.name} at a height that its maker allows?"
         least, greatest = unit.maker.least_height, unit.maker.greatest_height
@@ -100,7 +126,7 @@ def temperature(ask: Ask, layout: Layout) -> Iterator[Check]:
     """Temperatures of the place within those of the unit."""
     if layout.room is None:
         return
-    for unit in layout.units:
+    for unit in layout.made:
         if unit.maker is not None:
             hot, cold = f"Is the place of {unit.name} cool enough?", f"Is the place of {unit.name} warm enough?"
             yield at_most(ask.id(unit.id, "high"), hot, ask.clause, layout.room.hottest, unit.maker.hottest)
@@ -141,6 +167,36 @@ def studs(ask: Ask, layout: Layout) -> Iterator[Check]:
             "x_off", mm(max(0, off - unit.maker.slot)), "mm", "from the middle of the nearest stud, in the slot"
         )
         yield at_most(ask.id(unit.id), title, ask.clause, there, frame.off_centre)
+
+
+@rule("on-its-footing", "practice", key="standing")
+def on_its_footing(ask: Ask, layout: Layout) -> Iterator[Check]:
+    """The whole foot of a standing unit rests on its slab or pad."""
+    if layout.room is None:
+        return
+    nothing = chosen("d_over", 0.0, "mm", "the foot may reach to the edge", ask.clause)
+    for unit in layout.units:
+        if unit.stands and unit.solid.x is not None and unit.solid.y is not None:
+            yield from _on_footing(ask, layout.room.footing, unit, nothing)
+
+
+def _on_footing(ask: Ask, footing: Footing | None, unit: Unit, nothing: Value) -> Iterator[Check]:
+    title = f"Does {unit.name} stand wholly on its footing?"
+    (x, y, _) = unit.solid
+    if footing is None or x is None or y is None:
+        yield ask.unknown(title, "what the unit stands on (footing of the wall)", unit.id)
+        return
+    if footing.top is None:
+        yield ask.unknown(title, "the height of its top above the floor or grade (footing.height)", unit.id)
+    if footing.depth is None:
+        yield ask.unknown(title, "how far it reaches out from the wall (footing.depth)", unit.id, "front")
+    else:
+        how = "from the foot to the edge of the footing"
+        yield ask.clear(f"{title} (front)", mm(footing.depth - y.high), how, nothing, unit.id, "front")
+        if footing.x is not None:
+            ends = {"left": x.low - footing.x.low, "right": footing.x.high - x.high}
+            for side, free in ends.items():
+                yield ask.clear(f"{title} ({side})", mm(free), how, nothing, unit.id, side)
 
 
 FRAMES = ("timber frame", "steel studs")

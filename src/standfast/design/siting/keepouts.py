@@ -183,7 +183,7 @@ def _over(ask: Ask, height: int, unit: Unit) -> Keepout:
 
 
 def _mounting(ask: Ask, layout: Layout, unit: Unit) -> Iterator[Keepout]:
-    if unit.maker is None:
+    if unit.maker is None or unit.maker.stands:
         return
     if not unit.maker.least_height.missing:
         yield _below(ask, "floor", tenths(unit.maker.least_height.quantity))
@@ -216,6 +216,8 @@ def _clearances(ask: Ask, layout: Layout, unit: Unit) -> Iterator[Keepout]:
         return
     asked = unit.maker.clearances
     free = {side: 0 if asked[side].missing else tenths(asked[side].quantity) for side in SIDES}
+    if unit.maker.stands:
+        free["below"] = 0
     yield from _ends(ask, layout, free)
     for body in layout.bodies:
         front = to_sides(Solid(y=unit.solid.y), Solid(y=body.solid.y)).get("front")
@@ -250,6 +252,14 @@ def _doors(ask: Ask, layout: Layout, unit: Unit) -> Iterator[Keepout]:
             yield Keepout(ask.rule, door.id, swept, door.solid.z or ALL)
 
 
+def _footing(ask: Ask, layout: Layout, unit: Unit) -> Iterator[Keepout]:
+    """Beyond the ends of the pad of a standing unit."""
+    footing = None if layout.room is None else layout.room.footing
+    if unit.stands and footing is not None and footing.x is not None and footing.depth is not None:
+        yield Keepout(ask.rule, "footing", Span(-END, footing.x.low + ask.slack), ALL)
+        yield Keepout(ask.rule, "footing", Span(footing.x.high - ask.slack, END), ALL)
+
+
 SHAPES: dict[str, Shape] = {
     "opening-clearance": _openings,
     "gas-relief-vent": _gas,
@@ -264,6 +274,7 @@ SHAPES: dict[str, Shape] = {
     "owner-reach": _handle,
     "maker-clearance": _clearances,
     "mounting-height": _mounting,
+    "on-its-footing": _footing,
     "overlap": _overlap,
     "door-swing": _doors,
 }

@@ -6,7 +6,7 @@ A fact that is not known is None, or a missing value, and a rule that hangs on i
 from collections.abc import Mapping
 from typing import Literal, NamedTuple
 
-from standfast.design.siting.solid import Solid
+from standfast.design.siting.solid import Solid, Span
 from standfast.sheet import Value
 
 Place = Literal[
@@ -68,6 +68,8 @@ class Maker(NamedTuple):
         chemistry: of its cells.
         holes: centres of its holes from its lower left corner, tenths.
         slot: how far a screw may sit to either side of the middle of its hole, tenths.
+        between: free space between two units, mm; None where the sheet says nothing.
+        stands: true where it stands on the floor and does not hang.
     """
 
     clearances: Mapping[str, Value]
@@ -81,6 +83,8 @@ class Maker(NamedTuple):
     chemistry: Value
     holes: tuple[tuple[int, int], ...] = ()
     slot: int = 0
+    between: Value | None = None
+    stands: bool = False
 
     @property
     def columns(self) -> list[int]:
@@ -105,6 +109,7 @@ class Unit(NamedTuple):
         place: where it stands.
         opens_into: the room that this place opens into directly.
         maker: what its maker asks.
+        beyond: in another room than the one that is judged: it takes no room here, but counts.
     """
 
     id: str
@@ -114,11 +119,17 @@ class Unit(NamedTuple):
     place: Place | None = None
     opens_into: RoomKind | None = None
     maker: Maker | None = None
+    beyond: bool = False
 
     @property
     def name(self) -> str:
         """Its name in a sentence, as drawings and labels have it."""
         return spoken(self.id)
+
+    @property
+    def stands(self) -> bool:
+        """True where it stands on the floor."""
+        return self.maker is not None and self.maker.stands
 
 
 class Thing(NamedTuple):
@@ -141,6 +152,7 @@ class Thing(NamedTuple):
         on_wall: hangs on the wall that is judged, or goes through it.
         new: added by this job.
         volts: highest voltage to ground inside it, V.
+        maker: what its maker asks, for the chosen inverter.
     """
 
     id: str
@@ -159,6 +171,7 @@ class Thing(NamedTuple):
     on_wall: bool = True
     new: bool = False
     volts: Value | None = None
+    maker: Maker | None = None
 
     @property
     def name(self) -> str:
@@ -178,7 +191,7 @@ class Facts(NamedTuple):
     garage_wall: Literal["back", "side"] | None = None
     garage_separated: bool | None = None
     room_lining: Literal["bare studs", "finished", "type x gypsum 5/8 in", "noncombustible"] | None = None
-    m1307_3_applied: bool = False
+    m1307_3_applied: bool | None = False
     flood_hazard_area: bool | None = None
     likely_worked_on_live: bool | None = None
     volts_to_ground: Value | None = None
@@ -208,6 +221,14 @@ class Studs(NamedTuple):
     off_centre: Value
 
 
+class Footing(NamedTuple):
+    """What a unit stands on: stretch along the wall (None for a floor along all of it), depth and top in tenths."""
+
+    x: Span | None
+    depth: int | None
+    top: int | None
+
+
 class Room(NamedTuple):
     """What a job knows of the room and the wall beyond the facts of a layout.
 
@@ -222,6 +243,8 @@ class Room(NamedTuple):
         studs: studs of the wall; None where it is no frame.
         owner_reach: greatest height of a handle that the owner wants to reach, mm; None without such a wish.
         owner_clear: clear width that the owner wants in front of the wall, mm; None without such a wish.
+        footing: what a standing unit stands on; None where nobody said.
+        accepted: answers of the authority to what a rule lets it accept, by what was asked.
     """
 
     detection: Value
@@ -234,15 +257,32 @@ class Room(NamedTuple):
     studs: Studs | None = None
     owner_reach: Value | None = None
     owner_clear: Value | None = None
+    footing: Footing | None = None
+    accepted: Mapping[str, Value] = {}
 
 
 class Layout(NamedTuple):
-    """Units, things and facts; `room` is what only a job knows. Things with a body are obstacles of the job."""
+    """Units, things and facts; `room` is what only a job knows. Things with a body are obstacles of the job.
+
+    `others` are units of the same job on other walls, in the frame of this one; an axis on which they cannot be told
+    is None.
+    """
 
     units: tuple[Unit, ...]
     things: tuple[Thing, ...] = ()
     facts: Facts = Facts()
     room: Room | None = None
+    others: tuple[Unit, ...] = ()
+
+    @property
+    def every(self) -> tuple[Unit, ...]:
+        """The units of the job, on this wall and on others."""
+        return self.units + self.others
+
+    @property
+    def made(self) -> list[Unit | Thing]:
+        """What its maker's instructions are judged for here: the units, and a new inverter of the wall."""
+        return [*self.units, *(each for each in self.things if each.maker is not None and each.on_wall)]
 
     def kind(self, *kinds: ThingKind) -> list[Thing]:
         """The things of some kinds."""
@@ -252,3 +292,8 @@ class Layout(NamedTuple):
     def bodies(self) -> list[Thing]:
         """The things of a job that take room: not openings, levels or lines."""
         return [] if self.room is None else [each for each in self.things if each.kind in BODIES]
+
+    @property
+    def near(self) -> list[Unit]:
+        """The units on other walls of the room: they take room here too."""
+        return [each for each in self.others if not each.beyond]

@@ -2,11 +2,12 @@
 
 import math
 from collections.abc import Iterator
+from itertools import combinations
 
 from standfast.design.siting.asking import Ask, rule
 from standfast.design.siting.layout import OUTDOORS, Facts, Layout, Thing, Unit
 from standfast.design.siting.solid import TENTHS, Span, clear_mm, gap, rectangular_mm, tenths
-from standfast.sheet import Check, Value, measured
+from standfast.sheet import Check, Value, cannot_tell, measured
 
 INTO_DWELLING = "into the dwelling"
 _REACH = "opening_clearance_reach"
@@ -95,18 +96,57 @@ def unit_spacing(ask: Ask, layout: Layout) -> Iterator[Check]:
     if layout.facts.side_by_side:
         yield _row_fits(ask, layout)
         return
-    limit = spacing(ask, layout.facts)
+    for one, other in pairs(layout):
+        yield _apart(ask, layout, one, other)
+
+
+def pairs(layout: Layout) -> Iterator[tuple[Unit, Unit]]:
+    """The pairs of units of which one at least is on this wall, each in the order of their names."""
     placed = [unit for unit in layout.units if unit.solid.x is not None]
-    for at, one in enumerate(placed):
-        for other in placed[at + 1 :]:
-            title = f"Are {one.id} and {other.id} far enough from each other?"
-            yield ask.clear(title, clear_mm(one.solid, other.solid), STRAIGHT, limit, one.id, other.id)
+    for one, other in combinations(placed, 2):
+        yield one, other
+    for one in placed:
+        for other in layout.others:
+            yield (one, other) if one.id < other.id else (other, one)
+
+
+def _apart(ask: Ask, layout: Layout, one: Unit, other: Unit) -> Check:
+    """One pair: by the code, or by the smaller spacing of a fire test report as far as the authority accepted that."""
+    title = f"Are {one.name} and {other.name} far enough from each other?"
+    if one.solid.x is None or other.solid.x is None:
+        return ask.unknown(title, "where both walls stand in plan (start and end of each)", one.id, other.id)
+    limit, facts = spacing(ask, layout.facts), layout.facts
+    check = ask.clear(title, clear_mm(one.solid, other.solid), STRAIGHT, limit, one.id, other.id)
+    if layout.room is None or facts.listed_spacing is None:
+        return check
+    by_test = ask.clear(title, clear_mm(one.solid, other.solid), STRAIGHT, facts.listed_spacing, one.id, other.id)
+    if facts.spacing_test_accepted:
+        by_code = ask.clear(
+            title, clear_mm(one.solid, other.solid), STRAIGHT, code_spacing(ask, facts), one.id, other.id
+        )
+        return (
+            by_test if by_test.verdict != "pass" or by_code.verdict == "pass" else by_test._replace(condition=BY_TEST)
+        )
+    if facts.spacing_test_accepted is None and check.verdict == "fail" and by_test.verdict == "pass":
+        return cannot_tell(check.id, title, ask.clause, f"not known: {ACCEPTANCE}", by_test.demand or limit)
+    return check
+
+
+BY_TEST = "the authority accepted the fire test report of the unit for this spacing"
+ACCEPTANCE = (
+    'whether the authority accepts the smaller spacing of the fire test report ([[acceptances]] "unit spacing")'
+)
 
 
 def spacing(ask: Ask, facts: Facts) -> Value:
     """The spacing of the code, or that of the listing where a large-scale fire test for it was accepted."""
     if facts.listed_spacing is not None and facts.spacing_test_accepted:
         return facts.listed_spacing
+    return code_spacing(ask, facts)
+
+
+def code_spacing(ask: Ask, facts: Facts) -> Value:
+    """The spacing of the code, mm."""
     return ask.distance("unit_spacing", facts.limits_in)
 
 

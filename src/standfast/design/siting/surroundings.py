@@ -8,7 +8,7 @@ from standfast.design.siting.layout import GARAGES, Direction, Layout, Thing, Un
 from standfast.design.siting.openings import STRAIGHT
 from standfast.design.siting.solid import TENTHS, Solid, Span, clear_mm, gap, mm
 from standfast.faults import BadFormula
-from standfast.sheet import Check, measured, not_applicable, work
+from standfast.sheet import Check, cannot_tell, measured, not_applicable, work
 
 _SQUARE = "square to it"
 _UNDERSIDE = "underside above the floor"
@@ -45,25 +45,35 @@ def _radial(ask: Ask, layout: Layout, things: list[Thing]) -> Iterator[Check]:
 
 @rule("ignition-height", "crc", "irc")
 def ignition_height(ask: Ask, layout: Layout) -> Iterator[Check]:
-    """Height above a garage floor, where the authority takes the system for an appliance with an ignition source."""
-    if not layout.facts.m1307_3_applied:
-        if layout.room is not None:
-            yield from _disputed(ask, layout)
+    """Height above a garage floor, where the authority takes the system for an appliance with an ignition source.
+
+    Whether it does is disputed. A unit that is high enough stands under both readings; a lower one hangs on the answer
+    of the authority, and where nobody asked the clause is read as it is by most: storage is no such appliance.
+    """
+    applied = layout.facts.m1307_3_applied
+    if layout.room is None and not applied:
         return
     limit = ask.distance("ignition_height", layout.facts.limits_in)
     for unit in layout.units:
         if unit.solid.z is not None and unit.place in (None, *GARAGES):
             title = f"Is {unit.name} high enough above the garage floor?"
-            yield ask.clear(title, mm(unit.solid.z.low), _UNDERSIDE, limit, unit.id)
+            check = ask.clear(title, mm(unit.solid.z.low), _UNDERSIDE, limit, unit.id)
+            yield check if applied or check.verdict == "pass" else _as_answered(ask, layout, check)
 
 
-def _disputed(ask: Ask, layout: Layout) -> Iterator[Check]:
-    """What a job says where nobody knows how the authority reads the clause."""
-    for unit in layout.units:
-        if unit.place in GARAGES:
-            title = f"Is {unit.name} high enough above the garage floor?"
-            reason = "whether storage counts as an appliance with an ignition source is disputed: ask the authority"
-            yield not_applicable(ask.id(unit.id), title, ask.clause, reason)
+def _as_answered(ask: Ask, layout: Layout, check: Check) -> Check:
+    """A unit that is lower, where the authority did not say that it asks for the height."""
+    answer = None if layout.room is None else layout.room.accepted.get(IGNITION)
+    if answer is None:
+        reason = f"{_DISPUTED}: ask the authority and write its answer as [[acceptances]] {IGNITION!r}"
+        return not_applicable(check.id, check.title, ask.clause, reason)
+    if answer.missing:
+        return cannot_tell(check.id, check.title, ask.clause, answer.how, answer)
+    return not_applicable(check.id, check.title, ask.clause, f"the authority accepts it lower ({answer.how})")
+
+
+IGNITION = "ignition height"
+_DISPUTED = "whether storage counts as an appliance with an ignition source is disputed"
 
 
 @rule("flood-level", "crc", "irc")

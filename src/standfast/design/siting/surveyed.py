@@ -2,21 +2,22 @@
 
 from collections.abc import Iterator
 
-from standfast.design.installation.build import SheetFile
 from standfast.design.siting.frames import exact
 from standfast.design.siting.instructions import screw_room
 from standfast.design.siting.layout import (
     GARAGES,
     Facts,
+    Footing,
     Layout,
-    Maker,
     Place,
     Room,
     RoomKind,
     Studs,
     Unit,
 )
+from standfast.design.siting.makers import maker, tested_spacing
 from standfast.design.siting.solid import TENTHS, Solid, Span
+from standfast.design.siting.surroundings import IGNITION
 from standfast.design.siting.things import Surveyed, things
 from standfast.sheet import Value, chosen, missing
 
@@ -58,35 +59,17 @@ def unit(seen: Surveyed, id: str) -> Unit:
         Solid(None, Span(0, size[1]), Span(0, size[2])),
         size[0],
         seen.sheet.fact("energy.rated", "E_unit", "kWh"),
-        _PLACES.get(seen.kind(seen.wall.room) or ""),
+        place(seen),
         _BEYOND.get(beyond or ""),
-        _maker(seen.sheet),
+        maker(seen.sheet),
     )
 
 
-def _maker(sheet: SheetFile) -> Maker:
-    fixing = sheet.content.fixing
-    slot = 0 if fixing is None or fixing.slot is None else exact(fixing.slot) // 2
-    listings = tuple(sorted({each.standard for each in sheet.content.listing}))
-    place = sheet.place("listing")
-    return Maker(
-        {
-            side: sheet.fact(f"clearances.{side}", f"c_{side}", "mm")
-            for side in ("left", "right", "above", "below", "front")
-        },
-        sheet.fact("clearances.floor_min", "y_least", "mm"),
-        sheet.fact("clearances.floor_max", "y_greatest", "mm"),
-        sheet.fact("body.switch_height", "y_switch", "mm"),
-        Value("listings", listings, "", "given", place)
-        if listings
-        else missing("listings", "", f"{place}: no listing"),
-        sheet.fact("environment.temperature_min", "T_min", "°C"),
-        sheet.fact("environment.temperature_max", "T_max", "°C"),
-        sheet.fact("environment.place", "place"),
-        sheet.fact("energy.chemistry", "chemistry"),
-        tuple((exact(x), exact(y)) for x, y in fixing.holes) if fixing is not None else (),
-        slot,
-    )
+def place(seen: Surveyed) -> Place | None:
+    """Where a unit at this wall is: outdoors one that stands is on the ground, one that hangs on the wall."""
+    found = _PLACES.get(seen.kind(seen.wall.room) or "")
+    stands = seen.sheet.content.body.hung is False
+    return "outdoors ground" if found == "exterior wall" and stands else found
 
 
 def _facts(seen: Surveyed) -> Facts:
@@ -97,7 +80,11 @@ def _facts(seen: Surveyed) -> Facts:
     side = sides.get(path.wall or "") if path is not None else None
     facing = FACING.get(wall.facing_is or "")
     kind = wall.build_up.kind
+    accepted = _accepted(seen).get(SPACING)
     return Facts(
+        listed_spacing=tested_spacing(seen.sheet),
+        spacing_test_accepted=None if accepted is None or accepted.missing else accepted.yes,
+        m1307_3_applied=_ignition(seen),
         garage_wall="back" if side == "back" else "side" if side == "side" else None,
         garage_separated=room.separated if room is not None else None,
         room_lining=room.lining if room is not None else None,
@@ -125,8 +112,10 @@ def _facts(seen: Surveyed) -> Facts:
 def _room(seen: Surveyed, stud_edge: Value, screw: Value) -> Room:
     job, wall, room = seen.job, seen.wall, f"rooms.{seen.wall.room}"
     indoors = seen.room(wall.room) is not None
-    own_heat = indoors and job.has(f"{room}.ambient_high")
-    hot = f"{room}.ambient_high" if own_heat else "conditions.temperature_high"
+    hot, cold = (
+        f"{room}.ambient_{end}" if indoors and job.has(f"{room}.ambient_{end}") else f"conditions.temperature_{end}"
+        for end in ("high", "low")
+    )
     wishes = job.content.wishes
     vehicles = True if wall.vehicle_path is not None else wall.vehicles
     if vehicles is None and not seen.outdoors and seen.kind(wall.room) not in GARAGES:
@@ -139,22 +128,62 @@ def _room(seen: Surveyed, stud_edge: Value, screw: Value) -> Room:
         job.fact(protection, "protection") if wall.vehicle_path is not None else missing("protection", "", protection),
         job.fact(f"{protection}_distance", "d_protection", "mm") if wall.vehicle_path is not None else none,
         job.fact(hot, "T_high", "°C"),
-        job.fact("conditions.temperature_low", "T_low", "°C"),
+        job.fact(cold, "T_low", "°C"),
         tuple(_stored(seen)),
         _studs(seen, stud_edge, screw),
         job.fact("wishes.handle_height", "h_wish", "mm") if wishes.handle_height is not None else None,
         job.fact("wishes.keep_clear", "w_wish", "mm") if wishes.keep_clear is not None else None,
+        _footing(seen),
+        _accepted(seen),
     )
 
 
+def _footing(seen: Surveyed) -> Footing | None:
+    footing = seen.wall.footing
+    if footing is None:
+        return None
+    left, width = footing.left, footing.width
+    stretch = None if left is None or width is None else Span(exact(left), exact(left) + exact(width))
+    depth, top = (None if each is None else exact(each) for each in (footing.depth, footing.height))
+    return Footing(stretch, depth, top)
+
+
+SPACING = "unit spacing"
+
+
+def _accepted(seen: Surveyed) -> dict[str, Value]:
+    """The answers of the authority by what was asked; of several to one question the one that helps least."""
+    found: dict[str, Value] = {}
+    for each in seen.job.content.acceptances:
+        answer = seen.job.fact(f"acceptances.{each.id}.accepted", "accepted")
+        before = found.get(each.what)
+        if before is None or answer.missing or not (before.missing or answer.yes):
+            found[each.what] = answer
+    return found
+
+
+def _ignition(seen: Surveyed) -> bool | None:
+    """Whether the authority asks for the height of ignition sources; None where it has not answered."""
+    answer = _accepted(seen).get(IGNITION)
+    return None if answer is None or answer.missing else not answer.yes
+
+
 def _stored(seen: Surveyed) -> Iterator[tuple[Place, Value]]:
-    """Other storage in every room where storage could be; unknown in the room of the unit, none where nobody said."""
+    """Other storage in every room of a kind in which storage can be limited, unknown where nobody said.
+
+    What stands outdoors counts for the wall and for the ground, since a room does not say on which of them it is.
+    """
     if seen.outdoors and seen.room(seen.wall.room) is None:
         need = f'rooms: write a room of kind "outside" for wall {seen.wall.id}, with its other_storage'
-        yield "exterior wall", missing("E_other", "kWh", need)
+        unknown = missing("E_other", "kWh", need)
+        yield "exterior wall", unknown
+        yield "outdoors ground", unknown
     for room in seen.job.content.rooms:
-        if room.kind in _PLACES and (room.id == seen.wall.room or room.other_storage is not None):
-            yield _PLACES[room.kind], seen.job.fact(f"rooms.{room.id}.other_storage", "E_other", "kWh")
+        energy = seen.job.fact(f"rooms.{room.id}.other_storage", "E_other", "kWh")
+        if room.kind in _PLACES:
+            yield _PLACES[room.kind], energy
+        if room.kind == "outside":
+            yield "outdoors ground", energy
 
 
 def _studs(seen: Surveyed, stud_edge: Value, screw: Value) -> Studs | None:

@@ -9,6 +9,7 @@ from typing import NamedTuple
 from standfast.design.installation.build import JobFile, SheetFile
 from standfast.design.siting.frames import Frame, exact, frame, moved
 from standfast.design.siting.layout import GARAGES, Beyond, Direction, Thing, ThingKind
+from standfast.design.siting.makers import maker
 from standfast.design.siting.solid import TENTHS, Solid, Span
 from standfast.sheet import Value
 from standfast.survey.house import Obstacle, Opening, Wall
@@ -29,11 +30,12 @@ _HABITABLE = ("bedroom", "habitable room", "living room", "kitchen")
 
 
 class Surveyed(NamedTuple):
-    """A job and the sheet of its battery, seen from one wall."""
+    """A job, the sheet of its battery, and that of its inverter where it is chosen by itself, seen from one wall."""
 
     job: JobFile
     sheet: SheetFile
     wall: Wall
+    inverter: SheetFile | None = None
 
     @property
     def path(self) -> str:
@@ -63,7 +65,8 @@ def things(seen: Surveyed) -> Iterator[Thing]:
         yield from _opening(seen, opening, lambda solid: solid, on_wall=True)
     for obstacle in wall.obstacles:
         volts = seen.job.fact(f"{seen.path}.obstacles.{obstacle.id}.volts_to_ground", "V_ground", "V")
-        yield _obstacle(obstacle, lambda solid: solid, volts, on_wall=True)
+        thing = _obstacle(obstacle, lambda solid: solid, volts, on_wall=True)
+        yield _chosen(seen, thing) if is_chosen_inverter(obstacle) else thing
     for other in seen.job.content.walls:
         there = frame(other)
         if other.id != wall.id and _same_room(seen, other) and own is not None and there is not None:
@@ -157,7 +160,25 @@ def _obstacle(obstacle: Obstacle, put: Put, volts: Value | None, *, on_wall: boo
     solid = put(Solid(x, depth or Span(0, 0), z))
     if depth is None:
         solid = solid._replace(y=None)
-    return Thing(obstacle.id, _THINGS[obstacle.kind], solid, on_wall=on_wall, new=obstacle.state == "new", volts=volts)
+    own = True if is_chosen_inverter(obstacle) else None
+    new = obstacle.state == "new"
+    kind = _THINGS[obstacle.kind]
+    return Thing(obstacle.id, kind, solid, part_of_system=own, on_wall=on_wall, new=new, volts=volts)
+
+
+def is_chosen_inverter(obstacle: Obstacle) -> bool:
+    """True for an inverter that this job puts up: it is the one whose data sheet was chosen."""
+    return obstacle.kind == "inverter" and obstacle.state == "new"
+
+
+def _chosen(seen: Surveyed, thing: Thing) -> Thing:
+    """The chosen inverter with what its data sheet says."""
+    if seen.inverter is None:
+        return thing
+    volts = thing.volts
+    if volts is None or volts.missing:
+        volts = seen.inverter.fact("electrical.volts_to_ground", "V_ground", "V")
+    return thing._replace(maker=maker(seen.inverter), volts=volts)
 
 
 def _lines(seen: Surveyed) -> Iterator[Thing]:

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from standfast.design.siting.asking import RULES, Ask, provided, rule
-from standfast.design.siting.layout import Layout, Room, Thing, Unit
+from standfast.design.siting.layout import GARAGES, Layout, Room, Thing, Unit
 from standfast.design.siting.openings import STRAIGHT
 from standfast.design.siting.solid import clear_mm, gap, mm, tenths
 from standfast.sheet import Check, Value, not_applicable
@@ -75,10 +75,12 @@ def _above(ask: Ask, unit: Unit, limit: Value, title: str) -> Check:
 
 @rule("end-wall-height", "permitguide")
 def end_wall_height(ask: Ask, layout: Layout) -> Iterator[Check]:
-    """Units on an end wall: high enough, or protected. A side wall asks nothing."""
+    """Units on an end wall: high enough, or protected. A side wall, and a wall without vehicles, asks nothing."""
     limit = ask.distance("end_wall_height", layout.facts.limits_in)
     for unit in layout.units:
         title = f"Is {unit.name} high enough on the end wall?"
+        if layout.facts.garage_wall is None and _without_vehicles(layout, unit):
+            continue
         if layout.facts.garage_wall is None:
             yield ask.unknown(title, "whether the wall faces the vehicle door", unit.id)
         elif layout.facts.garage_wall == "back":
@@ -96,6 +98,11 @@ def vehicle_damage(ask: Ask, layout: Layout) -> Iterator[Check]:
         hit = [each for each in reading if each.condition == PROTECTION and f"/{unit.id}" in each.id]
         unknown = [each for each in reading if each.verdict == "cannot tell" and f"/{unit.id}" in each.id]
         yield _protected(ask, layout.room, unit, title, hit, unknown)
+
+
+def _without_vehicles(layout: Layout, unit: Unit) -> bool:
+    """True where a job says that no vehicle can reach the wall, or the unit stands in no garage."""
+    return layout.room is not None and (layout.room.vehicles is False or unit.place not in GARAGES)
 
 
 _PATH_RULES = ("vehicle-path", "beside-vehicle-path", "end-wall-height")

@@ -21,6 +21,8 @@ def overlap(ask: Ask, layout: Layout) -> Iterator[Check]:
             continue
         for thing in in_the_way(layout, unit.solid):
             yield _beside(ask, unit, thing, nothing)
+        for other in layout.near:
+            yield from _round_the_corner(ask, unit, other, nothing)
         facts = layout.facts
         for side, free_to in (
             ("left", None if facts.wall_from is None else unit.solid.x.low - facts.wall_from),
@@ -32,11 +34,22 @@ def overlap(ask: Ask, layout: Layout) -> Iterator[Check]:
                 yield ask.unknown(title, "length and height of the wall", unit.id, side)
             else:
                 yield ask.clear(title, mm(free_to), "to the end of the wall", nothing, unit.id, side)
-    for new, other in pairs_with_new(layout):
-        yield _beside(ask, new, other, nothing)
+    for new, thing in pairs_with_new(layout):
+        yield _beside(ask, new, thing, nothing)
+    for unit, other in combinations(layout.units, 2):
+        yield _beside(ask, unit, other, nothing)
 
 
-def _beside(ask: Ask, body: Unit | Thing, thing: Thing, nothing: Value) -> Check:
+def _round_the_corner(ask: Ask, unit: Unit, other: Unit, nothing: Value) -> Iterator[Check]:
+    """A unit and one on another wall of the room, each pair once; walls not placed in plan are told of elsewhere."""
+    free = [gap(*axes) for axes in zip(unit.solid, other.solid, strict=True)]
+    known = [each for each in free if each is not None]
+    if unit.id < other.id and len(known) == len(free):
+        title = f"Is {unit.name} beside {other.name}, not on it?"
+        yield ask.clear(title, mm(max(known)), "greatest gap along the axes", nothing, unit.id, other.id)
+
+
+def _beside(ask: Ask, body: Unit | Thing, thing: Unit | Thing, nothing: Value) -> Check:
     """Whether a body keeps off a thing, by the greater of the gaps along the wall and up."""
     free = max(gap(body.solid.x, thing.solid.x) or 0, gap(body.solid.z, thing.solid.z) or 0)
     title = f"Is {body.name} beside {thing.name}, not on it?"

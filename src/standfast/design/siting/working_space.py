@@ -36,13 +36,15 @@ def flat(layout: Layout) -> str:
 
 
 def serviced(layout: Layout) -> list[Thing]:
-    """Equipment that asks for working space: panels, and disconnects of a job."""
-    return layout.kind("panel") if layout.room is None else layout.kind(*SERVICED)
+    """Equipment that asks for working space: panels; in a job disconnects too, and an inverter that is put up."""
+    if layout.room is None:
+        return layout.kind("panel")
+    return [each for each in layout.things if each.kind in SERVICED or (each.kind == "inverter" and each.new)]
 
 
 def blockers(ask: Ask, layout: Layout, panel: Thing | Unit, *, units: bool = True) -> list[Span]:
     """Stretches along the wall of what stands in the working space of a panel or unit, in front of its front plane."""
-    bodies: list[Unit | Thing] = [*(layout.units if units else ()), *layout.bodies]
+    bodies: list[Unit | Thing] = [*((*layout.units, *layout.near) if units else ()), *layout.bodies]
     return [
         each.solid.x
         for each in bodies
