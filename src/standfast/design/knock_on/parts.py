@@ -126,12 +126,14 @@ def _bonding(job: JobFile, nec: Edition, house: work.Works) -> Iterator[Asked]:
         bonded, there = job.fact(f"supply.{pipe}_pipe_bonded", "bonded"), f"supply.metal_{pipe}_pipe"
         metal = job.fact(there, "metal")
         free = f"no metal {pipe} pipe is in the building" if metal.number is False else ""
-        if bonded.number is False:
+        if bonded.number is False:  # a no counts only where there is something to bond
             bonded = chosen("bonded", False, "", "it is not, and there is metal pipe", None, bonded, metal)
         yield Asked(part, "nfpa70", "", f"{pipe} pipe", f"Metal {pipe} pipe is bonded", house, bonded, "", free)
     what = "the grounding electrodes that are there"
     kinds = _listed(job, "supply.electrodes", "electrodes", what)
     joined = job.fact("supply.electrodes_joined", "joined")
+    if joined.number is False:
+        joined = chosen("joined", False, "", "they are not, and it is known which are there", None, joined, kinds)
     single = len(job.content.supply.electrodes) == 1
     free = "one electrode is there: there is nothing to join" if single else ""
     title = "All grounding electrodes that are there are joined"

@@ -77,11 +77,9 @@ def knock_on(job: JobFile, adoption: Adoption, prices: Prices) -> KnockOn:
         NotInEdition: where the adoption names no electrical code, or that one lacks what all of the list hangs on.
     """
     nec = adoption.book("nfpa70")
-    rows = [
-        _row(job, adoption.book(each.book), each, prices) for each in parts(job, nec) if each.book in adoption.books
-    ]
-    practice = adoption.book("practice") if job.content.defects else None
-    dangers = [] if practice is None else list(_dangers(job, practice))
+    asked = [each for each in parts(job, nec) if each.book in adoption.books]
+    rows = [_row(job, adoption.book(each.book), each, prices) for each in asked]
+    dangers = _dangers(job, adoption.book("practice")) if job.content.defects else ()
     return KnockOn(tuple(rows), tuple(dangers))
 
 
@@ -92,15 +90,8 @@ def _row(job: JobFile, book: Edition, asked: Asked, prices: Prices) -> Row:
         trigger = book.number(f"brought_{asked.key}", "trigger")
         check = _judged(job, book, asked, brought(trigger, asked.works), adder, does)
     except NotInEdition as refusal:
-        return Row(
-            asked,
-            cannot_tell(asked.id, asked.title, book.unheld(), str(refusal)),
-            None,
-            "not known",
-            does,
-            price,
-            adder,
-        )
+        untold = cannot_tell(asked.id, asked.title, book.unheld(), str(refusal))
+        return Row(asked, untold, None, "not known", does, price, adder)
     return Row(asked, check, trigger, _state(check, adder), does, price, adder)
 
 

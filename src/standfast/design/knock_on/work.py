@@ -96,10 +96,12 @@ def _service_replaced(job: JobFile) -> Value:
 
 
 def _alteration(job: JobFile) -> Value:
-    """Work with a permit in a dwelling that is there: some panel of it is."""
+    """Work with a permit in a dwelling that is there: some panel or circuit of it is."""
     states = [_state(job, panel) for panel in job.content.panels]
+    for panel in job.content.panels:
+        states += [job.fact(f"panels.{panel.id}.circuits.{each.id}.state", "state") for each in panel.circuits]
     if any(each.number == "existing" for each in states):
         return chosen("alters", True, "", "the dwelling is there, and the work needs a permit", None)
     if not states:
         return missing("alters", "", "panels: whether the dwelling is there already")
-    return chosen("alters", False, "", "no panel of the dwelling is there yet", None, *states)
+    return chosen("alters", False, "", "no panel and no circuit of the dwelling is there yet", None, *states)
