@@ -254,3 +254,17 @@ def test_ids_and_has_and_place() -> None:
     assert survey.has("supply.main")
     assert not survey.has("supply.transformer")
     assert survey.place("supply").startswith("job.toml:")
+
+
+@pytest.mark.parametrize(
+    ("lines", "fault"),
+    [
+        ('id = "a"\nwhat = "smoke alarms"\nat = "cellar"', 'there is no panel or circuit "cellar"'),
+        ('id = "co-alarms"\nwhat = "smoke alarms"', 'id "co-alarms" is there twice'),
+        ('id = "again"\nwhat = "carbon monoxide alarms"', '"again" offers carbon monoxide alarms again'),
+    ],
+)
+def test_offers_of_work_on_the_existing_house_name_a_place_and_are_there_once(lines: str, fault: str) -> None:
+    assert GOOD.count("\n[[defects]]") > 0
+    text = GOOD.replace("\n[[defects]]", f"\n[[adders]]\n{lines}\n\n[[defects]]", 1)
+    assert [fault in each for each in said(text)] == [True]

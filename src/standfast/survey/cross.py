@@ -10,6 +10,7 @@ from standfast.reading.positions import Path
 from standfast.survey import joints, spaces
 from standfast.survey.measures import measured
 from standfast.survey.model import Job
+from standfast.survey.offered import offered
 
 UNITS = tuple(f"battery-{number}" for number in range(1, 9))
 """Names of battery units."""
@@ -24,7 +25,7 @@ _BETWEEN_V = {"120/240 V single-phase": 240, "120/208 V single-phase": 208, "120
 
 def crossed(survey: Document[Job]) -> Iterator[Fault]:
     """Every fault between words of the job."""
-    for rule in (_names, _references, measured, _dates, _place, _panels, _feeds, _backup, joints.routed):
+    for rule in (_names, _references, measured, _dates, _place, _panels, _feeds, _backup, joints.routed, offered):
         yield from rule(survey)
 
 
