@@ -21,21 +21,27 @@ def checks(task: Task, holes: int, sheet: SheetFile, diameter: Value) -> Iterato
     )
     least = task.battery.fact("fixing.least_fasteners", "n_min", "1")
     yield told(at_least(task.id("fasteners"), title, task.maker, n, least), "the maker asks for more fasteners")
+    yield from through(task, sheet, diameter)
+    yield _one_hole(task)
+
+
+def through(task: Task, sheet: SheetFile, diameter: Value) -> Iterator[Check]:
+    """A fastener that the maker names, which goes through the bracket or the foot and is held by it."""
     yield _named(task, sheet, diameter)
-    title = "The holes of the bracket take the fastener"
-    hole = task.battery.fact("fixing.hole", "d_bracket", "in")
+    part = task.held_part
+    title = f"The holes of the {part} take the fastener"
+    hole = task.of_part("hole", "d_bracket", "in")
     check = at_least(task.id("bracket-hole"), title, task.maker, hole, diameter)
-    yield told(check, "the fastener does not go through the bracket: take one that fits, do not drill the bracket")
+    yield told(check, f"the fastener does not go through the {part}: take one that fits, do not drill the {part}")
     if sheet.content.fastener is not None:
         yield _head(task, sheet, hole)
-    yield _one_hole(task)
 
 
 def _named(task: Task, sheet: SheetFile, diameter: Value) -> Check:
     """Is the fastener one that the maker names, by kind and by size where it gives one?"""
     id, title = task.id("maker-fastener"), "The maker names this fastener"
     fixing = task.battery.content.fixing
-    names = fixing.fasteners if fixing is not None else ()
+    names = () if fixing is None else fixing.base_fasteners if task.part == "foot" else fixing.fasteners
     if not names:
         return not_applicable(id, title, task.maker, "the maker names no fasteners")
     fits = any(_fits(name, _words(sheet), diameter) for name in names)

@@ -23,6 +23,7 @@ INSTALL = "post-installed"
 WAY_OUT = (
     "take a larger or deeper anchor that the maker allows, keep farther from edges, or stand the unit on the floor"
 )
+FLOOR_WAY_OUT = "take a larger or deeper anchor that the maker allows, or a thicker and wider pad"
 Held = dict[str, tuple[Value, Value]]
 """Mode → demand and design strength, lb, in one combination."""
 
@@ -56,9 +57,9 @@ class Anchors(NamedTuple):
 
 
 def anchors(task: Task, found: Pattern, sheet: SheetFile) -> Anchors:
-    """The anchors of a data sheet, as they sit in the wall of the task."""
+    """The anchors of a data sheet, as they sit in the concrete of the task."""
     book = task.books.book("aci318")
-    cracked = task.of_build_up("cracked", "cracked")
+    cracked = task.of_concrete("cracked", "cracked")
     if cracked.missing:
         cracked = book.bounding("cracked_unknown", "no analysis shows that the concrete does not crack", "cracked")
     return Anchors(
@@ -67,7 +68,7 @@ def anchors(task: Task, found: Pattern, sheet: SheetFile) -> Anchors:
         edges.count(found),
         sheet.fact("anchor.diameter", "d_a", "in"),
         sheet.fact("anchor.effective_embedment", "h_ef", "in"),
-        task.of_build_up("concrete_strength", "f_c", "psi"),
+        task.of_concrete("concrete_strength", "f_c", "psi"),
         _light(task),
         cracked,
         edges.ground(task, found),
@@ -75,9 +76,14 @@ def anchors(task: Task, found: Pattern, sheet: SheetFile) -> Anchors:
     )
 
 
+def way_out(task: Task) -> str:
+    """What to do where anchors do not hold, by what they hold in."""
+    return WAY_OUT if task.part == "wall" else FLOOR_WAY_OUT
+
+
 def checks(task: Task, asked: Asked, each: Anchors) -> Iterator[Check]:
     """Is an anchor torn, pulled or pried out, does the concrete break, does an anchor carry everything at once?"""
-    ask = ratios.asker(task, each.book, WAY_OUT)
+    ask = ratios.asker(task, each.book, way_out(task))
 
     @cache
     def cases() -> list[tuple[Case, Held]]:
@@ -163,7 +169,7 @@ def _together(task: Task, each: Anchors, cases: Callable[[], list[tuple[Case, He
             over.append(work(f"r_{case.name}", "r_NV / r_max", "1", clause, r_NV=one.demand, r_max=one.limit))
         used = ratios.governing(over, clause)
         check = at_most(id, title, clause, used, each.book.number("ratio_full"))
-        return ratios.told(check, ratios.overloaded(used, WAY_OUT)) if check.verdict == "fail" else check
+        return ratios.told(check, ratios.overloaded(used, way_out(task))) if check.verdict == "fail" else check
 
     return settle(id, title, clause, judged)
 
@@ -238,7 +244,7 @@ def _category(each: Anchors) -> Value:
 
 def _light(task: Task) -> Value:
     """Factor of lightweight concrete; only that of normal weight is held."""
-    kind = task.of_build_up("concrete_kind", "concrete_kind")
+    kind = task.of_concrete("concrete_kind", "concrete_kind")
     if kind.missing:
         return missing("lambda_a", "1", kind.how, kind)
     if kind.word != "normalweight":

@@ -16,12 +16,13 @@ THIN = "the concrete is too thin for this anchor: take a shorter one that the ma
 def checks(task: Task, each: Anchors) -> Iterator[Check]:
     """Does the report cover this use, and does the anchor fit?"""
     yield from _report(task, each)
-    yield _no_board(task)
+    if task.part == "wall":
+        yield _no_board(task)
     yield from _dimensions(task, each)
 
 
 def _report(task: Task, each: Anchors) -> Iterator[Check]:
-    clause, yes = _report_clause(each), given("required", True, "", "asked of an anchor in this wall")
+    clause, yes = _report_clause(each), given("required", True, "", "asked of an anchor here")
     fact = each.sheet.fact
     report = fact("anchor.report", "report")
     stated = chosen("stated", True, "", "the evaluation report is named", clause, report)
@@ -52,7 +53,7 @@ def _no_board(task: Task) -> Check:
 def _dimensions(task: Task, each: Anchors) -> Iterator[Check]:
     """Each question with the way out where it fails."""
     book, sheet, ground, clause = each.book, each.sheet, each.ground, _report_clause(each)
-    h_a, plate = ground.thickness, task.battery.fact("fixing.plate", "l_s", "in")
+    h_a, plate = ground.thickness, task.of_part("plate", "l_s", "in")
 
     def fact(word: str, symbol: str) -> Value:
         return sheet.fact(f"anchor.{word}", symbol, "in")
@@ -70,12 +71,12 @@ def _dimensions(task: Task, each: Anchors) -> Iterator[Check]:
         check = at_least(task.id("concrete-spacing"), title, clause, gap, _least_spacing(each))
         yield told(check, "take a smaller anchor that the maker allows")
     there = work("h_there", "L - l_s", "in", None, fact("length", "L"), plate)
-    title, least = "The anchor is long enough for bracket and embedment", fact("nominal_embedment", "h_nom")
+    title, least = f"The anchor is long enough for {task.held_part} and embedment", fact("nominal_embedment", "h_nom")
     yield told(at_least(task.id("concrete-embedment"), title, clause, there, least), "take a longer anchor")
-    title = "The hole of the bracket is not too wide for the anchor"
-    hole = task.battery.fact("fixing.hole", "d_bracket", "in")
+    title = f"The hole of the {task.held_part} is not too wide for the anchor"
+    hole = task.of_part("hole", "d_bracket", "in")
     check = at_most(task.id("concrete-fixture-hole"), title, clause, hole, fact("fixture_hole", "d_fixture_max"))
-    yield told(check, "the anchor has too much play in the bracket: take a thicker one that the maker allows")
+    yield told(check, f"the anchor has too much play in the {task.held_part}: take a thicker one that the maker allows")
     title = "The hole does not go through the concrete"
     yield told(at_most(task.id("concrete-hole"), title, clause, drilled(sheet, plate), h_a), THIN)
 
@@ -114,4 +115,4 @@ def suits_concrete(task: Task, each: Anchors) -> Check:
     title, clause = "The anchor is evaluated for concrete", _report_clause(each)
     base = each.sheet.content.anchor.base if each.sheet.content.anchor is not None else ()
     made = given("made_for_concrete", "concrete" in base, "", each.sheet.place("anchor.base"))
-    return is_(task.id("concrete-base"), title, clause, made, chosen("asked", True, "", "the wall is concrete", None))
+    return is_(task.id("concrete-base"), title, clause, made, chosen("asked", True, "", "it goes into concrete", None))

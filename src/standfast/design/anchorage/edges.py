@@ -1,5 +1,6 @@
 """Spacings of the anchors, edges of the concrete round them, and its thickness."""
 
+from collections.abc import Sequence
 from itertools import pairwise
 from typing import NamedTuple
 
@@ -40,24 +41,41 @@ def ground(task: Task, found: Pattern) -> Ground:
     Raises:
         OutsideTable: where the holes do not form a rectangle.
     """
-    thick = task.of_build_up("concrete_thickness", "h_a", "in")
+    right, top = task.of_wall("length", "l_wall", "in"), task.of_wall("height", "h_wall", "in")
+    zero = given("zero", 0.0, "in", "left end of the wall, and the floor")
+    return around(task, found, Sides([zero], [right], [zero], [top]), task.wall.openings)
+
+
+class Sides(NamedTuple):
+    """Where the concrete ends on each side, in: every edge that is known; the nearest counts."""
+
+    left: list[Value]
+    right: list[Value]
+    below: list[Value]
+    above: list[Value]
+
+
+def around(task: Task, found: Pattern, sides: Sides, openings: Sequence[Opening] = ()) -> Ground:
+    """The group between the edges of its concrete, each nearer by the placing tolerance.
+
+    Raises:
+        OutsideTable: where the holes do not form a rectangle.
+    """
+    thick = task.of_concrete("concrete_thickness", "h_a", "in")
     lacking = [place for hole in found.holes for place in (hole.x, hole.y) if place.missing]
     if lacking:
         nowhere = missing("c_a", "in", lacking[0].how, lacking[0])
         return Ground(Layout(c_x_neg=nowhere), nowhere, EdgeRow(nowhere), thick)
     xs, ys = _lines([hole.x for hole in found.holes]), _lines([hole.y for hole in found.holes])
     if len(xs) * len(ys) != len(found.holes):
-        raise OutsideTable("the holes of the bracket form no rectangle, which the breakout of a group needs")
-    right, top = task.of_wall("length", "l_wall", "in"), task.of_wall("height", "h_wall", "in")
-    zero = given("zero", 0.0, "in", "left end of the wall, and the floor")
-    sides = {"left": [zero], "right": [right], "below": [zero], "above": [top]}
-    for opening in task.wall.openings:
+        raise OutsideTable("the holes form no rectangle, which the breakout of a group needs")
+    for opening in openings:
         _beside(task, opening, xs, ys, sides)
     t = task.tolerance
-    c_left = _clear("c_left", worst("x_edge", sides["left"], "max"), xs[0], t)
-    c_right = _clear("c_right", xs[-1], worst("x_edge", sides["right"], "min"), t)
-    c_below = _clear("c_below", worst("y_edge", sides["below"], "max"), ys[0], t)
-    c_above = _clear("c_above", ys[-1], worst("y_edge", sides["above"], "min"), t)
+    c_left = _clear("c_left", worst("x_edge", sides.left, "max"), xs[0], t)
+    c_right = _clear("c_right", xs[-1], worst("x_edge", sides.right, "min"), t)
+    c_below = _clear("c_below", worst("y_edge", sides.below, "max"), ys[0], t)
+    c_above = _clear("c_above", ys[-1], worst("y_edge", sides.above, "min"), t)
     layout = Layout(_gaps(xs), _gaps(ys), c_left, c_right, c_below, c_above)
     nearest = worst("c_a_min", [c_left, c_right, c_below, c_above], "min")
     return Ground(layout, nearest, _edge_row(layout, nearest, thick), thick)
@@ -84,7 +102,7 @@ def _clear(symbol: str, low: Value, high: Value, tolerance: Value) -> Value:
     return work(symbol, "max(0, high - low - t_placing)", "in", None, low=low, high=high, t_placing=tolerance)
 
 
-def _beside(task: Task, opening: Opening, xs: list[Value], ys: list[Value], sides: dict[str, list[Value]]) -> None:
+def _beside(task: Task, opening: Opening, xs: list[Value], ys: list[Value], sides: Sides) -> None:
     """An opening ends the concrete on the side on which it lies; one among the anchors lies on all sides."""
 
     def edge(words: tuple[str, ...]) -> Value:
@@ -95,13 +113,13 @@ def _beside(task: Task, opening: Opening, xs: list[Value], ys: list[Value], side
     left, right = edge(("left",)), edge(("left", "width"))
     below, above = edge(("bottom",)), edge(("bottom", "height"))
     if right.quantity <= xs[0].quantity:
-        sides["left"].append(right)
+        sides.left.append(right)
     elif left.quantity >= xs[-1].quantity:
-        sides["right"].append(left)
+        sides.right.append(left)
     elif above.quantity <= ys[0].quantity:
-        sides["below"].append(above)
+        sides.below.append(above)
     elif below.quantity >= ys[-1].quantity:
-        sides["above"].append(below)
+        sides.above.append(below)
     else:
-        sides["left"].append(xs[0])
-        sides["right"].append(xs[-1])
+        sides.left.append(xs[0])
+        sides.right.append(xs[-1])

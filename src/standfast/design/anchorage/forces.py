@@ -36,11 +36,12 @@ def on(task: Task, found: Pattern, case: Case, *, on_upper_rail: bool = False) -
     """
     fact = task.battery.fact
     bears_at, up = fact("fixing.bears_at", "y_bearing", "in"), fact("body.cg_height", "y_cg", "in")
-    arm = work("y_arm", "y_cg - y_bearing", "in", None, up, bears_at)
+    at = up if case.at is None else case.at
+    arm = work("y_arm", "y - y_bearing", "in", None, bears_at, y=at)
     T = statics.hung(case.W, fact("body.cg_out", "e", "in"), case.out, arm, found.rows(bears_at)).tension
     left, bottom = inches("x_left", task.place.left), inches("y_bottom", task.place.bottom)
     x_cg = work("x_cg_wall", "x_left + x_cg", "in", None, left, fact("body.cg_left", "x_cg", "in"))
-    y_cg = work("y_cg_wall", "y_bottom + y_cg", "in", None, bottom, up)
+    y_cg = work("y_cg_wall", "y_bottom + y_cg", "in", None, bottom, y_cg=at)
     if on_upper_rail:
         share = task.practice.bounding("weight_on_upper_rail", ON_UPPER_RAIL)
         W = work("W_upper", "k_upper * W", "lb", task.practice.clause("hanging"), share, W=case.W)

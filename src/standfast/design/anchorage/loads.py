@@ -1,37 +1,44 @@
-"""What pulls at the fixings: the weight for good, and the earthquake in every direction (ASCE 7).
+"""What pulls at the fixings: the weight for good, the earthquake in every direction, outdoors the wind (ASCE 7).
 
 Wood is designed at allowable-stress level and concrete at strength level, each with its own combinations. The
 earthquake acts outward and along the wall, with the part of it that acts across at the same time.
 """
 
+from functools import partial
 from typing import Literal, NamedTuple
 
+from standfast.design.anchorage import wind
 from standfast.design.anchorage.task import Task, nothing
 from standfast.rulebooks.asce7 import combinations, components
+from standfast.rulebooks.asce7.combinations import Level
 from standfast.rulebooks.asce7.components import Force
-from standfast.sheet import Value, chosen, given, total, work
+from standfast.sheet import Value, attempt, chosen, given, total, work
 from standfast.shelf import Edition
+
+Name = Literal["permanent", "quake_out", "quake_along", "quake_light", "wind_out", "wind_along"]
 
 
 class Case(NamedTuple):
     """One combination of loads.
 
     Attributes:
-        name: ``permanent``, ``quake_out``, ``quake_along`` or ``quake_light``.
-        W: downward force, lb.
+        name: ``permanent``, ``quake_out``, ``quake_along``, ``quake_light``, ``wind_out`` or ``wind_along``.
+        W: downward force, lb; for a unit that stands what may be counted against tipping.
         out: force away from the wall, lb.
         along: force along the wall, to the worse side, lb.
+        at: height above the lower edge at which the forces act, in; None for the centre of gravity.
     """
 
-    name: Literal["permanent", "quake_out", "quake_along", "quake_light"]
+    name: Name
     W: Value
     out: Value
     along: Value
+    at: Value | None = None
 
     @property
     def quake(self) -> bool:
         """True where the earthquake is in it."""
-        return self.name != "permanent"
+        return self.name.startswith("quake")
 
 
 def weight(task: Task) -> Value:
@@ -90,20 +97,60 @@ def earthquake(task: Task) -> Force:
 
 
 def for_wood(task: Task) -> list[Case]:
-    """Allowable-stress combinations."""
+    """Allowable-stress combinations of a unit that hangs."""
     asce, D, S_DS = task.books.book("asce7"), weight(task), acceleration(task)
-    E = combinations.allowable_earthquake(asce, earthquake(task).F_p)
     down, held = combinations.allowable_down(asce, D, S_DS), combinations.allowable_up(asce, D, S_DS)
-    return _cases(asce, work("D", "W_p", "lb", None, D), down, held, E)
+    return [*_cases(asce, work("D", "W_p", "lb", None, D), down, held, _allowable(task)), *_winds(task, "allowable")]
 
 
 def for_concrete(task: Task) -> list[Case]:
-    """Strength combinations, the earthquake with overstrength before anything else is done with it."""
+    """Strength combinations of a unit that hangs, the earthquake with overstrength before anything else."""
     asce, D, S_DS = task.books.book("asce7"), weight(task), acceleration(task)
-    Omega = components.component(asce, "Omega_0p", "Omega_0p", "battery")
-    E = components.with_overstrength(asce, earthquake(task).F_p, Omega)
     down, held = combinations.strength_down(asce, D, S_DS), combinations.strength_up(asce, D, S_DS)
-    return _cases(asce, combinations.strength_permanent(asce, D), down, held, E)
+    permanent = combinations.strength_permanent(asce, D)
+    return [*_cases(asce, permanent, down, held, _with_overstrength(task)), *_winds(task, "strength")]
+
+
+def of_standing(task: Task, level: Level, *, anchors: bool) -> list[Case]:
+    """Combinations of a unit that stands: the force tips it, and no more weight than may be counted holds it.
+
+    Args:
+        task: the unit.
+        level: of the material that is judged.
+        anchors: True for anchors in concrete, which carry the earthquake with overstrength.
+    """
+    asce, D, S_DS = task.books.book("asce7"), weight(task), acceleration(task)
+    if level == "allowable":
+        E, held = _allowable(task), combinations.allowable_up(asce, D, S_DS)
+    else:
+        E = _with_overstrength(task) if anchors else earthquake(task).F_p
+        held = combinations.strength_up(asce, D, S_DS)
+    part = components.other_direction(asce, E)
+    quakes = [Case("quake_out", held, E, part), Case("quake_along", held, part, E)]
+    return [*quakes, *_winds(task, level, standing=True)]
+
+
+def _allowable(task: Task) -> Value:
+    return combinations.allowable_earthquake(task.books.book("asce7"), earthquake(task).F_p)
+
+
+def _with_overstrength(task: Task) -> Value:
+    asce = task.books.book("asce7")
+    Omega = components.component(asce, "Omega_0p", "Omega_0p", "battery")
+    return components.with_overstrength(asce, earthquake(task).F_p, Omega)
+
+
+def _winds(task: Task, level: Level, *, standing: bool = False) -> list[Case]:
+    """Combinations with wind; none indoors."""
+    if not wind.outdoors(task):
+        return []
+    asce, D, found = task.books.book("asce7"), weight(task), wind.on(task)
+    W = attempt("D_wind", "lb", lambda: combinations.wind_held(asce, level, D, found.up) if standing
+                else combinations.wind_down(asce, level, D))  # fmt: skip
+    out, along = (attempt("E_w", "lb", partial(combinations.with_wind, asce, level, force))
+                  for force in (found.out, found.along))  # fmt: skip
+    none = nothing("E_w", "lb", "no wind across in this combination")
+    return [Case("wind_out", W, out, none, found.at), Case("wind_along", W, none, along, found.at)]
 
 
 def _cases(asce: Edition, permanent: Value, down: Value, held: Value, E: Value) -> list[Case]:
@@ -119,7 +166,7 @@ def _cases(asce: Edition, permanent: Value, down: Value, held: Value, E: Value) 
 
 def duration(case: Case) -> str:
     """Load duration of the wood standard."""
-    return "ten minutes" if case.quake else "permanent"
+    return "permanent" if case.name == "permanent" else "ten minutes"
 
 
 def shown(case: Case) -> Value:

@@ -15,6 +15,8 @@ IN_WORDS = {
     "r_quake_out": "an earthquake away from the wall",
     "r_quake_along": "an earthquake along the wall",
     "r_quake_light": "an earthquake along the wall that lifts at the same time",
+    "r_wind_out": "the wind off the wall",
+    "r_wind_along": "the wind along the wall",
 }
 """What a combination of loads is to a fitter."""
 

@@ -1,6 +1,6 @@
 """What the anchorage of one unit is worked out from: job, data sheet, place on the wall, books in force."""
 
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 from standfast.equipment.model import Sheet
 from standfast.reading import Document
@@ -22,14 +22,15 @@ class Place(NamedTuple):
 
 
 class Task(NamedTuple):
-    """One unit to be held.
+    """One unit to be held, at its wall or at its foot.
 
     Attributes:
         unit: its name everywhere: ``battery-1``.
         job: the job file.
         battery: data sheet of the unit.
-        place: where it hangs.
+        place: where it hangs or stands.
         books: the editions in force.
+        part: ``wall`` for what holds it at its wall, ``foot`` for what holds it on its slab or pad.
     """
 
     unit: str
@@ -37,10 +38,27 @@ class Task(NamedTuple):
     battery: SheetFile
     place: Place
     books: Adoption
+    part: Literal["wall", "foot"] = "wall"
 
     def id(self, rule: str, *parts: str) -> str:
-        """The stable id of a check: ``anchorage.wood-withdrawal/battery-1``."""
-        return "/".join((f"anchorage.{rule}", self.unit, *parts))
+        """The stable id of a check: ``anchorage.wood-withdrawal/battery-1``, at its foot ``…/battery-1/foot``."""
+        at = ("foot",) if self.part == "foot" else ()
+        return "/".join((f"anchorage.{rule}", self.unit, *at, *parts))
+
+    @property
+    def held_part(self) -> str:
+        """What the fasteners go through, in words."""
+        return "foot" if self.part == "foot" else "bracket"
+
+    def of_part(self, word: str, symbol: str, unit: str = "") -> Value:
+        """A fact of the bracket, or of the foot: ``hole``, ``plate``, ``fasteners``."""
+        return self.battery.fact(f"fixing.{'base_' if self.part == 'foot' else ''}{word}", symbol, unit)
+
+    def of_concrete(self, word: str, symbol: str, unit: str = "") -> Value:
+        """A fact of the concrete that holds: of the wall, or of the slab or pad."""
+        if self.part == "wall":
+            return self.of_build_up(word, symbol, unit)
+        return self.of_wall("footing." + word.replace("concrete_thickness", "thickness"), symbol, unit)
 
     @property
     def practice(self) -> Edition:
