@@ -327,6 +327,8 @@ class Route(Table):
     """true where any of it is outdoors or damp."""
     raceway: Raceway | None = None
     """Raceway: emt, fmc, imc, rmc, pvc-40 or pvc-80."""
+    raceways: Many[Raceway] = ()
+    """Where raceway is left open: the kinds that may be used here; the cheapest choice is taken."""
     trade_size: TradeSize | None = None
     """Trade size; worked out where it is absent."""
     conductors: Conductors | None = None
