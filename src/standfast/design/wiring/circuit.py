@@ -11,7 +11,7 @@ from standfast.design.wiring.raceway import Raceway
 from standfast.design.wiring.runs import Run
 from standfast.rulebooks.nfpa70 import grounding, sizes
 from standfast.rulebooks.nfpa70.raceways import Group
-from standfast.sheet import Check, Value, at_least, at_most, attempt, chosen, given, settle, total
+from standfast.sheet import Check, Clause, Value, at_least, at_most, attempt, chosen, given, settle, total
 
 
 class Circuit(NamedTuple):
@@ -68,13 +68,13 @@ def build(
         current: in A, for the change of voltage that a size has to keep within.
     """
     column = ends.column(task.nec, need.device, list(at))
-    metals = [metal for metal in ("cu", "al") if all(_takes(each, metal) for each in at)]
+    metals = [metal for metal in ("cu", "al") if all(end_takes(each, metal) for each in at)]
     where = conductor.conditions(task.nec, column, need.own, runs, metals)
     length = total("L_max", [run.longest for run in runs], "ft")
     stated = next((run.size for run in runs if run.size is not None), None)
 
     def takes(size: Value) -> bool:
-        return _within(task, size, at)
+        return size_fits(task, size, at)
 
     def steady(size: Value) -> bool:
         change = drop.along(task, "V_d", [drop.Part(where.material, size, length)], current).percent
@@ -104,7 +104,8 @@ def checks(task: Material, circuit: Circuit, at: Sequence[End]) -> Iterator[Chec
         f"wiring.conductor-protection/{id}", f"{circuit.title}: its device protects the conductor",
         nec.clause("conductor_protection"), circuit.need.device, carried.device,
     )  # fmt: skip
-    yield _ground_check(task, circuit)
+    clause = nec.clause("equipment_ground")
+    yield ground_check(task, f"wiring.equipment-ground/{id}", clause, circuit)
     size, metal = circuit.conductor.size, circuit.conductor.conditions.material
     yield from ends.checks(task, id, "line", size, metal, list(at))
     for tube in circuit.raceways:
@@ -127,10 +128,16 @@ def grown_ground(task: Material, least: Value, found: Conductor) -> Value:
     return grounding.equipment_upsized(task.nec, capped, found.least, found.size).size
 
 
-def _ground_check(task: Material, circuit: Circuit) -> Check:
-    id = f"wiring.equipment-ground/{circuit.id}"
+def ground_check(task: Material, id: str, clause: Clause, circuit: Circuit) -> Check:
+    """The equipment grounding conductor is not smaller than its device and its circuit conductors ask.
+
+    Args:
+        task: the job.
+        id: of the check.
+        clause: that asks for it.
+        circuit: the circuit.
+    """
     title = f"{circuit.title}: equipment grounding conductor"
-    clause = task.nec.clause("equipment_ground")
 
     def ask() -> Check:
         have = sizes.area(task.nec, circuit.ground, "A_EGC")
@@ -152,7 +159,9 @@ def _groups(task: Material, found: Conductor, ground: Value, neutral: Value) -> 
     return groups
 
 
-def _within(task: Material, size: Value, at: Sequence[End]) -> bool:
+def size_fits(task: Material, size: Value, at: Sequence[End]) -> bool:
+    """Whether the terminals of every end take a size, as far as their data sheets say."""
+
     def reaches(larger: Value | None, smaller: Value | None) -> bool:
         if larger is None or smaller is None or larger.missing or smaller.missing:
             return True
@@ -161,7 +170,8 @@ def _within(task: Material, size: Value, at: Sequence[End]) -> bool:
     return all(reaches(size, end.smallest) and reaches(end.largest, size) for end in at)
 
 
-def _takes(end: End, metal: str) -> bool:
+def end_takes(end: End, metal: str) -> bool:
+    """Whether an end takes a metal, as far as its data sheet says."""
     return (
         end.metals is None
         or end.metals.missing

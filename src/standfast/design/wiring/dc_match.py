@@ -1,0 +1,60 @@
+"""Whether a battery and an inverter of two data sheets fit together: voltages, currents, ports, ground."""
+
+from collections.abc import Iterator
+
+from standfast.design.wiring.dc_circuit import DcCircuit
+from standfast.design.wiring.material import Material
+from standfast.rulebooks.nfpa70 import direct_current
+from standfast.sheet import Check, Value, at_least, at_most, given, is_
+from standfast.survey.joined import INVERTER, unit_ids
+
+
+def checks(task: Material, found: DcCircuit) -> Iterator[Check]:
+    """The window of the inverter holds the battery's, and each gives what the other takes."""
+    nec, unit, of = task.nec, found.unit, task.of
+    volts, maker = nec.clause("voltage_match"), nec.clause("listed_use")
+    yield at_least(
+        f"wiring.dc-voltage-low/{unit}", "Lowest voltage of the battery within the window of the inverter", maker,
+        of("battery", "dc.voltage_min", "U_bat_min", "V"), of("inverter", "dc.voltage_min", "U_inv_min", "V"),
+    )  # fmt: skip
+    yield at_most(
+        f"wiring.dc-voltage-high/{unit}", "Highest voltage of the battery within the window of the inverter", volts,
+        of("battery", "dc.voltage_max", "U_bat_max", "V"), of("inverter", "dc.voltage_max", "U_inv_max", "V"),
+    )  # fmt: skip
+    yield at_most(
+        f"wiring.dc-discharge/{unit}", "The battery gives what the inverter takes at the lowest voltage", maker,
+        found.drawn, of("battery", "dc.discharge_current", "I_bat", "A"),
+    )  # fmt: skip
+    yield at_most(
+        f"wiring.dc-charge/{unit}", "The battery takes what the inverter gives while it charges", maker,
+        of("inverter", "dc.charge_current", "I_charge", "A"), of("battery", "dc.charge_current", "I_bat", "A"),
+    )  # fmt: skip
+    yield at_most(
+        f"wiring.dc-fault/{unit}", "Fault current of the battery at the battery port of the inverter",
+        nec.clause("short_circuit_rating"), found.fault, of("inverter", "dc.short_circuit_rating", "I_scc", "kA"),
+    )  # fmt: skip
+    yield from _ground(task, unit)
+    if unit == unit_ids(task.job.content)[0]:
+        yield _ports(task)
+
+
+def _ground(task: Material, unit: str) -> Iterator[Check]:
+    battery = task.of("battery", "dc.grounding", "grounding")
+    inverter = task.of("inverter", "dc.grounding", "port")
+    title = "Battery and inverter stand to ground in the same way"
+    yield is_(f"wiring.dc-grounding/{unit}", title, task.nec.clause("listed_use"), battery, inverter)
+    found = [task.of(role, "dc.fault_detection", "detected") for role in ("battery", "inverter")]
+    title = "A ground fault of the DC conductors is detected and shown"
+    yield direct_current.ground_fault(task.nec, f"wiring.dc-ground-fault/{unit}", title, battery, found)
+
+
+def _ports(task: Material) -> Check:
+    id, title = f"wiring.dc-ports/{INVERTER}", "A battery port of the inverter for every battery"
+    return at_most(id, title, task.nec.clause("listed_use"), _batteries(task),
+                   task.of("inverter", "dc.ports", "n_port", "1"))  # fmt: skip
+
+
+def _batteries(task: Material) -> Value:
+    if task.job.has("equipment.quantity"):
+        return task.job.fact("equipment.quantity", "n_bat", "1")
+    return given("n_bat", 1.0, "1", "equipment.battery: one unit, since no quantity is stated")
