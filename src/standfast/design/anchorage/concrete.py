@@ -56,7 +56,7 @@ class Anchors(NamedTuple):
     detailing: bool
 
 
-def anchors(task: Task, found: Pattern, sheet: SheetFile) -> Anchors:
+def anchors(task: Task, found: Pattern, sheet: SheetFile, ground: Ground) -> Anchors:
     """The anchors of a data sheet, as they sit in the concrete of the task."""
     book = task.books.book("aci318")
     cracked = task.of_concrete("cracked", "cracked")
@@ -71,7 +71,7 @@ def anchors(task: Task, found: Pattern, sheet: SheetFile) -> Anchors:
         task.of_concrete("concrete_strength", "f_c", "psi"),
         _light(task),
         cracked,
-        edges.ground(task, found),
+        ground,
         loads.seismic(task),
     )
 

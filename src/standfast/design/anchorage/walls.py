@@ -18,20 +18,23 @@ class Footing(NamedTuple):
 
 REFUSED: dict[str, str] = {
     "steel studs": "sheet steel studs strip and twist under a heavy unit: put a backing plate or blocking across "
-    "several studs and have it designed, or stand the unit on the floor",
-    "brick veneer": "the veneer carries only itself: fix through to the structure behind by an engineer's design, or "
-    "stand the unit on the floor",
+    "several studs and have it designed",
+    "brick veneer": "the veneer carries only itself: fix through to the structure behind by an engineer's design",
     "hollow block": "the shell of a hollow block is too thin for the anchors that are held here: an evaluation report "
     "for hollow block and an engineer must say how",
     "hollow brick": "the webs of hollow brick break under an anchor: an evaluation report for this brick must say how",
     "stone": "stone is of unknown strength and joint: an engineer must say how",
 }
-"""What does not carry a hanging unit by the fixings that are held here, and the way out."""
+"""What holds no unit by the fixings that are held here, and the way out."""
+INSTEAD = {"steel studs": ", or stand the unit on the floor", "brick veneer": ", or stand the unit on the floor"}
+"""A further way out for a unit that hangs."""
 
 
 def footing(task: Task) -> Footing:
     """Is there something behind the bracket that carries? Plasterboard alone never does."""
-    id, title, clause = task.id("wall-carries"), "The wall carries a hanging unit", task.practice.clause("hanging")
+    id, clause = task.id("wall-carries"), task.practice.clause("hanging")
+    hangs = task.battery.content.body.hung is not False
+    title = "The wall carries a hanging unit" if hangs else "The wall holds the brace of a standing unit"
     kind = task.of_build_up("kind", "wall_kind")
     if kind.missing:
         return Footing(None, cannot_tell(id, title, clause, kind.how, kind))
@@ -45,7 +48,8 @@ def footing(task: Task) -> Footing:
             return Footing(None, cannot_tell(id, title, clause, reason, masonry))
         kind, word = masonry, masonry.word
     if word in REFUSED:
-        return Footing(None, Check(id, title, clause, "fail", demand=kind, reason=REFUSED[word]))
+        why = REFUSED[word] + (INSTEAD.get(word, "") if hangs else "")
+        return Footing(None, Check(id, title, clause, "fail", demand=kind, reason=why))
     carries = chosen("carries", ("concrete", "timber frame"), "", "walls whose fixings can be worked out", clause)
     return Footing("wood" if word == "timber frame" else "concrete", one_of(id, title, clause, kind, carries))
 

@@ -2,19 +2,15 @@
 
 from collections.abc import Mapping, Sequence
 
-from standfast.design.anchorage import bracket, concrete, concrete_fit, forces, joints, loads, walls, wood, wood_fit
+from standfast.design.anchorage import forces, joints, loads, stand, trying, walls, wood, wood_fit
 from standfast.design.anchorage.forces import Asked
 from standfast.design.anchorage.held import Anchorage, Base, Foot, FootHole, Hole, Tried
 from standfast.design.anchorage.pattern import Pattern, pattern
 from standfast.design.anchorage.task import JobFile, Place, SheetFile, Task, millimetres
-from standfast.faults import Refusal
-from standfast.sheet import Check, Value, cannot_tell
+from standfast.sheet import Check, Value
 from standfast.shelf import Adoption
 
 __all__ = ["Anchorage", "Foot", "FootHole", "Hole", "Tried", "anchor"]
-
-KINDS: dict[str, tuple[str, ...]] = {"wood": ("lag screw", "wood screw"), "concrete": ("anchor",)}
-"""Base → kinds of data sheet that hold in it."""
 
 
 def anchor(
@@ -29,7 +25,7 @@ def anchor(
     plug: SheetFile | None = None,
     base_anchors: Sequence[SheetFile] = (),
 ) -> Anchorage:
-    """Hold a unit at a place on a wall.
+    """Hold a unit at its place: a battery unit or an inverter, which hangs on a wall or stands before it.
 
     Args:
         job: the job file.
@@ -50,102 +46,63 @@ def anchor(
         KeyError: where the job has no wall of that name.
     """
     task = Task(unit, job, battery, place, books)
-    ground, found = walls.footing(task), pattern(task)
-    checks = [ground.check, walls.maker_allows(task), *joints.checks(books, battery, unit)]
-    checks += walls.plug(task, plug) if plug is not None else ()
-    tried = _try(task, found, ground.base, fixings, prices or {})
-    best = next((each for each in tried if not each.open), None) or _nearest(tried, fixings)
-    if best is not None:
-        checks += best.checks
-    elif ground.base is not None:
-        checks.append(_no_fixing(task, ground.base))
+    found = pattern(task)
+    shared = [*joints.checks(books, battery, unit), *(walls.plug(task, plug) if plug is not None else ())]
+    if battery.content.body.hung is False:
+        return _standing(task, found, fixings, base_anchors, prices or {}, shared)
+    return _hung(task, found, fixings, prices or {}, shared)
+
+
+def _hung(task: Task, found: Pattern, fixings: Sequence[SheetFile], prices: Mapping[str, float],
+          shared: list[Check]) -> Anchorage:  # fmt: skip
+    wall = walls.footing(task)
+    checks = [wall.check, walls.maker_allows(task), *shared]
+    tried: list[Tried] = []
+    if wall.base is not None:
+        tried = trying.every(task, found, wall.base, _on_bracket(task, found, wall.base), fixings, prices)
+    taken = trying.best(tried, fixings)
+    if taken is not None:
+        checks += taken.checks
+    elif wall.base is not None:
+        checks.append(trying.none_offered(task, wall.base, "fastener or anchor"))
+    return _answer(task, found, wall.base, taken, tried, checks)
+
+
+def _on_bracket(task: Task, found: Pattern, base: Base) -> list[Asked]:
+    """The weight shared by all fasteners that hold, and by those of the upper half alone."""
+    holding = wood_fit.holding(task, found) if base == "wood" else found
+    if not holding.holes:
+        return [[]]
+    cases = loads.for_wood(task) if base == "wood" else loads.for_concrete(task)
+    return [forces.asked(task, holding, cases), forces.asked(task, holding, cases, on_upper_rail=True)]
+
+
+def _standing(task: Task, found: Pattern, fixings: Sequence[SheetFile], base_anchors: Sequence[SheetFile],
+              prices: Mapping[str, float], shared: list[Check]) -> Anchorage:  # fmt: skip
+    braced = stand.brace(task, found, fixings, prices)
+    footed = stand.foot(task._replace(part="foot"), base_anchors, prices)
+    checks = [stand.held_by(task), *shared, *braced.checks, *footed.checks]
+    held = found if braced.due else Pattern(())
+    answer = _answer(task, held, braced.base, braced.taken, braced.tried, checks)
+    return answer._replace(foot=footed.foot, due=braced.due)
+
+
+def _answer(task: Task, found: Pattern, base: Base | None, taken: Tried | None, tried: list[Tried],
+            checks: list[Check]) -> Anchorage:  # fmt: skip
     return Anchorage(
-        unit,
-        place.wall,
-        ground.base,
-        best.sheet if best is not None else None,
-        best.cost if best is not None else None,
+        task.unit,
+        task.place.wall,
+        base,
+        taken.sheet if taken is not None else None,
+        taken.cost if taken is not None else None,
         tuple(_row(hole.id, hole.x, hole.y, hole.off) for hole in found.holes),
-        battery.fact("fixing.plate", "t_plate", "mm"),
+        task.battery.fact("fixing.plate", "t_plate", "mm"),
         millimetres("t_lining", task.lining),
-        wood.gravity(task) if ground.base == "wood" else None,
-        best.stray if best is not None else None,
+        wood.gravity(task) if base == "wood" else None,
+        taken.stray if taken is not None else None,
         tuple(checks),
         tuple(tried),
     )
-
-
-def _nearest(tried: list[Tried], fixings: Sequence[SheetFile]) -> Tried | None:
-    """Where none passes: the one with the fewest open checks, of several the one that was offered first."""
-    offered = [sheet.content.id for sheet in fixings]
-    return min(tried, key=lambda each: (each.open, offered.index(each.sheet.content.id)), default=None)
-
-
-def _try(task: Task, found: Pattern, base: Base | None, fixings: Sequence[SheetFile],
-         prices: Mapping[str, float]) -> list[Tried]:  # fmt: skip
-    """Every fixing for this base with its checks, cheapest first, those without a price last."""
-    if base is None:
-        return []
-    cases = loads.for_wood(task) if base == "wood" else loads.for_concrete(task)
-    shared = forces.asked(task, found, cases) if found.holes else []
-    hooked = forces.asked(task, found, cases, on_upper_rail=True) if found.holes else []
-    fitting = [sheet for sheet in fixings if sheet.content.kind in KINDS[base]]
-    count = len(found.holes)
-    costs = {sheet.content.id: prices[sheet.content.id] * count for sheet in fitting if sheet.content.id in prices}
-    fitting.sort(key=lambda sheet: costs.get(sheet.content.id, float("inf")))
-
-    def judged(sheet: SheetFile) -> tuple[Check, ...]:
-        even, upper = (_judged(task, found, asked, base, sheet) for asked in (shared, hooked))
-        return tuple(_either(one, other) for one, other in zip(even, upper, strict=True))
-
-    def stray(sheet: SheetFile) -> Value | None:
-        return wood_fit.stray(task, hooked, wood.screw(task, sheet)) if base == "wood" and found.holes else None
-
-    return [Tried(sheet, costs.get(sheet.content.id), judged(sheet), stray(sheet)) for sheet in fitting]
-
-
-def _either(even: Check, upper: Check) -> Check:
-    """A check with the weight shared by all fasteners, and by the upper ones alone.
-
-    The first refuses by itself. Where it passes the second counts: it rests on a bounding assumption, so that its
-    failure cannot be told before the maker says which fasteners carry weight.
-    """
-    return even if even.open else upper
-
-
-def _judged(task: Task, found: Pattern, asked: Asked, base: Base, sheet: SheetFile) -> list[Check]:
-    if not found.holes:
-        title = "The unit has holes for fasteners"
-        return [cannot_tell(task.id("holes"), title, task.maker, task.battery.fact("fixing.holes", "holes").how)]
-    if base == "wood":
-        one = wood.screw(task, sheet)
-        return [
-            *bracket.checks(task, len(found.holes), sheet, one.D),
-            wood_fit.least_studs(task, found),
-            *wood_fit.checks(task, found, asked, one, sheet),
-            *wood.checks(task, asked, one),
-        ]
-    return _in_concrete(task, found, asked, sheet)
-
-
-def _in_concrete(task: Task, found: Pattern, asked: Asked, sheet: SheetFile) -> list[Check]:
-    try:
-        each = concrete.anchors(task, found, sheet)
-    except Refusal as refusal:
-        clause = task.books.book("aci318").clause("group")
-        return [cannot_tell(task.id("concrete-group"), "The anchors can be worked out", clause, str(refusal))]
-    return [
-        concrete_fit.suits_concrete(task, each),
-        *bracket.checks(task, len(found.holes), sheet, each.d_a),
-        *concrete_fit.checks(task, each),
-        *concrete.checks(task, asked, each),
-    ]
-
-
-def _no_fixing(task: Task, base: Base) -> Check:
-    kinds = " or ".join(KINDS[base])
-    reason = f"no data sheet of a {kinds} was offered: name one under [equipment]"
-    return cannot_tell(task.id("fixing"), "A fixing is chosen", task.practice.clause("hanging"), reason)
 
 
 def _row(id: str, x: Value, y: Value, off: Value | None) -> Hole:

@@ -9,7 +9,7 @@ from standfast.design.anchorage.ratios import told
 from standfast.design.anchorage.task import SheetFile, Task
 from standfast.design.anchorage.wood import Screw
 from standfast.rulebooks.nds import adjustment
-from standfast.sheet import Check, Value, at_least, at_most, chosen, measured, settle, work, worst
+from standfast.sheet import Check, Value, at_least, at_most, cannot_tell, chosen, measured, settle, work, worst
 from standfast.units import inches as in_inches
 
 BESIDE = "a hole beside its stud meets plasterboard alone, which counts as nothing: move the unit to the studs"
@@ -37,6 +37,30 @@ def _into_studs(task: Task, found: Pattern) -> Check:
     off = worst("x_off", [_size(hole) for hole in found.holes], "max")
     check = at_most(id, title, clause, off, half)
     return told(check, BESIDE)
+
+
+def holding(task: Task, found: Pattern) -> Pattern:
+    """The holes that meet their stud: a screw in plasterboard alone carries nothing, and the others carry its share.
+
+    A hole whose place in its stud is not known stays: what it carries cannot be told.
+    """
+    width = task.of_build_up("stud_width", "b_stud", "in")
+    if width.missing:
+        return found
+    off = [hole.off for hole in found.holes]
+    met = zip(found.holes, off, strict=True)
+    half = width.quantity / 2
+    return Pattern(tuple(hole for hole, by in met if by is None or by.missing or -half <= by.quantity <= half))
+
+
+def nothing_holds(task: Task, found: Pattern) -> list[Check]:
+    """No hole meets a stud: there is nothing whose strength could be worked out."""
+    clause = task.practice.clause("hanging")
+    titles = {"withdrawal": "No screw is pulled out of its stud",
+              "lateral": "No screw gives way sideways, the board counted as a gap",
+              "combined": "Every screw carries pull and shear at once"}  # fmt: skip
+    lost = [cannot_tell(task.id(f"wood-{mode}"), title, clause, BESIDE) for mode, title in titles.items()]
+    return [_into_studs(task, found), *lost]
 
 
 def _deep_enough(task: Task, one: Screw) -> Check:
