@@ -1,5 +1,7 @@
 """The cheapest free place of a unit on one wall, among the exact vertices of its free space.
 
+Several units together, or one on several walls, are placed by `siting.search`.
+
 The cost of a place is what is worked out with: run of conductors, straight along and up, from the middle of the unit
 to where the run goes; so much more run for every column of holes off the studs, and some for being off their middles;
 and run for every height that the unit has to be lifted.
@@ -9,6 +11,7 @@ inside: only its crossings count.
 """
 
 import math
+from bisect import bisect_left
 from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
@@ -24,6 +27,7 @@ class Spot(NamedTuple):
     cost: int
     left: int
     bottom: int
+    wall: str = ""
 
 
 class Question(NamedTuple):
@@ -34,7 +38,7 @@ class Question(NamedTuple):
         height: of the unit, tenths.
         keepouts: where it may not stand.
         target: where its run goes, along the wall and up, tenths; None where nothing on this wall says.
-        studs: middles of studs; empty where the wall is no frame.
+        studs: middles of studs from the left; empty where the wall is no frame.
         columns: distances of its columns of holes from its left edge.
         off_allowed: how far a hole may sit off the middle of a stud.
         off_cost: run that one column off the studs counts for, tenths.
@@ -42,6 +46,9 @@ class Question(NamedTuple):
         lift_cost: run that each tenth of height of the lower edge counts for, in tenths.
         left: left edge where it is fixed beforehand.
         bottom: lower edge where it is fixed beforehand.
+        wall: id of the wall, where there are several.
+        wall_cost: run that standing on this wall counts for, whatever the place, tenths.
+        run_cost: what each tenth of run counts for, where all these costs are counted in something finer.
     """
 
     width: int
@@ -56,25 +63,32 @@ class Question(NamedTuple):
     lift_cost: int = 0
     left: int | None = None
     bottom: int | None = None
+    wall: str = ""
+    wall_cost: int = 0
+    run_cost: int = 1
 
     def cost(self, left: int, bottom: int) -> int:
         """Cost of a place, in halves of a tenth of run."""
         return self.cost_across(left) + self.cost_up(bottom)
 
     def cost_across(self, left: int) -> int:
-        """The part of the cost that the left edge decides: run along the wall, and columns off the studs."""
+        """The part of the cost that the wall and the left edge decide: run along it, and columns off the studs."""
         across = 0 if self.target is None else 2 * (left - self.target[0]) + self.width
         stray = sum(self.off_cost if off > self.off_allowed else self.stray_cost * off for off in self.strays(left))
-        return max(across, -across) + 2 * stray
+        return self.run_cost * max(across, -across) + 2 * (stray + self.wall_cost)
 
     def cost_up(self, bottom: int) -> int:
         """The part of the cost that the lower edge decides: run up the wall, and the height of the lift."""
         up = 0 if self.target is None else 2 * (bottom - self.target[1]) + self.height
-        return max(up, -up) + 2 * self.lift_cost * bottom
+        return self.run_cost * max(up, -up) + 2 * self.lift_cost * bottom
 
     def strays(self, left: int) -> list[int]:
         """How far each column of holes is off the middle of the nearest stud; empty where the wall is no frame."""
-        return [off_centre(left + column, self.studs) for column in self.columns] if self.studs else []
+        if not self.studs:
+            return []
+        holes = [left + column for column in self.columns]
+        after = [bisect_left(self.studs, hole) for hole in holes]
+        return [off_centre(hole, self.studs[max(at - 1, 0) : at + 1]) for hole, at in zip(holes, after, strict=True)]
 
     def refusing(self, left: int, bottom: int) -> list[Keepout]:
         """The keep-outs that refuse a place."""
@@ -95,10 +109,21 @@ def question(unit: Unit, keepouts: Sequence[Keepout], target: tuple[int, int] | 
 
 def cheapest(ask: Question) -> Spot | None:
     """The free place of least cost; of two that cost the same the one further left, then the lower one."""
-    for spot in sorted(set(_spots(ask))):
-        if ask.free(spot.left, spot.bottom):
-            return spot
-    return None
+    return next(in_order(ask), None)
+
+
+def in_order(ask: Question) -> Iterator[Spot]:
+    """The free places at vertices, from the cheapest."""
+    return (spot for spot in sorted(set(_spots(ask))) if ask.free(spot.left, spot.bottom))
+
+
+def span_of_free(ask: Question) -> tuple[Span, Span] | None:
+    """Between which left edges and which lower edges all free places lie; None where there is none."""
+    free = list(in_order(ask))
+    if not free:
+        return None
+    lefts, bottoms = [each.left for each in free], [each.bottom for each in free]
+    return Span(min(lefts), max(lefts)), Span(min(bottoms), max(bottoms))
 
 
 def least_bad(ask: Question) -> Spot | None:
@@ -117,22 +142,23 @@ def nearest(ask: Question, left: int, bottom: int, *, along: bool = True, up: bo
 
 
 def _spots(ask: Question) -> Iterator[Spot]:
-    lefts, bottoms = sorted(set(_lefts(ask))), sorted(set(_bottoms(ask)))
+    lefts, bottoms = sorted(set(left_lines(ask))), sorted(set(bottom_lines(ask)))
     ups = [(ask.cost_up(bottom), bottom) for bottom in bottoms]
     for left in lefts:
         across = ask.cost_across(left)
-        yield from (Spot(across + up, left, bottom) for up, bottom in ups)
+        yield from (Spot(across + up, left, bottom, ask.wall) for up, bottom in ups)
     if ask.left is None and ask.bottom is None:
-        for left, bottom in _on_arcs(ask, lefts, bottoms):
-            yield Spot(ask.cost(left, bottom), left, bottom)
+        for left, bottom in on_arcs(ask, lefts, bottoms):
+            yield Spot(ask.cost(left, bottom), left, bottom, ask.wall)
     elif ask.left is None or ask.bottom is None:
         fixed = [ask.left] if ask.left is not None else []
-        for left, bottom in _on_arcs(ask, fixed or [], [ask.bottom] if ask.bottom is not None else []):
+        for left, bottom in on_arcs(ask, fixed or [], [ask.bottom] if ask.bottom is not None else []):
             if ask.left in (None, left) and ask.bottom in (None, bottom):
-                yield Spot(ask.cost(left, bottom), left, bottom)
+                yield Spot(ask.cost(left, bottom), left, bottom, ask.wall)
 
 
-def _lefts(ask: Question) -> Iterator[int]:
+def left_lines(ask: Question) -> Iterator[int]:
+    """Left edges where a keep-out ends or the cost bends; those of round corners are `on_arcs`."""
     if ask.left is not None:
         yield ask.left
         return
@@ -145,7 +171,8 @@ def _lefts(ask: Question) -> Iterator[int]:
         yield from _halves(2 * ask.target[0] - ask.width)
 
 
-def _bottoms(ask: Question) -> Iterator[int]:
+def bottom_lines(ask: Question) -> Iterator[int]:
+    """Lower edges where a keep-out ends or the cost bends; those of round corners are `on_arcs`."""
     if ask.bottom is not None:
         yield ask.bottom
         return
@@ -165,19 +192,19 @@ def _halves(double: int) -> Iterator[int]:
     yield from _within({double // 2, -(-double // 2)})
 
 
-def _on_arcs(ask: Question, lefts: Sequence[int], bottoms: Sequence[int]) -> Iterator[tuple[int, int]]:
+def on_arcs(ask: Question, lefts: Sequence[int], bottoms: Sequence[int]) -> Iterator[tuple[int, int]]:
     """Points of round corners: where a line crosses them, to the free side, and where two of them cross."""
     rounded = [each for each in ask.keepouts if each.reach2]
     for each in rounded:
         for bottom in bottoms:
             up = max(each.z.low - bottom - ask.height, bottom - each.z.high, 0)
             if 0 < up * up < each.reach2:
-                across = _up(each.reach2 - up * up)
+                across = root_above(each.reach2 - up * up)
                 yield from ((left, bottom) for left in _within((each.x.low - across - ask.width, each.x.high + across)))
         for left in lefts:
             across = max(each.x.low - left - ask.width, left - each.x.high, 0)
             if 0 < across * across < each.reach2:
-                up = _up(each.reach2 - across * across)
+                up = root_above(each.reach2 - across * across)
                 yield from ((left, bottom) for bottom in _within((each.z.low - up - ask.height, each.z.high + up)))
     for at, one in enumerate(rounded):
         for other in rounded[at + 1 :]:
@@ -186,7 +213,7 @@ def _on_arcs(ask: Question, lefts: Sequence[int], bottoms: Sequence[int]) -> Ite
                     yield from _crossings(centre, one.reach2, second, other.reach2)
 
 
-def _up(number: int) -> int:
+def root_above(number: int) -> int:
     """The least whole number whose square is not less."""
     root = math.isqrt(number)
     return root if root * root == number else root + 1
@@ -222,5 +249,9 @@ def framed(
         return ask
     allowed = tenths(off_allowed_mm) + unit.maker.slot
     return ask._replace(
-        studs=studs, columns=tuple(unit.maker.columns), off_allowed=allowed, off_cost=off_cost, stray_cost=stray_cost
+        studs=tuple(sorted(studs)),
+        columns=tuple(unit.maker.columns),
+        off_allowed=allowed,
+        off_cost=off_cost,
+        stray_cost=stray_cost,
     )

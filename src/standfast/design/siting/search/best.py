@@ -1,0 +1,163 @@
+"""The cheapest placement of all: partial placements are gone on with in the order of the least that they can cost."""
+
+import math
+from collections.abc import Iterator
+from heapq import heappop, heappush
+from itertools import count
+from typing import NamedTuple
+
+from standfast.design.siting import choosing
+from standfast.design.siting.choosing import Question, Spot
+from standfast.design.siting.search.asked import Together
+from standfast.design.siting.search.field import Field, Open, field_of
+from standfast.design.siting.search.groups import groups
+from standfast.design.siting.search.vertices import vertices
+
+NODES = 20_000
+"""Partial placements that are looked at before an exact solver is asked."""
+SOLVER = "an exact solver for several units: pip install 'standfast[opt]'"
+
+
+class Placement(NamedTuple):
+    """A spot for each unit, in the order of the units, and what all of them cost together."""
+
+    cost: int
+    spots: tuple[Spot, ...]
+
+
+class Answer(NamedTuple):
+    """What was found.
+
+    Attributes:
+        spots: for each unit, in the order of the units; none where no placement was found.
+        cost: of all of them together, halves of a tenth of run; None without a placement.
+        bound: no placement costs less; None where it is proven that there is none.
+        proven: the spots cost what the bound says, or there is no placement.
+        nodes: partial placements that were looked at.
+        need: what would prove it, where it is not proven.
+    """
+
+    spots: tuple[Spot, ...]
+    cost: int | None
+    bound: int | None
+    proven: bool
+    nodes: int
+    need: str = ""
+
+
+class Entry(NamedTuple):
+    """A partial placement that waits for one spot more, or a whole one.
+
+    Attributes:
+        least: what every placement from here costs at least.
+        open: units still to come: of two with one least the fuller one goes first.
+        tie: the order in which they were found.
+        here: the units that are placed.
+        at: the spot that is taken next.
+        choices: the spots after that one.
+    """
+
+    least: float
+    open: int
+    tie: int
+    here: Open
+    at: int
+    choices: Iterator[tuple[float, int]]
+
+
+def cheapest(asked: Together, nodes: int = NODES) -> Answer:
+    """The cheapest placement.
+
+    Args:
+        asked: what is placed.
+        nodes: how many partial placements are looked at before an exact solver is asked.
+
+    Returns:
+        The placement, with the bound that was proven.
+    """
+    one = _alone(asked)
+    if one is not None:
+        spot = choosing.cheapest(one)
+        return Answer((), None, None, True, 1) if spot is None else Answer((spot,), spot.cost, spot.cost, True, 1)
+    search = Search(asked)
+    found = next(search.placements(nodes), None)
+    if search.over:
+        return Answer((), None, math.ceil(search.bound), False, search.nodes, SOLVER)
+    if found is None:
+        return Answer((), None, None, True, search.nodes)
+    return Answer(found.spots, found.cost, found.cost, True, search.nodes)
+
+
+def in_order(asked: Together, nodes: int | None = None) -> Iterator[Placement]:
+    """The placements at vertices, from the cheapest.
+
+    Args:
+        asked: what is placed.
+        nodes: how many partial placements are looked at; all of them with None.
+    """
+    one = _alone(asked)
+    if one is not None:
+        return (Placement(spot.cost, (spot,)) for spot in choosing.in_order(one))
+    return Search(asked).placements(nodes)
+
+
+def _alone(asked: Together) -> Question | None:
+    """The question of one unit on one wall that leaves no strip."""
+    lone = len(asked.units) == 1 and len(asked.units[0]) == 1 and not asked.strips
+    return asked.units[0][0] if lone else None
+
+
+class Search:
+    """A search that is under way.
+
+    Attributes:
+        field: spots, and which go together.
+        nodes: partial placements that were looked at.
+        over: the budget ran out.
+        bound: no placement that is still to come costs less.
+    """
+
+    def __init__(self, asked: Together) -> None:
+        """Prepare a search."""
+        found = groups(asked)
+        self.vertices = vertices(asked, found)
+        self.field: Field = field_of(asked, found, self.vertices.spots, stacked=self.vertices.stacked)
+        self.nodes = 0
+        self.over = False
+        self.bound: float = 0
+        self.heap: list[Entry] = []
+        self.tie = count()
+        start = self.field.start()
+        if start is not None:
+            self._push(start, 0)
+
+    def placements(self, budget: int | None) -> Iterator[Placement]:
+        """The placements, from the cheapest, while the budget lasts."""
+        while self.heap:
+            entry = heappop(self.heap)
+            self.bound = entry.least
+            if not entry.open:
+                yield Placement(entry.here.cost, self.field.placed(entry.here))
+                continue
+            if self.nodes == budget:
+                self.over = True
+                return
+            self.nodes += 1
+            taken = self.field.take(entry.here, entry.at)
+            if taken is not None:
+                self._push(taken, entry.least)
+            self._go_on(entry.here, entry.choices)
+
+    def _push(self, here: Open, least: float) -> None:
+        least = max(least, self.field.least(here))
+        if least == math.inf:
+            return
+        if any(here.counts):
+            self._go_on(here, self.field.choices(here, least))
+        else:
+            heappush(self.heap, Entry(here.cost, 0, next(self.tie), here, -1, iter(())))
+
+    def _go_on(self, here: Open, choices: Iterator[tuple[float, int]]) -> None:
+        for least, at in choices:
+            heappush(self.heap, Entry(least, sum(here.counts), next(self.tie), here, at, choices))
+            return
