@@ -38,7 +38,7 @@ BREAKING = [
         ("interrupting-rating", "main/backup-feeder"),
         ("interrupting-rating", "battery-1/breaker"),
         ("short-circuit-rating", "battery-1/disconnect"),
-        ("short-circuit-rating", "battery-1/island-switch"),
+        ("short-circuit-rating", "backup/island-switch"),
         ("short-circuit-rating", "battery-1"),
     )
 ]
@@ -155,7 +155,6 @@ JOB_DAMAGES: list[tuple[str, Changes, dict[str, str]]] = [
         (("[loads]\n", '[loads]\ncharging_limit = "160 A"\n'),),
         fails("load.charging-control"),
     ),
-    ("two units", (("quantity = 1", "quantity = 2"),), unknown("wiring.several-units")),
 ]  # fmt: skip
 
 

@@ -245,9 +245,20 @@ def test_an_unchanged_service_is_not_asked_for_an_emergency_disconnect() -> None
     assert verdict("emergency-disconnect", new) == "fail"
 
 
-def test_no_routes_no_wiring() -> None:
-    found = wired({'to = "battery"': 'to = "disconnect"', 'from = "disconnect"': 'from = "main"'})
-    assert [each.verdict for each in found.checks] == ["cannot tell"]
+LOST = {'to = "battery"': 'to = "disconnect"', 'from = "disconnect"': 'from = "main"'}
+OWN = '[[routes]]\nid = "disconnect-run"'
+
+
+def test_without_routes_only_what_hangs_on_them_is_open() -> None:
+    found = wired(LOST)
+    assert check(found, "route/battery-1").verdict == "cannot tell"
+    assert check(found, "listing-pair/battery-1").verdict == "pass"
+    assert (found.units, found.busbars) == ((), ())
+    listed = wired({**LOST, OWN: f'[[panels.circuits]]\nid = "battery"\npoles = 2\nstate = "new"\n\n{OWN}'})
+    assert check(listed, "source-busbar/main").verdict == "pass"
+    assert check(listed, "device-rating/battery-1").verdict == "pass"
+    for id in ("conductor-ampacity/battery-1", "voltage-rise/battery-1", "voltage-drop/battery-1"):
+        assert "routes: the runs from main to battery-1" in check(listed, id).reason
 
 
 def lines() -> list[tuple[str, str]]:

@@ -13,7 +13,7 @@ from standfast.design.siting.placed import Siting
 from standfast.design.siting.whole import site
 from standfast.design.wiring.backup import BackupSheet, backup_load
 from standfast.design.wiring.load import LoadSheet, service_load
-from standfast.design.wiring.whole import Wiring, wire
+from standfast.design.wiring.whole import Wiring, unworked, wire
 from standfast.equipment.prices import Prices
 from standfast.equipment.read import DataSheet
 from standfast.faults import NotInEdition
@@ -67,7 +67,7 @@ def design(job: Survey, sheets: Mapping[str, DataSheet], adoption: Adoption, pri
     installation = build(job, sheets)
     siting = site(adoption, job, sheets)
     wiring = _as_stated(
-        nec, "wiring", lambda: wire(nec, handbook, job, sheets), lambda gap: Wiring("", None, (), (), {}, None, (gap,))
+        nec, "wiring", lambda: wire(nec, handbook, job, sheets), unworked
     )
     load = service_load(nec, job, sheets)
     backup = _as_stated(

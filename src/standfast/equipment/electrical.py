@@ -59,6 +59,8 @@ class Electrical(Table):
     """Greatest locked-rotor current of a motor that it starts without the grid."""
     max_overcurrent_device: Current | None = None
     """Largest overcurrent device that the maker allows at its AC terminals."""
+    parallel_max: Count | None = None
+    """Greatest number of such units that may feed one house together without the grid."""
     other_sources_max: Current | None = None
     """Greatest output of other sources, such as PV, that it allows on its side of an island switch."""
     fault_contribution: Current | None = None

@@ -8,13 +8,13 @@ from standfast.design.installation import Installation
 from standfast.design.installation.graph import Part
 from standfast.design.whole import Design
 from standfast.design.wiring.circuit import Circuit
-from standfast.design.wiring.runs import BATTERY, DISCONNECT
 from standfast.design.wiring.whole import Wiring
 from standfast.equipment.read import DataSheet
 from standfast.fieldwork.lifting import Lifting
 from standfast.fieldwork.plan import Condition, End, Held, Lift, Plan, Run, Spot, Wire
 from standfast.sheet import Check, missing, work
 from standfast.shelf import Adoption
+from standfast.survey.joined import INVERTER, unit_ids
 from standfast.survey.read import Survey
 from standfast.words import ENGLISH
 
@@ -58,9 +58,7 @@ def _lift(lifting: Lifting) -> Lift | None:
 
 
 def _runs(survey: Survey, installation: Installation, wiring: Wiring) -> Iterator[Run]:
-    circuits = [] if wiring.unit is None else [wiring.unit.circuit]
-    circuits += [feeder.built for feeder in wiring.feeders if feeder.built is not None]
-    for circuit in circuits:
+    for circuit in wiring.circuits:
         for tube in circuit.raceways:
             if tube.run.new:
                 through = _through(installation, *tube.run.ends)
@@ -82,18 +80,14 @@ def _wires(circuit: Circuit) -> Iterator[Wire]:
 
 
 def _end(survey: Survey, word: str) -> End:
-    if word == BATTERY:
+    if word in (INVERTER, *unit_ids(survey.job)):
         return "unit"
     return "panel" if word in survey.ids("panels") else "disconnect"
 
 
 def _part(installation: Installation, word: str) -> Part | None:
     """The device at the end of a run."""
-    if word in installation.parts:
-        return installation.parts[word]
-    kinds = {BATTERY: "battery", DISCONNECT: "disconnect"}
-    parts = [part for part in installation.parts.values() if part.kind == kinds.get(word) and not part.existing]
-    return parts[0] if parts else None
+    return installation.parts.get(word)
 
 
 def _name(installation: Installation, word: str) -> str:

@@ -68,9 +68,7 @@ def _fixing(held: Anchorage) -> Data:
 
 
 def _built(wiring: Wiring) -> Iterator[Circuit]:
-    if wiring.unit is not None:
-        yield wiring.unit.circuit
-    yield from (each.built for each in wiring.feeders if each.built is not None)
+    yield from wiring.circuits
 
 
 def _circuit(circuit: Circuit) -> Data:

@@ -89,9 +89,7 @@ def _amount(quantity: Quantity | None, unit: str, absent: str = NOT_KNOWN) -> Ce
 
 
 def _built(wiring: Wiring) -> Iterator[Circuit]:
-    if wiring.unit is not None:
-        yield wiring.unit.circuit
-    yield from (each.built for each in wiring.feeders if each.built is not None)
+    yield from wiring.circuits
 
 
 def _circuit(circuit: Circuit) -> tuple[Cell, ...]:

@@ -11,9 +11,11 @@ from typing import NamedTuple
 from standfast.design.installation.build import JobFile, SheetFile, feeder_of, is_of_battery, islanded
 from standfast.design.wiring import legs
 from standfast.design.wiring.house import Row
+from standfast.design.wiring.load import sources, speaker
 from standfast.design.wiring.starting import Start, starting_currents
 from standfast.sheet import Check, Clause, Value, at_most, given, is_, missing, not_applicable, total, work, worst
 from standfast.shelf import Edition
+from standfast.survey.joined import has_inverter
 from standfast.survey.power import Circuit
 
 ONE_START = "no two motors start at one moment"
@@ -50,7 +52,7 @@ def backup_load(book: Edition, job: JobFile, sheets: Mapping[str, SheetFile], ho
     Args:
         book: NFPA 70 in force.
         job: the job file.
-        sheets: data sheets by role; ``battery`` must be there.
+        sheets: data sheets by role; ``battery`` must be there, and ``inverter`` where one is chosen.
         house: current in A of the whole house without the battery, from the load calculation; for ``whole house``.
     """
     mode = job.fact("backup.mode", "mode")
@@ -59,8 +61,9 @@ def backup_load(book: Edition, job: JobFile, sheets: Mapping[str, SheetFile], ho
         clause, reason = book.clause("standby_capacity"), "the job backs nothing up"
         check = not_applicable("backup.capacity", "The battery carries all that is backed up", clause, reason)
         return BackupSheet("No backup", (), none, (check,))
-    voltage, battery = job.fact("supply.voltage", "U", "V"), sheets["battery"]
-    output, carried = continuous_output(job, battery, voltage), backed_up(job)
+    voltage, maker = job.fact("supply.voltage", "U", "V"), speaker(job, sheets)
+    units = together(job, maker)
+    output, carried = continuous_output(job, sheets, voltage), backed_up(job)
     if mode.number == "whole house":
         load, rows = house, [Row("Whole house, by the load calculation", house)]
     elif mode.missing or not carried:
@@ -77,10 +80,10 @@ def backup_load(book: Edition, job: JobFile, sheets: Mapping[str, SheetFile], ho
         Row("Continuous output without the grid", output),
         *(Row(f"Start of {each.name}", each.current) for each in starts),
     ]
-    checks = [_forms_grid(book, battery), _capacity(book, job, load, output)]
+    checks = [_forms_grid(book, maker), *_parallel(book, job, maker), _capacity(book, job, load, output)]
     checks += _largest(book, carried, voltage, output)
     checks += _lines(book, job, carried, output) if mode.number == "circuits" else []
-    checks.append(_start(book, job, battery, carried, starts, _not_listed(mode, carried)))
+    checks.append(_start(book, job, _Starter(maker, units), carried, starts, _not_listed(mode, carried)))
     titles = {"whole house": "Backup of the whole house", "circuits": "Backup of chosen circuits"}
     return BackupSheet(titles.get(str(mode.number), "Backup"), tuple(rows), load, tuple(checks))
 
@@ -112,18 +115,59 @@ def _is_load(job: JobFile, circuit: Circuit) -> bool:
     return circuit.source_output is None and not is_of_battery(job, circuit)
 
 
-def continuous_output(job: JobFile, battery: SheetFile, voltage: Value) -> Value:
-    """Continuous output in A of all units: the lesser of rated current and of rated power at the service voltage."""
-    current = battery.fact("electrical.output_current", "I_out", "A")
-    power = battery.fact("electrical.output_power", "P_out", "W")
-    least = worst("I_unit", [current, work("I_P", "P / U", "A", None, P=power, U=voltage)], "min")
-    return work("I_cont", "n_units * I_unit", "A", None, job.fact("equipment.quantity", "n_units", "1"), least)
+def continuous_output(job: JobFile, sheets: Mapping[str, SheetFile], voltage: Value) -> Value:
+    """Continuous output in A of all sources: the lesser of rated current and of rated power at the service voltage.
+
+    Behind an inverter of its own it is no more than what the batteries give.
+    """
+    maker = speaker(job, sheets)
+    current = maker.fact("electrical.output_current", "I_out", "A")
+    power = maker.fact("electrical.output_power", "P_out", "W")
+    limits = [current, work("I_P", "P / U", "A", None, P=power, U=voltage)]
+    if has_inverter(job.content):
+        limits.append(_from_cells(job, sheets, voltage))
+    return work("I_cont", "n_units * I_unit", "A", None, worst("I_unit", limits, "min"), n_units=together(job, maker))
 
 
-def _forms_grid(book: Edition, battery: SheetFile) -> Check:
+def _from_cells(job: JobFile, sheets: Mapping[str, SheetFile], voltage: Value) -> Value:
+    """AC current in A that the batteries can keep up through the inverter, at the lowest voltage that both work at."""
+    battery, inverter = sheets["battery"], sheets["inverter"]
+    count = job.fact("equipment.quantity", "n_batt", "1")
+    given_a = work(
+        "I_batt", "n_batt * I_dis", "A", None, count, I_dis=battery.fact("dc.discharge_current", "I_dis", "A")
+    )
+    drawn = inverter.fact("dc.discharge_current", "I_port", "A")
+    low = worst(
+        "U_low", [battery.fact("dc.voltage_min", "U_batt", "V"), inverter.fact("dc.voltage_min", "U_port", "V")], "max"
+    )
+    return work(
+        "I_cells", "U_dc * I_dc * eta / 100 / U", "A", None, U_dc=low, I_dc=worst("I_dc", [given_a, drawn], "min"),
+        eta=inverter.fact("dc.efficiency", "eta", "%"), U=voltage,
+    )  # fmt: skip
+
+
+def together(job: JobFile, maker: SheetFile) -> Value:
+    """How many sources feed one island together: all of them, as far as the maker lets so many run in parallel."""
+    count = sources(job)
+    if count.missing or count.quantity <= 1:
+        return count
+    most = maker.fact("electrical.parallel_max", "n_most", "1")
+    return worst("n_units", [count, most], "min")
+
+
+def _parallel(book: Edition, job: JobFile, maker: SheetFile) -> list[Check]:
+    """Several sources on one island: only as many as the maker lets run in parallel without the grid."""
+    count = sources(job)
+    if count.missing or count.quantity <= 1:
+        return []
+    id, title = "backup.parallel", "So many units may feed one house together without the grid"
+    return [at_most(id, title, book.clause("listed_use"), count, maker.fact("electrical.parallel_max", "n_most", "1"))]
+
+
+def _forms_grid(book: Edition, maker: SheetFile) -> Check:
     id, title = "backup.forms-grid", "The battery unit can supply a house while the grid is away"
     wanted = given("needed", True, "", "the job backs circuits up")
-    return is_(id, title, book.clause("standby_capacity"), battery.fact("electrical.forms_grid", "forms_grid"), wanted)
+    return is_(id, title, book.clause("standby_capacity"), maker.fact("electrical.forms_grid", "forms_grid"), wanted)
 
 
 def _capacity(book: Edition, job: JobFile, load: Value, output: Value) -> Check:
@@ -163,12 +207,26 @@ def _on_line(job: JobFile, carried: Sequence[Carried], leg: int) -> list[Value]:
     return [current for current in found if current is not None]
 
 
-def _start(
-    book: Edition, job: JobFile, battery: SheetFile, carried: Sequence[Carried], starts: Sequence[Start], unknown: str
-) -> Check:
-    """The hardest motor start against what the battery can start.
+class _Starter(NamedTuple):
+    """What starts motors: a sheet, and how many of it feed together."""
 
-    Where its maker states no current for starting motors, its peak power has to carry the start and beside it all other
+    sheet: SheetFile
+    units: Value
+
+    def current(self, path: str, symbol: str) -> Value:
+        """A current in A of all of them; of one, as its sheet says it."""
+        one = self.sheet.fact(path, symbol, "A")
+        if not self.units.missing and self.units.quantity == 1:
+            return one
+        return work(symbol, "n_units * I_one", "A", None, n_units=self.units, I_one=one)
+
+
+def _start(
+    book: Edition, job: JobFile, starter: _Starter, carried: Sequence[Carried], starts: Sequence[Start], unknown: str
+) -> Check:
+    """The hardest motor start against what the sources can start.
+
+    Where the maker states no current for starting motors, the peak power has to carry the start and beside it all other
     backed-up load, on the line conductor that is loaded most.
     """
     id, title = "backup.motor-start", "The battery starts the largest backed-up motor"
@@ -177,12 +235,14 @@ def _start(
         return at_most(id, title, clause, missing("I_LR", "A", unknown), missing("I_start", "A", unknown))
     if not starts:
         return _no_motor(job, carried, id, title, clause)
-    rating = battery.fact("electrical.motor_start_current", "I_start", "A")
-    if not rating.missing:
+    rating = starter.current("electrical.motor_start_current", "I_start")
+    if starter.sheet.has("electrical.motor_start_current"):
         largest = worst("I_LR", [each.current for each in starts], "max")
         return at_most(id, title, clause, largest, rating, condition=ONE_START)
-    peak, voltage = battery.fact("electrical.peak_power", "P_peak", "W"), job.fact("supply.voltage", "U", "V")
-    rating = work("I_peak", "P / U", "A", None, P=peak, U=voltage)
+    peak, voltage = starter.sheet.fact("electrical.peak_power", "P_peak", "W"), job.fact("supply.voltage", "U", "V")
+    text = "P / U" if starter.units.number == 1 else "n_units * P / U"
+    more = {} if starter.units.number == 1 else {"n_units": starter.units}
+    rating = work("I_peak", text, "A", None, P=peak, U=voltage, **more)
     beside = [_beside(job, carried, each, leg) for each in starts for leg in legs.LEGS]
     return at_most(id, title, clause, worst("I_start_all", beside, "max"), rating, condition=ONE_START)
 

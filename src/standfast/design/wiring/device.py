@@ -38,7 +38,7 @@ def checks(task: Material, id: str, title: str, panel: str, device: Value) -> It
     have = _nearest(task, device) if "breaker" in task.sheets else device
     yield exactly(f"wiring.device-made/{id}", f"{asked} is made with this rating", clause, device, have)
     backfed, clause = task.of("breaker", "switch.backfeed", "backfeed"), nec.clause("source_backfed_device")
-    yes = chosen("needed", True, "", "the battery feeds it from its load side", clause)
+    yes = chosen("needed", True, "", "a source feeds it from its load side", clause)
     yield is_(f"wiring.device-backfeed/{id}", f"{asked} may be fed from either side", clause, backfed, yes)
     clause = nec.clause("breaker_voltage_marking")
     rated, supply = task.of("breaker", "switch.voltage", "V_breaker", "V"), task.job.fact("supply.voltage", "V", "V")
@@ -52,7 +52,7 @@ def held(task: Material, id: str, title: str) -> Check:
     Breakers of sources that stop with the grid are let off; a unit that forms a grid does not stop.
     """
     id, title = f"wiring.device-held/{id}", f"{title}: its breaker is fastened in the panel"
-    clause, forms = task.nec.clause("backfed_fastening"), task.of("battery", "electrical.forms_grid", "forms_grid")
+    clause, forms = task.nec.clause("backfed_fastening"), task.own("forms_grid", "forms_grid")
     if task.job.content.backup.mode == "none" or forms.number is False:
         why = "the unit stops with the grid: breakers of such sources need no fastener (705.30(E))"
         return not_applicable(id, title, clause, why)

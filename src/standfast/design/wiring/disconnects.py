@@ -7,6 +7,7 @@ from standfast.reading.quantities import amount
 from standfast.rulebooks.nfpa70 import storage
 from standfast.sheet import Check, Value, at_least, cannot_tell, chosen, is_, missing, none_of, not_applicable
 from standfast.sheet import given as stated
+from standfast.survey.joined import unit_ids
 
 SHUTDOWN = "emergency shutdown"
 
@@ -40,7 +41,7 @@ def checks(task: Material, needed: Value, in_sight: Value | None, distance: Valu
 
 
 def _place(task: Material, in_sight: Value | None, distance: Value | None) -> Check:
-    inside = task.of("battery", "electrical.disconnect_inside", "inside")
+    inside = task.own("disconnect_inside", "inside")
     lockable = task.of("disconnect", "switch.lockable_open", "lockable")
     need = "the place of the disconnect on the wall"
     seen = missing("in_sight", "", need) if in_sight is None else in_sight
@@ -53,7 +54,7 @@ def _rating(task: Material, needed: Value) -> Check:
     clause = task.nec.clause("storage_circuit_ampacity")
     sheet = task.sheets.get("disconnect")
     if sheet is None:
-        inside = task.of("battery", "electrical.disconnect_inside", "inside")
+        inside = task.own("disconnect_inside", "inside")
         if not inside.missing and inside.yes:
             return not_applicable(id, title, clause, "the disconnect is part of the unit")
         return cannot_tell(id, title, clause, "equipment.disconnect: choose one by the id of its data sheet")
@@ -67,16 +68,15 @@ def _rating(task: Material, needed: Value) -> Check:
 
 
 def _shutdown(task: Material) -> Iterator[Check]:
-    clause, id = task.nec.clause("storage_emergency_shutdown"), f"wiring.emergency-shutdown/{task.unit}"
-    place_id, title = f"wiring.emergency-shutdown-place/{task.unit}", "Emergency shutdown of the unit"
-    dwelling = task.job.fact("site.dwelling", "dwelling")
-    if not dwelling.missing and dwelling.word == "townhouse":
-        condition = "a townhouse counts as a one-family dwelling"
-    else:
-        condition = ""
-    function = task.of("battery", "electrical.emergency_shutdown", "shutdown")
+    clause, dwelling = task.nec.clause("storage_emergency_shutdown"), task.job.fact("site.dwelling", "dwelling")
+    townhouse = not dwelling.missing and dwelling.word == "townhouse"
+    condition = "a townhouse counts as a one-family dwelling" if townhouse else ""
     without = chosen("refused", ("none",), "", "a unit that cannot be shut down", clause)
-    yield none_of(id, title, clause, function, without, condition=condition)
+    for role, id in _shut_down(task):
+        function = task.of(role, "electrical.emergency_shutdown", "shutdown")
+        title = "Emergency shutdown of the unit"
+        yield none_of(f"wiring.emergency-shutdown/{id}", title, clause, function, without, condition=condition)
+    place_id = f"wiring.emergency-shutdown-place/{task.unit}"
     where = next((each for each in task.job.content.land.marks if each.kind == SHUTDOWN), None)
     title = "Switch of the emergency shutdown, readily reached outside the building"
     if where is None:
@@ -86,3 +86,11 @@ def _shutdown(task: Material) -> Iterator[Check]:
     planned = stated("planned", True, "", task.job.place(f"land.marks.{where.id}"))
     yes = chosen("needed", True, "", "one- and two-family dwellings", clause)
     yield is_(place_id, title, clause, planned, yes, condition="on and off are plainly shown")
+
+
+def _shut_down(task: Material) -> Iterator[tuple[str, str]]:
+    """Role and id of everything that the switch has to stop: the unit, or batteries and inverter each by itself."""
+    if task.role == "inverter":
+        for unit in unit_ids(task.job.content):
+            yield "battery", unit
+    yield task.role, task.unit

@@ -34,8 +34,13 @@ def along(task: Material, symbol: str, parts: Sequence[Part], current: Value) ->
         parts: the conductors.
         current: in A.
     """
+    return in_row(task, symbol, [(each, current) for each in parts])
+
+
+def in_row(task: Material, symbol: str, parts: Sequence[tuple[Part, Value]]) -> Change:
+    """Change of voltage along parts in a row, each with its own current in A."""
     voltage = task.job.fact("supply.voltage", "V", "V")
-    drops = [attempt("V_d", "V", partial(_part, task, each, current)) for each in parts]
+    drops = [attempt("V_d", "V", partial(_part, task, each, current)) for each, current in parts]
     volts = total(symbol, drops, "V", task.handbook.clause("drop_resistance"))
     return Change(volts, voltage_drop.percent(task.handbook, volts, voltage))
 

@@ -3,11 +3,11 @@
 The current at the service is taken undiminished along the feeders: never less than the true one, so a pass is safe.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 
 from standfast.design.installation.build import feeder_of
 from standfast.design.wiring.material import Material
-from standfast.design.wiring.sources import other_sources
+from standfast.design.wiring.sources import Source, other_sources
 from standfast.rulebooks.handbook import fault_current
 from standfast.rulebooks.nfpa70 import overcurrent
 from standfast.sheet import Check, Clause, Value, at_most, attempt, chosen, settle, total, work
@@ -38,13 +38,14 @@ def at_service(task: Material) -> Value:
     return work("I_sc", "I_A / 1000", "kA", None, I_A=found)
 
 
-def added(task: Material, unit: Value) -> Value:
-    """What the sources of the house add to a fault, in kA.
+def contributions(task: Material, added: Sequence[Source]) -> Value:
+    """What the sources of the house, those that were there too, add to a fault, in kA.
 
     Args:
         task: the job.
-        unit: fault contribution of the unit in kA.
+        added: every source that the job adds.
     """
+    unit = task.own("fault_contribution", "I_unit", "kA")
     multiple, clause = task.handbook.number("inverter_fault_multiple"), task.handbook.clause("inverter_fault")
     others = [
         work(
@@ -54,27 +55,39 @@ def added(task: Material, unit: Value) -> Value:
         for panel in task.job.ids("panels")
         for circuit in other_sources(task, panel)
     ]  # fmt: skip
-    return total("I_added", [unit, *others], "kA")
+    return total("I_added", [unit for _ in added] + others, "kA")
 
 
-def at_buses(task: Material, panel: str) -> dict[str, Value]:
-    """Fault current in kA at the service, at every busbar on the way to the unit, at its disconnect and at the unit."""
-    unit = task.of("battery", "electrical.fault_contribution", "I_unit", "kA")
-    service, more = at_service(task), added(task, unit)
-    names = [SERVICE, *reversed(task.way_up(panel))]
-    if "disconnect" in task.sheets:
-        names.append(f"{task.unit}/disconnect")
-    names.append(f"{task.unit}/inverter")
+def at_buses(task: Material, panels: Sequence[str], added: Sequence[Source]) -> dict[str, Value]:
+    """Fault current in kA at the service, at every busbar on the way to a source, at its disconnect and at itself.
+
+    Args:
+        task: the job.
+        panels: on the way of any source, nearest first.
+        added: every source that the job adds.
+    """
+    service, more = at_service(task), contributions(task, added)
+    names = [SERVICE, *reversed(panels)]
+    for each in added:
+        names += [f"{each.id}/disconnect"] if "disconnect" in task.sheets else []
+        names.append(terminals(task, each.id))
     return {name: work("I_fault", "I_sc + I_added", "kA", None, more, I_sc=service) for name in names}
 
 
-def checks(task: Material, panel: str, faults: Mapping[str, Value]) -> Iterator[Check]:
+def terminals(task: Material, source: str) -> str:
+    """The part of the installation that holds the AC terminals of a source."""
+    return source if task.role == "inverter" else f"{source}/inverter"
+
+
+def checks(
+    task: Material, panels: Sequence[str], added: Sequence[Source], faults: Mapping[str, Value]
+) -> Iterator[Check]:  # fmt: skip
     """Interrupting ratings and short-circuit ratings against the fault current."""
     fact, nec = task.job.fact, task.nec
     main = fact("supply.main_interrupting", "I_cu", "kA")
     yield _breaks(task, "service-disconnect", "Service disconnect", faults[SERVICE], main)
     stands = nec.clause("short_circuit_rating")
-    for each in task.way_up(panel):
+    for each in panels:
         name = task.panel(each).name or each
         breakers = fact(f"panels.{each}.breaker_interrupting", "I_cu", "kA")
         yield _breaks(task, each, f"Breakers of the {name}", faults[each], breakers)
@@ -84,21 +97,38 @@ def checks(task: Material, panel: str, faults: Mapping[str, Value]) -> Iterator[
         marked = check.verdict == "pass" and _above(task, faults[each])
         yield check._replace(condition=WITH_ENCLOSURE) if marked else check
     new = task.of("breaker", "switch.interrupting", "I_cu", "kA")
-    for each in task.way_up(panel):
+    for each in panels:
         found = feeder_of(task.job, task.panel(each))
         if found is not None and found[1].state == "new":
             name = f"Breaker of the feeder of the {task.panel(each).name or each}"
             above = faults.get(found[0], faults[SERVICE])  # where what feeds the panel was not said, the service's
             yield _breaks(task, f"{found[0]}/{found[1].id}", name, above, new)
-    yield _breaks(task, f"{task.unit}/breaker", "Breaker of the unit", faults[panel], new)
-    for role, at in (("disconnect", f"{task.unit}/disconnect"), ("island_switch", panel)):
-        if role in task.sheets:
-            board = task.of(role, "switch.short_circuit_rating", "I_scc", "kA")
-            name, with_ = role.replace("_", "-"), task.of(role, "switch.short_circuit_with", "with")
-            check = _stands(f"{task.unit}/{name}", f"Short-circuit rating of the {name}", stands, faults[at], board)
-            yield check if with_.missing or check.verdict != "pass" else check._replace(condition=with_.word)
-    own = task.of("battery", "electrical.short_circuit_rating", "I_scc", "kA")
-    yield _stands(task.unit, "Short-circuit rating of the unit", stands, faults[f"{task.unit}/inverter"], own)
+    for source in added:
+        yield _breaks(task, f"{source.id}/breaker", "Breaker of the unit", faults[source.panel or SERVICE], new)
+        place = f"{source.id}/disconnect"
+        if place in faults:
+            yield of_switch(task, "disconnect", place, faults[place])
+    for each in panels:
+        if task.panel(each).fed_through is not None and "island_switch" in task.sheets:
+            yield of_switch(task, "island_switch", f"{each}/island-switch", faults[each])
+    for source in added:
+        own = task.own("short_circuit_rating", "I_scc", "kA")
+        yield _stands(source.id, "Short-circuit rating of the unit", stands, faults[terminals(task, source.id)], own)
+
+
+def of_switch(task: Material, role: str, id: str, fault: Value) -> Check:
+    """Short-circuit rating of a switch that hangs in a run.
+
+    Args:
+        task: the job.
+        role: of its data sheet.
+        id: of the part.
+        fault: fault current there in kA.
+    """
+    board, name = task.of(role, "switch.short_circuit_rating", "I_scc", "kA"), role.replace("_", "-")
+    with_, clause = task.of(role, "switch.short_circuit_with", "with"), task.nec.clause("short_circuit_rating")
+    check = _stands(id, f"Short-circuit rating of the {name}", clause, fault, board)
+    return check if with_.missing or check.verdict != "pass" else check._replace(condition=with_.word)
 
 
 def _breaks(task: Material, id: str, name: str, fault: Value, marked: Value) -> Check:

@@ -10,12 +10,12 @@ from standfast.design.wiring.circuit import Circuit
 from standfast.design.wiring.conductor import Need
 from standfast.design.wiring.device import checks as device_checks
 from standfast.design.wiring.ends import End
-from standfast.design.wiring.island import SWITCH
 from standfast.design.wiring.material import Material
 from standfast.design.wiring.runs import Run
 from standfast.rulebooks.nfpa70 import busbars
 from standfast.sheet import Check, Value, at_least, at_most, chosen, missing, total
 
+SWITCH = "island switch"
 PROTECTED = (("main", "I_main"), ("busbar", "I_bus"))
 
 

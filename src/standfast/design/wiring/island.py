@@ -1,18 +1,18 @@
 """The island switch: what parts the backed-up panels from the grid, and where neutral and ground are joined."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from standfast.design.installation.build import islanded
 from standfast.design.wiring.backup import backed_up
+from standfast.design.wiring.feeder import SWITCH, Feeder
 from standfast.design.wiring.material import Material
-from standfast.design.wiring.sources import other_sources
+from standfast.design.wiring.sources import Source, other_sources
 from standfast.reading.quantities import amount
 from standfast.rulebooks.nfpa70 import bonding
-from standfast.sheet import Check, Value, at_least, at_most, chosen, exactly, given, missing, one_of, total
+from standfast.sheet import Check, Value, at_least, at_most, chosen, exactly, given, is_, missing, one_of, total
+from standfast.survey.joined import source_ids
 from standfast.survey.power import Panel
-
-SWITCH = "island switch"
 
 
 class Bonds(NamedTuple):
@@ -29,14 +29,29 @@ def parted(task: Material, panel: str) -> Panel | None:
     return next((each for each in map(task.panel, task.way_up(panel)) if each.fed_through == SWITCH), None)
 
 
-def checks(task: Material, panel: str, device: Value) -> Iterator[Check]:
-    """Rating, voltage and listing of the island switch that feeds a panel.
+def checks(task: Material, feeders: Sequence[Feeder], added: Sequence[Source]) -> Iterator[Check]:
+    """The island switch, where there is one, and the joints of neutral and ground.
 
     Args:
         task: the job.
-        panel: the panel.
-        device: overcurrent device ahead of the switch, in A.
+        feeders: of all panels on the way of any source.
+        added: every source that the job adds.
     """
+    panels = [each.panel for each in added if each.panel]
+    if not panels:
+        return
+    switches = {found.id: found for panel in panels if (found := parted(task, panel)) is not None}
+    for panel in switches:
+        above = [each.device for each in feeders if each.panel == panel]
+        yield from _of_switch(task, panel, above[0] if above else task.job.fact("supply.main", "I_main", "A"))
+        yield from beyond(task, panel)
+        yield from others(task, panel)
+        yield from _sides(task, panel, added)
+    yield from bonds(task, panels[0], next(iter(switches.values()), None))
+
+
+def _of_switch(task: Material, panel: str, device: Value) -> Iterator[Check]:
+    """Rating, voltage and listing of the island switch that feeds a panel, behind a device in A."""
     clause, title = task.nec.clause("listed_use"), "The island switch carries what the device ahead of it lets through"
     yield at_least(f"wiring.island-switch-rating/{panel}", title, clause, _rating(task, device), device)
     rated, supply = (
@@ -48,18 +63,38 @@ def checks(task: Material, panel: str, device: Value) -> Iterator[Check]:
     yield _pair(task, panel)
 
 
-def bonds(task: Material, panel: str) -> Iterator[Check]:
-    """Neutral and ground are joined once while the grid is there, and once while it is away."""
-    found = _bonds(task)
+def _sides(task: Material, panel: str, added: Sequence[Source]) -> Iterator[Check]:
+    """Each of several units hangs beyond the island switch: one before it goes off with the grid."""
+    if len(added) < 2 or task.job.content.backup.mode == "none":
+        return
+    clause, below = task.nec.clause("transfer_equipment"), task.below(panel)
+    for each in added:
+        side = chosen("beyond", each.panel in below, "", f"its panel is {each.panel}", None)
+        if not each.panel:
+            side = missing("beyond", "", f"routes: the panel that {each.id} is on")
+        yes = chosen("needed", True, "", "what is to carry the backed-up circuits hangs on their side", clause)
+        yield is_(f"wiring.source-side/{each.id}", "The unit hangs beyond the island switch", clause, side, yes)
+
+
+def bonds(task: Material, panel: str, island: Panel | None) -> Iterator[Check]:
+    """Neutral and ground are joined once while the grid is there, and once while it is away.
+
+    Args:
+        task: the job.
+        panel: the panel of the first source.
+        island: the panel that an island switch feeds; None where there is none.
+    """
+    found, units = _bonds(task), len(source_ids(task.job.content))
     everywhere = [found.outdoors, *found.panels.values()]
     title = "Neutral and ground are joined exactly once with the grid"
-    with_grid = [*everywhere, found.unit_with_grid]
+    with_grid = everywhere + [found.unit_with_grid] * units
     yield bonding.one_bond(task.nec, "wiring.neutral-bond/grid", title, with_grid, separate=False)
-    mode, island = task.job.content.backup.mode, parted(task, panel)
+    mode = task.job.content.backup.mode
     if mode == "none" or (mode is None and island is None):
         return
     id, title = "wiring.neutral-bond/island", "Neutral and ground are joined exactly once without the grid"
     switched = task.of("island_switch", "switch.neutral_switched", "switched")
+    alone = [found.unit_alone] * units
     if island is None:
         need = f"panels.{panel}.fed_through: what parts the backed-up circuits from the grid"
         switched = missing("switched", "", need)
@@ -67,9 +102,9 @@ def bonds(task: Material, panel: str) -> Iterator[Check]:
         yield bonding.one_bond(task.nec, id, title, [switched], separate=False)
     elif switched.yes and island is not None:
         below = [found.panels[each] for each in task.below(island.id)]
-        yield bonding.one_bond(task.nec, id, title, [*below, found.unit_alone], separate=True)
+        yield bonding.one_bond(task.nec, id, title, [*below, *alone], separate=True)
     else:
-        yield bonding.one_bond(task.nec, id, title, [*everywhere, found.unit_alone], separate=False)
+        yield bonding.one_bond(task.nec, id, title, [*everywhere, *alone], separate=False)
 
 
 def others(task: Material, panel: str) -> Iterator[Check]:
@@ -89,7 +124,7 @@ def others(task: Material, panel: str) -> Iterator[Check]:
             f"wiring.sources-on-island/{panel}",
             "Other sources beyond the island switch, as the unit allows them",
         )
-        most = task.of("battery", "electrical.other_sources_max", "I_others_max", "A")
+        most = task.own("other_sources_max", "I_others_max", "A")
         yield at_most(id, title, task.nec.clause("listed_use"), total("I_others", found, "A"), most)
 
 
@@ -124,10 +159,10 @@ def _rating(task: Material, device: Value) -> Value:
 def _pair(task: Material, panel: str) -> Check:
     """The island switch is listed for use with the battery unit."""
     id, title = f"wiring.island-switch-listing/{panel}", "The island switch is listed for use with the battery unit"
-    sheet, battery, clause = task.sheets.get("island_switch"), task.sheets.get("battery"), "transfer_equipment"
+    sheet, battery, clause = task.sheets.get("island_switch"), task.sheets.get(task.role), "transfer_equipment"
     names = () if sheet is None else tuple(sorted({each.with_ for each in sheet.content.listing if each.with_}))
     unit = (
-        missing("unit", "", "equipment.battery")
+        missing("unit", "", f"equipment.{task.role}")
         if battery is None
         else given("unit", battery.content.id, "", battery.file)
     )
@@ -151,8 +186,8 @@ def _bonds(task: Material) -> Bonds:
     panels = {
         each: fact(f"panels.{each}.neutral_bonded", f"bond_{each.replace('-', '_')}") for each in task.job.ids("panels")
     }
-    word = task.of("battery", "electrical.neutral_bond", "neutral_bond")
-    if task.of("battery", "electrical.neutral", "neutral").number == "not used":
+    word = task.own("neutral_bond", "neutral_bond")
+    if task.own("neutral", "neutral").number == "not used":
         word = chosen("neutral_bond", "none", "", "the unit has no neutral", None)
     said = "" if word.missing else word.word
     with_grid = chosen("bond_unit", said == "always", "", f"with the grid: {said}", None, word)

@@ -5,58 +5,66 @@ from collections.abc import Iterator
 from standfast.design.wiring.material import Material, SheetFile
 from standfast.rulebooks.nfpa70 import storage
 from standfast.sheet import Check, Value, chosen, given, is_, missing, one_of
+from standfast.survey.joined import unit_ids
 
 
 def checks(task: Material) -> Iterator[Check]:
-    """Listings and DC voltage of the unit."""
-    id, nec = task.unit, task.nec
+    """Listings and DC voltage of the source; of an inverter by itself, of every battery that is joined to it."""
+    id, nec, units = task.unit, task.nec, unit_ids(task.job.content) if task.role == "inverter" else [task.unit]
     title = "Battery and inverter are listed together as a storage system"
-    yield one_of(f"wiring.listing-pair/{id}", title, nec.clause("storage_listing"), _other(task), _listed_with(task))
+    for each in units:
+        clause = nec.clause("storage_listing")
+        yield one_of(f"wiring.listing-pair/{each}", title, clause, _other(task), _listed_with(task))
     title, clause = "The inverter is listed for work beside the grid", nec.clause("source_listing")
     yield one_of(
         f"wiring.listing-interactive/{id}", title, clause, _interactive(task), nec.number("interactive_standards")
     )
-    clause, stops = nec.clause("loss_of_source"), task.of(_maker(task), "electrical.anti_islanding", "anti_islanding")
+    clause, stops = nec.clause("loss_of_source"), task.own("anti_islanding", "anti_islanding")
     yes = chosen("needed", True, "", "nothing of the unit reaches the grid while it is away", clause)
     yield is_(f"wiring.anti-islanding/{id}", "The unit stops feeding the grid when it goes", clause, stops, yes)
     voltage = task.of("battery", "electrical.dc_voltage_max", "U_dc", "V")
     accessible = task.of("battery", "electrical.live_parts_accessible", "accessible")
-    yield storage.dc_voltage(nec, f"wiring.dc-voltage/{id}", voltage, accessible)
-
-
-def _maker(task: Material) -> str:
-    """Role of the data sheet that speaks for the inverter."""
-    return "inverter" if "inverter" in task.sheets else "battery"
+    for each in units:
+        yield storage.dc_voltage(nec, f"wiring.dc-voltage/{each}", voltage, accessible)
 
 
 def _other(task: Material) -> Value:
     """The inverter that the battery has to be listed with: another sheet, or the same one where it holds both."""
-    sheet = task.sheets.get(_maker(task))
+    sheet = task.sheets.get(task.role)
     if sheet is None:
-        return missing("inverter", "", "equipment.battery: choose one by the id of its data sheet")
+        return missing("inverter", "", f"equipment.{task.role}: choose one by the id of its data sheet")
     return given("inverter", sheet.content.id, "", sheet.place("id"))
 
 
 def _listed_with(task: Material) -> Value:
-    """The sheets that the battery's listing as a storage system names."""
-    sheet = task.sheets.get("battery")
+    """The sheets that the battery's listing as a storage system names; the inverter's sheet may say it too."""
+    sheet, inverter = task.sheets.get("battery"), task.sheets.get(task.role)
     if sheet is None:
         return missing("listed_with", "", "equipment.battery: choose one by the id of its data sheet")
+    names = _named(task, sheet)
+    if inverter is not None and sheet.content.id in _named(task, inverter):
+        names = names | {inverter.content.id}
+    if names:
+        return given("listed_with", tuple(sorted(names)), "", sheet.place("listing"))
     number = task.nec.number("storage_standards").number
     asked = number if isinstance(number, tuple) else ()
-    rows = [each for each in sheet.content.listing if each.standard in asked]
-    names = tuple(sorted({each.with_ for each in rows if each.with_ is not None}))
-    if names:
-        return given("listed_with", names, "", sheet.place("listing"))
     need = f"{sheet.file}: listing to {' or '.join(asked)}, and with: the inverter that the certificate names"
     return missing("listed_with", "", need)
 
 
+def _named(task: Material, sheet: SheetFile) -> set[str]:
+    """The sheets that a sheet's listing as a storage system names."""
+    number = task.nec.number("storage_standards").number
+    asked = number if isinstance(number, tuple) else ()
+    rows = [each for each in sheet.content.listing if each.standard in asked]
+    return {each.with_ for each in rows if each.with_ is not None}
+
+
 def _interactive(task: Material) -> Value:
     """The standard of the inverter's listing for parallel work."""
-    sheet = task.sheets.get(_maker(task))
+    sheet = task.sheets.get(task.role)
     if sheet is None or not sheet.content.listing:
-        where = "equipment.battery" if sheet is None else sheet.file
+        where = f"equipment.{task.role}" if sheet is None else sheet.file
         return missing("standard", "", f"{where}: listings of the inverter")
     return given("standard", _standard(task, sheet), "", sheet.place("listing"))
 

@@ -27,6 +27,7 @@ from standfast.sheet import (
     worst,
 )
 from standfast.shelf import Edition
+from standfast.survey.joined import has_inverter
 
 CONTROL_SHOWN = "the listing of the control that the job file names is in the set and the authority accepts it"
 
@@ -55,12 +56,12 @@ def service_load(book: Edition, job: JobFile, sheets: Mapping[str, SheetFile]) -
     Args:
         book: NFPA 70 in force.
         job: the job file.
-        sheets: data sheets by role; ``battery`` must be there.
+        sheets: data sheets by role; ``battery`` must be there, and ``inverter`` where one is chosen.
     """
     house = _house(book, job)
     service = job.fact("supply.service", "I_service", "A")
-    charging = charging_current(book, job, sheets["battery"])
-    limited, listed = _control(book, job, sheets["battery"])
+    charging = charging_current(book, job, speaker(job, sheets))
+    limited, listed = _control(book, job, speaker(job, sheets))
     if limited is not None and listed.number is True:
         setting = work(
             "I_set_cont",
@@ -98,12 +99,29 @@ def service_load(book: Edition, job: JobFile, sheets: Mapping[str, SheetFile]) -
     return LoadSheet(house.title, rows, house.current, needed, tuple(checks))
 
 
-def charging_current(book: Edition, job: JobFile, battery: SheetFile) -> Value:
-    """Current in A that the charging of all battery units counts for, as a continuous load."""
-    count = job.fact("equipment.quantity", "n_units", "1")
-    current = battery.fact("electrical.charge_current", "I_charge", "A")
+def charging_current(book: Edition, job: JobFile, sheet: SheetFile) -> Value:
+    """Current in A that the charging of all units counts for, as a continuous load.
+
+    Args:
+        book: NFPA 70 in force.
+        job: the job file.
+        sheet: what charges: the battery unit, or the inverter that stands by itself.
+    """
+    current = sheet.fact("electrical.charge_current", "I_charge", "A")
     factor, clause = book.number("continuous_factor"), book.clause("service_continuous")
-    return work("I_charging", "k_cont * n_units * I_charge", "A", clause, factor, count, current)
+    return work("I_charging", "k_cont * n_units * I_charge", "A", clause, factor, sources(job), current)
+
+
+def sources(job: JobFile) -> Value:
+    """How many AC sources the job adds: its units, or the one inverter that they are joined to."""
+    if has_inverter(job.content):
+        return chosen("n_units", 1.0, "1", "one inverter, to which the batteries are joined", None)
+    return job.fact("equipment.quantity", "n_units", "1")
+
+
+def speaker(job: JobFile, sheets: Mapping[str, SheetFile]) -> SheetFile:
+    """The sheet that speaks for the AC side: of the inverter where one is chosen, else of the battery unit."""
+    return sheets["inverter" if has_inverter(job.content) else "battery"]
 
 
 def _house(book: Edition, job: JobFile) -> House:

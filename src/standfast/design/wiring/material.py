@@ -3,12 +3,13 @@
 from collections.abc import Mapping
 from typing import NamedTuple
 
-from standfast.design.installation.build import is_of_battery, way_up
+from standfast.design.installation.build import way_up
 from standfast.equipment.electrical import Terminal
 from standfast.equipment.model import Sheet
 from standfast.reading import Document
 from standfast.sheet import Value, missing
 from standfast.shelf import Edition
+from standfast.survey.joined import has_inverter, owner
 from standfast.survey.model import Job
 from standfast.survey.power import Panel
 
@@ -23,8 +24,8 @@ class Material(NamedTuple):
         nec: the electrical code in force.
         handbook: methods that no code owns.
         job: the job file.
-        sheets: data sheets by role: ``battery``, ``breaker``, ``disconnect``, ``island_switch``.
-        unit: name of the unit, ``battery-1``.
+        sheets: data sheets by role: ``battery``, ``inverter``, ``breaker``, ``disconnect``, ``island_switch``.
+        unit: name of the AC source that is asked about: ``battery-1``, or ``inverter-1``.
     """
 
     nec: Edition
@@ -32,6 +33,20 @@ class Material(NamedTuple):
     job: JobFile
     sheets: Mapping[str, SheetFile]
     unit: str
+
+    @property
+    def role(self) -> str:
+        """The word of ``[equipment]`` whose sheet speaks for the AC side: of the battery unit, or of its inverter."""
+        return "inverter" if has_inverter(self.job.content) else "battery"
+
+    @property
+    def named(self) -> str:
+        """The source as people call it: ``battery 1``, ``inverter``."""
+        return "inverter" if self.role == "inverter" else self.unit.replace("-", " ")
+
+    def own(self, path: str, symbol: str, unit: str = "") -> Value:
+        """A fact of the AC side of the source."""
+        return self.of(self.role, f"electrical.{path}", symbol, unit)
 
     def of(self, role: str, path: str, symbol: str, unit: str = "") -> Value:
         """A fact of a data sheet; missing where no such equipment was chosen."""
@@ -61,6 +76,7 @@ class Material(NamedTuple):
         """A panel and every panel that is fed from it, directly or through others."""
         return [each for each in self.job.ids("panels") if panel in self.way_up(each)]
 
-    def battery_circuit(self, panel: str) -> str | None:
-        """The circuit of a panel that belongs to the battery; None where the job lists none."""
-        return next((each.id for each in self.panel(panel).circuits if is_of_battery(self.job, each)), None)
+    def own_circuit(self, panel: str) -> str | None:
+        """The circuit of a panel that belongs to the source; None where the job lists none."""
+        circuits = self.panel(panel).circuits
+        return next((each.id for each in circuits if owner(self.job.content, each) == self.unit), None)

@@ -4,20 +4,23 @@ from collections.abc import Iterator, Sequence
 
 from standfast.design.installation.build import is_of_battery
 from standfast.design.wiring.material import Material
+from standfast.design.wiring.sources import Source
 from standfast.sheet import Check, Value, at_most, given, missing, total, work
 from standfast.survey.power import Circuit
 from standfast.survey.spaces import as_built, as_found
 
 
-def checks(task: Material, unit_panel: str) -> Iterator[Check]:
+def checks(task: Material, added: Sequence[Source]) -> Iterator[Check]:
     """Every panel that something is put into.
 
     Args:
         task: the job.
-        unit_panel: the panel that the unit is on.
+        added: every source that the job adds.
     """
     for panel in task.job.ids("panels"):
-        own = [task.of("breaker", "switch.spaces", "n_unit", "1")] if panel == unit_panel else []
+        own = [task.of("breaker", "switch.spaces", "n_unit", "1") for each in added if each.panel == panel]
+        lost = [missing("n_unit", "1", f"routes: the panel that {each.id} is on") for each in added if not each.panel]
+        own += lost if own or _put_in(task, panel) else []
         inward = own + [_poles(task, panel, each) for each in _put_in(task, panel)]
         if inward:
             title = f"Spaces in the {task.panel(panel).name or panel} for what is put in"

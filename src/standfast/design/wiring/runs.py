@@ -1,12 +1,13 @@
 """The runs of conductors between the unit and its panel, and their lengths at the bad end of the survey."""
 
-from collections import deque
+from collections.abc import Iterable
 from typing import NamedTuple
 
 from standfast.design.wiring.material import Material
-from standfast.sheet import Value, work
+from standfast.sheet import Value, missing, work
+from standfast.survey.joined import devices, way
 
-BATTERY, DISCONNECT, UTILITY = "battery", "disconnect", "utility"
+UTILITY = "utility"
 
 
 class Run(NamedTuple):
@@ -14,7 +15,7 @@ class Run(NamedTuple):
 
     Attributes:
         id: name of the route.
-        ends: what it joins.
+        ends: what it joins: ids of parts of the installation, as far as the job says.
         length: as surveyed, one way, in ft.
         longest: with the tolerance of route lengths, in ft.
         ambient: highest temperature round it in °C.
@@ -43,33 +44,30 @@ class Run(NamedTuple):
     new: bool
 
 
-def between(task: Material, start: str, ends: list[str]) -> list[Run]:
+def between(task: Material, start: str, ends: Iterable[str]) -> list[Run]:
     """The runs from one thing to the nearest of others, in order; empty where no routes of the job lead there."""
-    joined: dict[str, list[tuple[str, str]]] = {}
-    for route in task.job.content.routes:
-        joined.setdefault(route.from_, []).append((route.to, route.id))
-        joined.setdefault(route.to, []).append((route.from_, route.id))
-    came: dict[str, tuple[str, str]] = {start: ("", "")}
-    queue = deque([start])
-    while queue:
-        here = queue.popleft()
-        if here in ends:
-            return _back(task, came, here)
-        for there, id in joined.get(here, ()):
-            if there not in came:
-                came[there] = (here, id)
-                queue.append(there)
-    return []
+    found = way(task.job.content, start, ends)
+    return [] if found is None else [run(task, id) for id in found.routes]
+
+
+def unsaid(start: str, end: str) -> Run:
+    """A run of which nothing is known but what it has to join."""
+    need = f"routes: the runs from {start} to {end}"
+    asked = {"length": ("L", "ft"), "longest": ("L_max", "ft"), "ambient": ("T_amb", "°C"), "wet": ("wet", ""),
+             "raceway": ("raceway", ""), "others": ("n_other", "1")}  # fmt: skip
+    unknown = {word: missing(symbol, unit, need) for word, (symbol, unit) in asked.items()}
+    return Run(f"{start} to {end}", (start, end), **unknown, trade_size=None, material=None, insulation=None, size=None,
+               new=True)  # fmt: skip
 
 
 def run(task: Material, id: str) -> Run:
     """A route of the job by its id."""
     route = next(each for each in task.job.content.routes if each.id == id)
-    path, fact = f"routes.{id}", task.job.fact
+    path, fact, known = f"routes.{id}", task.job.fact, devices(task.job.content)
     length = fact(f"{path}.length", "L", "ft")
     return Run(
         id,
-        (route.from_, route.to),
+        (known.get(route.from_, route.from_), known.get(route.to, route.to)),
         length,
         work("L_max", "L * (1 + p_route / 100)", "ft", None, length, tolerance(task)),
         fact(f"{path}.ambient", "T_amb", "°C"),
@@ -93,11 +91,3 @@ def tolerance(task: Material) -> Value:
 
 def _stated(task: Material, path: str, symbol: str) -> Value | None:
     return task.job.fact(path, symbol) if task.job.has(path) else None
-
-
-def _back(task: Material, came: dict[str, tuple[str, str]], here: str) -> list[Run]:
-    ids: list[str] = []
-    while came[here][1]:
-        here, id = came[here]
-        ids.append(id)
-    return [run(task, id) for id in reversed(ids)]

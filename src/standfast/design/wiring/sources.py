@@ -1,4 +1,4 @@
-"""The unit as a source: every busbar from its panel to the service has to satisfy one option of 705.12(B)."""
+"""What feeds a busbar: every busbar from its panel to the service has to satisfy one option of 705.12(B)."""
 
 from collections.abc import Sequence
 from typing import NamedTuple
@@ -6,8 +6,19 @@ from typing import NamedTuple
 from standfast.design.wiring.material import Material
 from standfast.rulebooks.nfpa70 import busbars
 from standfast.sheet import Check, Value, chosen, missing
+from standfast.survey.joined import owner
 from standfast.survey.power import Circuit
 from standfast.survey.spaces import as_found
+
+
+class Source(NamedTuple):
+    """A source that the job adds: its id, its panel (empty where nobody said), output, charging and breaker in A."""
+
+    id: str
+    panel: str
+    output: Value
+    charge: Value
+    breaker: Value
 
 
 class Busbar(NamedTuple):
@@ -28,17 +39,16 @@ class Busbar(NamedTuple):
     check: Check
 
 
-def outputs(task: Material, panel: str, unit: Value, unit_panel: str) -> list[Value]:
-    """Rated outputs in A of every source on a panel or on panels fed from it.
+def outputs(task: Material, panel: str, added: Sequence[Source]) -> list[Value]:
+    """Rated outputs in A of every source on a panel or on panels fed from it; one of an unknown panel is missing.
 
     Args:
         task: the job.
         panel: the panel.
-        unit: rated output of the unit.
-        unit_panel: the panel that the unit is on.
+        added: every source that the job adds.
     """
     below = task.below(panel)
-    found = [unit] if unit_panel in below else []
+    found = [each.output for each in beyond(task, panel, added)]
     return found + [
         task.job.fact(f"panels.{each}.circuits.{circuit.id}.source_output", f"I_{circuit.id}".replace("-", "_"), "A")
         for each in below
@@ -46,28 +56,38 @@ def outputs(task: Material, panel: str, unit: Value, unit_panel: str) -> list[Va
     ]
 
 
+def beyond(task: Material, panel: str, added: Sequence[Source]) -> list[Source]:
+    """The added sources on a panel or on panels fed from it; one of an unknown panel may be, with unknown currents."""
+    below, found = task.below(panel), list[Source]()
+    for each in added:
+        if each.panel in below:
+            found.append(each)
+        elif not each.panel:
+            unknown = missing("I_out", "A", f"routes: the panel that {each.id} is on")
+            found.append(each._replace(output=unknown, charge=unknown, breaker=unknown))
+    return found
+
+
 def other_sources(task: Material, panel: str) -> list[Circuit]:
-    """Circuits of a panel that carry a source which is not the unit."""
-    own = task.battery_circuit(panel)
-    return [each for each in task.panel(panel).circuits if each.source_output is not None and each.id != own]
+    """Circuits of a panel that carry a source which was there before the work."""
+    own = [each for each in task.panel(panel).circuits if owner(task.job.content, each)]
+    return [each for each in task.panel(panel).circuits if each.source_output is not None and each not in own]
 
 
-def busbar(task: Material, panel: str, unit: Value, unit_panel: str, breaker: Value) -> Busbar:
+def busbar(task: Material, panel: str, added: Sequence[Source]) -> Busbar:
     """Ask every option for one busbar.
 
     Args:
         task: the job.
         panel: its panel.
-        unit: rated output of the unit in A.
-        unit_panel: the panel that the unit is on.
-        breaker: rating of the unit's breaker in A.
+        added: every source that the job adds.
     """
     nec, fact, id = task.nec, task.job.fact, f"wiring.source-busbar/{panel}"
     bus, main = fact(f"panels.{panel}.busbar", "I_bus", "A"), fact(f"panels.{panel}.main", "I_main", "A")
-    found = outputs(task, panel, unit, unit_panel)
+    found = outputs(task, panel, added)
     sources = busbars.sources_125(nec, found)
     both = busbars.with_main(nec, main, sources)
-    devices = busbars.devices(nec, _devices(task, panel, unit_panel, breaker))
+    devices = busbars.devices(nec, _devices(task, panel, added))
     feed = task.panel(panel).feed
     options = [(1, busbars.option_1(nec, f"{id}/option-1", both, bus))]
     if feed == "centre":
@@ -95,16 +115,14 @@ def _judged(task: Material, panel: str, sources: Value, options: Sequence[tuple[
     return Busbar(panel, sources, tuple(options), None, failed)
 
 
-def _devices(task: Material, panel: str, unit_panel: str, breaker: Value) -> list[Value]:
+def _devices(task: Material, panel: str, added: Sequence[Source]) -> list[Value]:
     """Every device on the busbar but the one protecting it; a list that does not fill the panel is not known whole."""
-    own = task.battery_circuit(panel)
     found = [
         task.job.fact(f"panels.{panel}.circuits.{each.id}.breaker", f"I_{each.id}".replace("-", "_"), "A")
         for each in task.panel(panel).circuits
-        if each.id != own
+        if not owner(task.job.content, each)
     ]
-    if panel == unit_panel:
-        found.append(breaker)
+    found += [each.breaker for each in beyond(task, panel, added) if each.panel in (panel, "")]
     gap = _gap(task, panel)
     return [*found, gap] if gap is not None else found
 

@@ -1,22 +1,40 @@
-"""The circuit between the unit and its panel: continuous current, breaker within the maker's limit, conductors."""
+"""The circuit between a source and its panel: continuous current, breaker within the maker's limit, conductors."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
-from standfast.design.wiring import bends, circuit, device, drop, ends, listings
+from standfast.design.wiring import bends, circuit, device, drop, ends, listings, runs
 from standfast.design.wiring.circuit import Circuit
 from standfast.design.wiring.conductor import Need
 from standfast.design.wiring.ends import End
+from standfast.design.wiring.feeder import Feeder
 from standfast.design.wiring.gaps import told
 from standfast.design.wiring.material import Material
-from standfast.design.wiring.runs import DISCONNECT, Run
+from standfast.design.wiring.runs import Run
+from standfast.design.wiring.sources import Source, outputs
 from standfast.rulebooks.nfpa70 import overcurrent, storage
-from standfast.sheet import Check, Value, at_least, at_most, attempt, chosen, exactly, worst
+from standfast.sheet import Check, Value, at_least, at_most, attempt, chosen, exactly, total, worst
+from standfast.survey.joined import owner
 
 
 class UnitCircuit(NamedTuple):
-    """The unit's circuit with its currents in A, its breaker, its ends, and the drop while it charges."""
+    """The circuit of a source.
 
+    Attributes:
+        id: of the source, ``battery-1`` or ``inverter-1``.
+        panel: the panel that it is on.
+        output: rated continuous output in A.
+        charge: greatest continuous input in A while it charges.
+        continuous: the greater of both.
+        breaker: in A.
+        circuit: its conductors.
+        ends: where they end.
+        drop: along its own circuit while it charges.
+        rise: from the service equipment to it while every source beyond each feeder feeds.
+    """
+
+    id: str
+    panel: str
     output: Value
     charge: Value
     continuous: Value
@@ -24,42 +42,77 @@ class UnitCircuit(NamedTuple):
     circuit: Circuit
     ends: tuple[End, ...]
     drop: drop.Change
+    rise: drop.Change
+
+    @property
+    def source(self) -> Source:
+        """What it is on the busbars."""
+        return Source(self.id, self.panel, self.output, self.charge, self.breaker)
 
 
-def plan(task: Material, panel: str, runs: list[Run]) -> UnitCircuit:
-    """Work out the circuit of the unit on a panel.
+def needed(task: Material) -> Value:
+    """Current in A that the circuit of a source is sized for: 125 % of its greatest continuous current."""
+    return attempt("I_req", "A", lambda: storage.circuit_ampacity(task.nec, _greatest(task)))
+
+
+def lost(task: Material) -> Source:
+    """A source of which nobody said what panel it is on."""
+    return Source(task.unit, "", _output(task), _charge(task), needed(task))
+
+
+def plan(task: Material) -> UnitCircuit | None:
+    """Work out the circuit of a source; None where neither routes nor circuits say which panel it is on."""
+    panels = task.job.ids("panels")
+    ways = runs.between(task, task.unit, panels)
+    panel = next((end for run in ways for end in run.ends if end in panels), _listed_in(task))
+    if not panel:
+        return None
+    ways = ways or [runs.unsaid(panel, task.unit)]
+    output, charge, greatest, least = _output(task), _charge(task), _greatest(task), needed(task)
+    breaker = _breaker(task, panel, least)
+    at = _ends(task, panel, ways)
+    need = Need(least, greatest, breaker, circuit.own_conductors(task))
+    built = circuit.build(task, task.unit, f"Circuit of {task.named}", need, at, ways, neutral(task), greatest)
+    change = drop.along(task, "V_drop", [built.part], charge)
+    return UnitCircuit(task.unit, panel, output, charge, greatest, breaker, built, at, change, change)
+
+
+def risen(task: Material, found: UnitCircuit, feeders: Sequence[Feeder], added: Sequence[Source]) -> UnitCircuit:
+    """The same with the rise of voltage up to the service: each feeder carries every source beyond it.
 
     Args:
         task: the job.
-        panel: the panel that it is on.
-        runs: between them, at least one.
+        found: the circuit.
+        feeders: of all panels on the way of any source.
+        added: every source that the job adds.
     """
-    output = task.of("battery", "electrical.output_current", "I_out", "A")
-    charge = task.of("battery", "electrical.charge_current", "I_charge", "A")
-    greatest = worst("I_cont", [output, charge], "max", task.nec.clause("storage_circuit_current"))
-    needed = attempt("I_req", "A", lambda: storage.circuit_ampacity(task.nec, greatest))
-    breaker = _breaker(task, panel, needed)
-    at = _ends(task, panel, runs)
-    need = Need(needed, greatest, breaker, circuit.own_conductors(task))
-    title = f"Circuit of {task.unit.replace('-', ' ')}"
-    built = circuit.build(task, task.unit, title, need, at, runs, neutral(task), greatest)
-    return UnitCircuit(output, charge, greatest, breaker, built, at, drop.along(task, "V_drop", [built.part], charge))
+    way = task.way_up(found.panel)
+    parts = [(found.circuit.part, found.output)]
+    for each in feeders:
+        if each.panel in way:
+            parts.append((each.part, together(outputs(task, each.panel, added))))
+    return found._replace(rise=drop.in_row(task, "V_rise", parts))
+
+
+def together(values: Sequence[Value]) -> Value:
+    """The sum of currents in A; one alone stays itself."""
+    return values[0] if len(values) == 1 else total("I_out_all", values, "A")
 
 
 def neutral(task: Material) -> Value:
     """Whether a neutral is run: yes unless the maker uses none."""
-    word = task.of("battery", "electrical.neutral", "neutral")
+    word = task.own("neutral", "neutral")
     if word.missing:
         return word
     met = "the unit uses none" if word.word == "not used" else "the unit connects one"
     return chosen("neutral", word.word != "not used", "", met, None, word)
 
 
-def checks(task: Material, panel: str, found: UnitCircuit) -> Iterator[Check]:
-    """Device, conductors and voltage of the unit's circuit."""
+def checks(task: Material, found: UnitCircuit) -> Iterator[Check]:
+    """Device, conductors and voltage of a source's circuit."""
     parts = {
         "listings": listings.checks(task),
-        "breaker": _device_checks(task, panel, found),
+        "breaker": _device_checks(task, found),
         "conductors": circuit.checks(task, found.circuit, found.ends),
         "bending space": bends.checks(task, found.circuit, found.ends),
     }
@@ -71,30 +124,49 @@ def checks(task: Material, panel: str, found: UnitCircuit) -> Iterator[Check]:
     if not made.neutral.missing and made.neutral.yes:
         uses.append(("neutral", "ac neutral", made.conductor.size))
     for name, use, size in uses:
-        for role in ("disconnect", "battery"):
-            if role == "battery" or _has_disconnect(found):
+        for role in ("disconnect", task.role):
+            if role == task.role or _has_disconnect(found):
                 yield from ends.checks(task, task.unit, name, size, metal, [ends.of_sheet(task, role, use)])
     yield drop.charging(task, f"wiring.voltage-drop/{task.unit}", found.drop)
 
 
-def _device_checks(task: Material, panel: str, found: UnitCircuit) -> Iterator[Check]:
+def _device_checks(task: Material, found: UnitCircuit) -> Iterator[Check]:
     nec, id, made = task.nec, task.unit, found.circuit
     title = f"{made.title}: its breaker carries 125 % of the continuous current"
     clause, least = nec.clause("storage_circuit_ampacity"), made.need.before
     yield at_least(f"wiring.device-rating/{id}", title, clause, found.breaker, least)
-    yield from device.checks(task, id, made.title, panel, found.breaker)
+    yield from device.checks(task, id, made.title, found.panel, found.breaker)
     yield device.held(task, id, made.title)
-    most = task.of("battery", "electrical.max_overcurrent_device", "I_maker", "A")
+    most = task.own("max_overcurrent_device", "I_maker", "A")
     title, clause = "Breaker within the greatest device that the maker allows", nec.clause("listed_use")
     yield at_most(f"wiring.device-maker-maximum/{id}", title, clause, found.breaker, most)
-    own, supply = task.of("battery", "electrical.ac_voltage", "V_unit", "V"), task.job.fact("supply.voltage", "V", "V")
+    own, supply = task.own("ac_voltage", "V_unit", "V"), task.job.fact("supply.voltage", "V", "V")
     title, clause = "Voltage of the unit and of the supply", nec.clause("voltage_match")
     yield exactly(f"wiring.voltage/{id}", title, clause, own, supply)
 
 
+def _output(task: Material) -> Value:
+    return task.own("output_current", "I_out", "A")
+
+
+def _charge(task: Material) -> Value:
+    return task.own("charge_current", "I_charge", "A")
+
+
+def _greatest(task: Material) -> Value:
+    return worst("I_cont", [_output(task), _charge(task)], "max", task.nec.clause("storage_circuit_current"))
+
+
+def _listed_in(task: Material) -> str:
+    """The panel that lists the circuit of the source; empty where none does."""
+    job = task.job.content
+    listed = (panel.id for panel in job.panels for each in panel.circuits if owner(job, each) == task.unit)
+    return next(listed, "")
+
+
 def _breaker(task: Material, panel: str, needed: Value) -> Value:
     """The breaker that the job states, else the smallest of the family that reaches the current."""
-    stated = task.battery_circuit(panel)
+    stated = task.own_circuit(panel)
     path = f"panels.{panel}.circuits.{stated}.breaker"
     if stated is not None and task.job.has(path):
         return task.job.fact(path, "I_n", "A")
@@ -105,11 +177,11 @@ def _breaker(task: Material, panel: str, needed: Value) -> Value:
     return device.made(task, needed)
 
 
-def _ends(task: Material, panel: str, runs: list[Run]) -> tuple[End, ...]:
+def _ends(task: Material, panel: str, ways: list[Run]) -> tuple[End, ...]:
     found = [ends.of_panel(task, panel), ends.of_sheet(task, "breaker")]
-    if any(DISCONNECT in run.ends for run in runs):
+    if any(f"{task.unit}/disconnect" in run.ends for run in ways):
         found.append(ends.of_sheet(task, "disconnect"))
-    return (*found, ends.of_sheet(task, "battery"))
+    return (*found, ends.of_sheet(task, task.role))
 
 
 def _has_disconnect(found: UnitCircuit) -> bool:

@@ -1,116 +1,188 @@
-"""The wiring of one unit: everything that is built, and every check on it."""
+"""The wiring of every source that a job adds: everything that is built, and every check on it."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from typing import NamedTuple
 
-from standfast.design.wiring import disconnects, drop, fault, feeder, island, room, runs, service, sources, unit
+from standfast.design.wiring import (
+    disconnects,
+    drop,
+    fault,
+    feeder,
+    island,
+    listings,
+    room,
+    runs,
+    service,
+    sources,
+    unit,
+)
+from standfast.design.wiring.circuit import Circuit
 from standfast.design.wiring.feeder import Feeder
 from standfast.design.wiring.gaps import told
 from standfast.design.wiring.material import JobFile, Material, SheetFile
-from standfast.design.wiring.sources import Busbar
+from standfast.design.wiring.sources import Busbar, Source
 from standfast.design.wiring.unit import UnitCircuit
-from standfast.sheet import Check, Value, cannot_tell, work
+from standfast.sheet import Check, Value, cannot_tell, total, work
 from standfast.shelf import Edition
+from standfast.survey.joined import source_ids
 
 
 class Wiring(NamedTuple):
-    """The wiring of one unit; one-line drawing, schedules, materials and permit set read it.
+    """The wiring of a job; one-line drawing, schedules, materials and permit set read it.
 
     Attributes:
-        panel: the panel that the unit is on; empty where the routes do not say.
-        unit: its circuit; None where the routes do not say.
-        feeders: from its panel to the service, nearest first.
-        busbars: from its panel to the service, nearest first, with every option of 705.12(B).
+        units: the circuit of every source whose panel is known: each unit with an inverter inside, or the inverter.
+        feeders: from their panels to the service, nearest first.
+        busbars: from their panels to the service, nearest first, with every option of 705.12(B).
         faults: fault current in kA by part of the installation.
-        rise: rise of voltage from the service equipment to the unit.
         checks: every check, in order.
     """
 
-    panel: str
-    unit: UnitCircuit | None
+    units: tuple[UnitCircuit, ...]
     feeders: tuple[Feeder, ...]
     busbars: tuple[Busbar, ...]
     faults: Mapping[str, Value]
-    rise: drop.Change | None
     checks: tuple[Check, ...]
+
+    @property
+    def unit(self) -> UnitCircuit | None:
+        """The circuit of the first source; None where nobody said how it is joined."""
+        return next(iter(self.units), None)
+
+    @property
+    def panel(self) -> str:
+        """The panel of the first source; empty where nobody said."""
+        return self.units[0].panel if self.units else ""
+
+    @property
+    def rise(self) -> drop.Change | None:
+        """The greatest rise of voltage up to the service equipment; None where no source is joined."""
+        found = [each.rise for each in self.units]
+        unknown = next((each for each in found if each.percent.missing), None)
+        return unknown or max(found, key=lambda each: each.percent.quantity, default=None)
+
+    @property
+    def circuits(self) -> list[Circuit]:
+        """Every circuit that is worked out: of the sources, then new feeders, nearest first."""
+        return [each.circuit for each in self.units] + [each.built for each in self.feeders if each.built is not None]
+
+
+class Sight(NamedTuple):
+    """Of one unit, from the siting: whether its disconnect can be seen from it, and how far away that is in ft."""
+
+    in_sight: Value | None = None
+    distance: Value | None = None
+
+
+UNSEEN = Sight()
+
+
+def unworked(*checks: Check) -> Wiring:
+    """Nothing but checks that say why nothing was worked out."""
+    return Wiring((), (), (), {}, checks)
 
 
 def wire(
-    nec: Edition, handbook: Edition, job: JobFile, sheets: Mapping[str, SheetFile], name: str = "battery-1", *,
-    in_sight: Value | None = None, distance: Value | None = None,
+    nec: Edition, handbook: Edition, job: JobFile, sheets: Mapping[str, SheetFile],
+    sights: Mapping[str, Sight] | None = None,
 ) -> Wiring:  # fmt: skip
-    """Work out the wiring of one unit.
+    """Work out the wiring of every source that the job adds.
 
     Args:
         nec: NFPA 70 in force.
         handbook: methods that no code owns.
         job: the job file.
-        sheets: data sheets by role: ``battery``, ``breaker``, ``disconnect``, ``island_switch``; what was not chosen
-            is left out.
-        name: of the unit.
-        in_sight: yes where its disconnect can be seen from it, where the siting has said.
-        distance: from unit to disconnect in ft, where the siting has said.
+        sheets: data sheets by role: ``battery``, ``inverter``, ``breaker``, ``disconnect``, ``island_switch``; what was
+            not chosen is left out.
+        sights: of each unit, where the siting has said.
     """
-    task = Material(nec, handbook, job, sheets, name)
-    ways = runs.between(task, runs.BATTERY, job.ids("panels"))
-    if not ways:
-        return Wiring("", None, (), (), {}, None, (_no_way(task),))
-    panel = _panel(task, ways)
-    own = unit.plan(task, panel, ways)
-    feeders = tuple(feeder.plan(task, panel))
-    bars = tuple(sources.busbar(task, each, own.output, panel, own.breaker) for each in task.way_up(panel))
-    faults = fault.at_buses(task, panel)
-    parts = [own.circuit.part, *(each.part for each in feeders)]
-    rise = drop.along(task, "V_rise", parts, own.output)
-    found = Wiring(panel, own, feeders, bars, faults, rise, ())
-    return found._replace(checks=tuple(_checks(task, found, own, rise, in_sight, distance)))
+    tasks = [Material(nec, handbook, job, sheets, each) for each in source_ids(job.content)]
+    units = tuple(each for task in tasks if (each := unit.plan(task)) is not None)
+    added = _added(tasks, units)
+    panels = _panels(tasks[0], added)
+    ways = [feeder.plan(tasks[0], each.panel) for each in units]
+    feeders = tuple({each.panel: each for way in ways for each in way}.values())
+    units = tuple(unit.risen(tasks[0]._replace(unit=each.id), each, feeders, added) for each in units)
+    bars = tuple(sources.busbar(tasks[0], each, added) for each in panels)
+    faults = fault.at_buses(tasks[0], panels, added)
+    found = Wiring(units, feeders, bars, faults, ())
+    return found._replace(checks=tuple(_checks(tasks, found, added, sights or {})))
+
+
+def _added(tasks: Sequence[Material], units: Sequence[UnitCircuit]) -> list[Source]:
+    """Every source on the busbars; of one whose panel nobody said, that it is somewhere."""
+    known = {each.id: each.source for each in units}
+    return [known.get(task.unit) or unit.lost(task) for task in tasks]
+
+
+def _panels(task: Material, added: Sequence[Source]) -> list[str]:
+    """The panels of the sources and those above them, nearest first, the service last."""
+    ways = [task.way_up(each.panel) for each in added if each.panel]
+    found = dict.fromkeys(panel for way in ways for panel in way)
+    return sorted(found, key=lambda panel: -len(task.way_up(panel)))
 
 
 def _checks(
-    task: Material, found: Wiring, own: UnitCircuit, rise: drop.Change, in_sight: Value | None, distance: Value | None
-) -> Iterator[Check]:
+    tasks: Sequence[Material], found: Wiring, added: Sequence[Source], sights: Mapping[str, Sight]
+) -> Iterator[Check]:  # fmt: skip
+    units = {each.id: each for each in found.units}
+    first = tasks[0]
+    if found.units:
+        yield from told(
+            first.nec, "wiring.unstated-service", "Service of the house", service.checks(first, found.panel)
+        )
+    for task in tasks:
+        own = units.get(task.unit)
+        yield from _of_unit(task, own) if own is not None else _unjoined(task)
+    if found.units:
+        yield from _of_the_house(first, found, added)
+    for task in tasks:
+        needed = units[task.unit].circuit.need.before if task.unit in units else unit.needed(task)
+        sight = sights.get(task.unit, UNSEEN)
+        asked = disconnects.checks(task, needed, sight.in_sight, sight.distance)
+        yield from told(task.nec, f"wiring.unstated-disconnects/{task.unit}", "Disconnecting means of the unit", asked)
+    for top in dict.fromkeys(first.way_up(each.panel)[-1] for each in found.units):
+        if first.panel(top).fed_from != runs.UTILITY:
+            yield _no_supply(first, top)
+
+
+def _of_unit(task: Material, own: UnitCircuit) -> Iterator[Check]:
+    yield from unit.checks(task, own)
+    yield drop.feeding(task, f"wiring.voltage-rise/{task.unit}", own.rise)
+
+
+def _unjoined(task: Material) -> Iterator[Check]:
+    """Of a source whose panel nobody said: what does not hang on it."""
+    yield from told(task.nec, f"wiring.unstated-listings/{task.unit}", "Listings", listings.checks(task))
+    why = f"routes: the runs between {task.unit}, its disconnect and its panel"
+    clause = task.nec.clause("storage_circuit_current")
+    yield cannot_tell(f"wiring.route/{task.unit}", "Way of the unit's circuit to its panel", clause, why)
+
+
+def _of_the_house(task: Material, found: Wiring, added: Sequence[Source]) -> Iterator[Check]:
+    """Feeders, panels, island switch, busbars and fault currents, with every source on them."""
     nec = task.nec
-    yield from told(nec, "wiring.unstated-service", "Service of the house", service.checks(task, found.panel))
-    yield from unit.checks(task, found.panel, own)
-    yield drop.feeding(task, f"wiring.voltage-rise/{task.unit}", rise)
-    factor, clause = task.nec.number("continuous_factor"), task.nec.clause("feeder_device")
-    charging = work("I_charging", "k_cont * I_charge", "A", clause, factor, I_charge=own.charge)
     for each in found.feeders:
-        outputs = sources.outputs(task, each.panel, own.output, found.panel)
+        outputs, charging = sources.outputs(task, each.panel, added), _charging(task, each.panel, added)
         asked = feeder.checks(task, each, outputs, charging)
         yield from told(nec, f"wiring.unstated-feeder/{each.id}", each.title, asked)
-    yield from told(nec, "wiring.unstated-room", "Room in the panels", room.checks(task, found.panel))
-    yield from told(nec, "wiring.unstated-island", "Island switch, joints of neutral and ground", _island(task, found))
-    for place, bar in enumerate(found.busbars):
-        above = found.feeders[place] if place < len(found.feeders) else None
-        yield feeder.protection(task, bar.panel, above)
+    yield from told(nec, "wiring.unstated-room", "Room in the panels", room.checks(task, added))
+    asked = island.checks(task, found.feeders, added)
+    yield from told(nec, "wiring.unstated-island", "Island switch, joints of neutral and ground", asked)
+    above = {each.panel: each for each in found.feeders}
+    for bar in found.busbars:
+        yield feeder.protection(task, bar.panel, above.get(bar.panel))
         yield bar.check
-    yield from told(nec, "wiring.unstated-fault", "Fault current", fault.checks(task, found.panel, found.faults))
-    asked = disconnects.checks(task, own.circuit.need.before, in_sight, distance)
-    yield from told(nec, f"wiring.unstated-disconnects/{task.unit}", "Disconnecting means of the unit", asked)
-    top = task.way_up(found.panel)[-1]
-    if task.panel(top).fed_from != runs.UTILITY:
-        yield _no_supply(task, top)
-    if (task.job.content.equipment.quantity or 1) > 1:
-        clause = task.nec.clause("source_busbar")
-        why = "more than one unit on one job is not worked out yet"
-        yield cannot_tell("wiring.several-units", "Wiring of several units", clause, why)
+    asked = fault.checks(task, [bar.panel for bar in found.busbars], added, found.faults)
+    yield from told(nec, "wiring.unstated-fault", "Fault current", asked)
 
 
-def _island(task: Material, found: Wiring) -> Iterator[Check]:
-    """The island switch, where there is one, and the joints of neutral and ground."""
-    parted = island.parted(task, found.panel)
-    if parted is not None:
-        above = [each.device for each in found.feeders if each.panel == parted.id]
-        yield from island.checks(task, parted.id, above[0] if above else task.job.fact("supply.main", "I_main", "A"))
-        yield from island.beyond(task, parted.id)
-        yield from island.others(task, parted.id)
-    yield from island.bonds(task, found.panel)
-
-
-def _panel(task: Material, ways: list[runs.Run]) -> str:
-    panels = task.job.ids("panels")
-    return next(end for end in ways[-1].ends if end in panels)
+def _charging(task: Material, panel: str, added: Sequence[Source]) -> Value:
+    """Current in A that the units beyond a feeder take while they charge, as a continuous load."""
+    factor, clause = task.nec.number("continuous_factor"), task.nec.clause("feeder_device")
+    found = [each.charge for each in sources.beyond(task, panel, added)]
+    charging = found[0] if len(found) == 1 else total("I_charge", found, "A")
+    return work("I_charging", "k_cont * I_charge", "A", clause, factor, charging)
 
 
 def _no_supply(task: Material, panel: str) -> Check:
@@ -118,9 +190,3 @@ def _no_supply(task: Material, panel: str) -> Check:
     why = fed.how if fed.missing else f"panels.{panel}.fed_from: {fed.word!r} is neither a panel nor utility"
     clause = task.nec.clause("source_busbar")
     return cannot_tell(f"wiring.supply-way/{panel}", "Every busbar up to the utility is known", clause, why)
-
-
-def _no_way(task: Material) -> Check:
-    why = "routes: the runs between the unit (battery), its disconnect and its panel"
-    clause = task.nec.clause("storage_circuit_current")
-    return cannot_tell(f"wiring.route/{task.unit}", "Way of the unit's circuit to its panel", clause, why)

@@ -3,10 +3,10 @@
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from standfast.design.installation.build import is_of_battery
 from standfast.design.wiring.circuit import Circuit as Built
 from standfast.foreman.plan import JobPlan
 from standfast.reading.positions import Path
+from standfast.survey.joined import owner
 from standfast.survey.power import Circuit, Panel
 from standfast.survey.spaces import as_built
 
@@ -52,22 +52,21 @@ def protected(plan: JobPlan, id: str) -> Protected | None:
     """A circuit that this job adds: of the unit by the unit's name, of a feeder by its own or by its panel's."""
     wiring = plan.design.wiring
     feeder = next((each for each in wiring.feeders if id in (each.id, each.panel)), None)
-    for path, holder, entry in circuits(plan):
+    for path, _, entry in circuits(plan):
         if entry.state != "new":
             continue
         if feeder is not None and entry.id == feeder.id:
             return Protected(path, entry, feeder.built)
-        if id == plan.design.siting.places[0].id and holder.id == wiring.panel and is_of_battery(plan.survey, entry):
-            return Protected(path, entry, wiring.unit.circuit if wiring.unit is not None else None)
+        if owner(plan.survey.job, entry) == id:
+            return Protected(path, entry, next((each.circuit for each in wiring.units if each.id == id), None))
     return None
 
 
 def built(plan: JobPlan, id: str) -> Built | None:
     """What was worked out for the circuit of the unit, or of a feeder by its own name or its panel's."""
     wiring = plan.design.wiring
-    if id == plan.design.siting.places[0].id:
-        return wiring.unit.circuit if wiring.unit is not None else None
-    return next((each.built for each in wiring.feeders if id in (each.id, each.panel)), None)
+    own = next((each.circuit for each in wiring.units if each.id == id), None)
+    return own or next((each.built for each in wiring.feeders if id in (each.id, each.panel)), None)
 
 
 def routes(plan: JobPlan, made: Built) -> list[Path]:

@@ -71,9 +71,9 @@ class _Sayings:
 
     def breaker(self, part: Part) -> Iterator[str]:
         """Rating and interrupting rating."""
-        rating, unit = part.facts.get("rating"), self.wiring.unit
-        if unit is not None and part.id.startswith("battery-"):
-            rating = unit.breaker
+        rating = part.facts.get("rating")
+        own = {f"{each.id}/breaker": each.breaker for each in self.wiring.units}
+        rating = own.get(part.id, rating)
         text = amount(rating) if rating is not None else "rating not known"
         poles = self._poles(part)
         if poles is not None:
@@ -219,8 +219,7 @@ def _stated(job: JobFile, path: str, count: str) -> str:
 def _built(job: JobFile, installation: Installation, wiring: Wiring) -> Iterator[RunWords]:
     """The runs that were worked out, from the service outward; existing feeders as surveyed."""
     circuits: list[Circuit] = [each.built for each in reversed(wiring.feeders) if each.built is not None]
-    if wiring.unit is not None:
-        circuits.append(wiring.unit.circuit)
+    circuits += [each.circuit for each in wiring.units]
     known = {tube.run.id for circuit in circuits for tube in circuit.raceways}
     for route in job.content.routes:
         links = _links(installation, route.id)
