@@ -9,10 +9,11 @@ from typing import Literal, NamedTuple
 
 from standfast.design.anchorage import wind
 from standfast.design.anchorage.task import Task, nothing
+from standfast.reading.quantities import amount
 from standfast.rulebooks.asce7 import combinations, components
 from standfast.rulebooks.asce7.combinations import Level
 from standfast.rulebooks.asce7.components import Force
-from standfast.sheet import Value, attempt, chosen, given, total, work
+from standfast.sheet import Value, attempt, chosen, given, total, work, worst
 from standfast.shelf import Edition
 
 Name = Literal["permanent", "quake_out", "quake_along", "quake_light", "wind_out", "wind_along"]
@@ -66,7 +67,7 @@ def seismic(task: Task) -> bool:
 
 
 def height_ratio(task: Task) -> Value:
-    """Height of the upper row of fixings over the height of the roof, both above grade."""
+    """Height of the highest fixing over the height of the roof, both above grade."""
     asce = task.books.book("asce7")
     h = task.job.fact("site.building_height", "h", "in")
     if h.missing:
@@ -75,9 +76,21 @@ def height_ratio(task: Task) -> Value:
     if floor.missing:
         return asce.bounding("height_ratio_most", "the level of the floor above grade is not known", "z_over_h")
     bottom = work("y_bottom", "x / 25.4", "in", None, x=task.place.bottom)
+    text = "min(1, max(0, (z_floor + y_bottom + h_fix) / h))"
+    return work("z_over_h", text, "1", asce.clause("horizontal_force"), floor, bottom, h, h_fix=_highest(task))
+
+
+def _highest(task: Task) -> Value:
+    """How high above its lower edge a unit is held, in: at most at its top, by its brace, or by its foot alone."""
+    fixing = task.battery.content.fixing
     top = task.battery.fact("body.height", "h_unit", "in")
-    text = "min(1, max(0, (z_floor + y_bottom + h_unit) / h))"
-    return work("z_over_h", text, "1", asce.clause("horizontal_force"), floor, bottom, top, h)
+    if fixing is None or fixing.held_by is None or task.battery.content.body.hung is not False:
+        return top
+    if fixing.held_by == "foot":
+        return nothing("h_foot", "in", "the foot alone holds the unit")
+    ups = [given("y_hole", amount(up, "in"), "in", task.battery.place(f"fixing.holes.{number}"))
+           for number, (_, up) in enumerate(fixing.holes)]  # fmt: skip
+    return worst("y_brace", ups, "max") if ups else top
 
 
 def earthquake(task: Task) -> Force:
