@@ -1,5 +1,7 @@
 """Where a unit may not stand on a wall, rule by rule: the fast form of the rules that hang on its place.
 
+The units of the layout stand already; those on other walls of the job count too.
+
 A keep-out is a rectangle of the wall. The outline of the unit may not overlap it, or, where it has a reach, may not
 come nearer than that by the true distance, so its corners are round. All of it is whole tenths, larger by the placing
 tolerance already. Edges are free: a unit may stand exactly on a limit.
@@ -12,7 +14,7 @@ from typing import NamedTuple
 from standfast.design.siting.asking import Ask
 from standfast.design.siting.instructions import SIDES, to_sides
 from standfast.design.siting.layout import OUTDOORS, Layout, Thing, Unit
-from standfast.design.siting.openings import counts_or_unknown
+from standfast.design.siting.openings import counts_or_unknown, spacing
 from standfast.design.siting.solid import Solid, Span, gap, tenths
 from standfast.design.siting.vehicles import path_height
 from standfast.design.siting.wishes import in_the_way
@@ -63,7 +65,17 @@ def keepouts(asks: dict[str, Ask], layout: Layout, unit: Unit) -> list[Keepout]:
 Shape = Callable[[Ask, Layout, Unit], Iterator[Keepout]]
 
 
-def _apart(ask: Ask, unit: Unit, thing: Thing, limit: int) -> Iterator[Keepout]:
+def standing(layout: Layout, unit: Unit) -> list[Unit]:
+    """The other units that have a place."""
+    return [each for each in layout.every if each.id != unit.id and each.solid.x is not None]
+
+
+def _with_standing(layout: Layout, unit: Unit) -> Layout:
+    """The wall with the other units of it that have a place."""
+    return layout._replace(units=tuple(each for each in standing(layout, unit) if each in layout.units))
+
+
+def _apart(ask: Ask, unit: Unit, thing: Thing | Unit, limit: int) -> Iterator[Keepout]:
     """A true distance; the part of it that lies out of the wall's plane is taken off first."""
     out = max(gap(unit.solid.y, thing.solid.y) or 0, 0)
     left = (limit + ask.slack) ** 2 - out * out
@@ -82,6 +94,11 @@ def _gas(ask: Ask, layout: Layout, unit: Unit) -> Iterator[Keepout]:
     limit = tenths(ask.distance("gas_relief_vent", layout.facts.limits_in).quantity)
     for thing in layout.kind("gas regulator vent"):
         yield from _apart(ask, unit, thing, limit)
+
+
+def _spacing(ask: Ask, layout: Layout, unit: Unit) -> Iterator[Keepout]:
+    for other in standing(layout, unit):
+        yield from _apart(ask, unit, other, tenths(spacing(ask, layout.facts).quantity))
 
 
 def _below(ask: Ask, thing: str, height: int, x: Span = ALL) -> Keepout:
@@ -131,7 +148,7 @@ def _working_width(ask: Ask, layout: Layout, unit: Unit) -> Iterator[Keepout]:
         if not panel.solid.y.high < unit.solid.y.high:
             continue
         need = tenths(width_needed(ask, panel.solid.x, layout).quantity) + ask.slack
-        bodies = blockers(ask, layout, panel, units=False)
+        bodies = blockers(ask, _with_standing(layout, unit), panel)
         lefts = [each.high for each in bodies if each.high <= panel.solid.x.low]
         rights = [each.low for each in bodies if each.low >= panel.solid.x.high]
         lefts += [] if layout.facts.wall_from is None else [layout.facts.wall_from]
@@ -144,7 +161,7 @@ def _working_width(ask: Ask, layout: Layout, unit: Unit) -> Iterator[Keepout]:
 def _unit_width(ask: Ask, layout: Layout, unit: Unit) -> Iterator[Keepout]:
     """Stretches between bodies that stand before the unit, where its own working space is too narrow."""
     need = max(tenths(ask.distance("working_width", layout.facts.limits_in).quantity), unit.width) + ask.slack
-    bodies = sorted(blockers(ask, layout, unit, units=False))
+    bodies = sorted(blockers(ask, _with_standing(layout, unit), unit))
     for each in bodies:
         yield Keepout(ask.rule, "working space", each, ALL)
     at = layout.facts.wall_from
@@ -195,7 +212,15 @@ def _overlap(ask: Ask, layout: Layout, unit: Unit) -> Iterator[Keepout]:
     for thing in in_the_way(layout, unit.solid):
         if thing.solid.x is not None and thing.solid.z is not None:
             yield _grown(ask, thing.id, thing.solid.x, thing.solid.z)
+    for other in standing(layout, unit):
+        if not other.beyond and other.solid.z is not None and _reaches(unit, other):
+            yield _grown(ask, other.id, other.solid.x or ALL, other.solid.z)
     yield from _ends(ask, layout, dict.fromkeys(SIDES, 0))
+
+
+def _reaches(unit: Unit, other: Unit) -> bool:
+    """True where another unit reaches into the depth of one."""
+    return other.solid.y is None or unit.solid.y is None or other.solid.y.low < unit.solid.y.high
 
 
 def _ends(ask: Ask, layout: Layout, free: dict[str, int]) -> Iterator[Keepout]:
@@ -219,13 +244,26 @@ def _clearances(ask: Ask, layout: Layout, unit: Unit) -> Iterator[Keepout]:
     if unit.maker.stands:
         free["below"] = 0
     yield from _ends(ask, layout, free)
-    for body in layout.bodies:
+    between = unit.maker.between
+    others = [each for each in standing(layout, unit) if not each.beyond]
+    if between is not None:
+        for other in others:
+            yield from _apart(ask, unit, other, tenths(between.quantity))
+    for body in (*layout.bodies, *(others if between is None else ())):
         front = to_sides(Solid(y=unit.solid.y), Solid(y=body.solid.y)).get("front")
-        if front is not None and front >= free["front"] + ask.slack:
-            continue
-        x, z = body.solid.x or ALL, body.solid.z or ALL
-        x = x.grown(free["right"] + ask.slack, free["left"] + ask.slack)
-        yield Keepout(ask.rule, body.id, x, z.grown(free["above"] + ask.slack, free["below"] + ask.slack))
+        if front is None or front < free["front"] + ask.slack:
+            yield _free(ask, body, free["right"], free["left"], free["above"], free["below"])
+    for thing in layout.made:
+        if isinstance(thing, Thing) and thing.maker is not None:
+            own = {side: 0 if each.missing else tenths(each.quantity) for side, each in thing.maker.clearances.items()}
+            yield _free(ask, thing, own["left"], own["right"], own["below"], own["above"])
+
+
+def _free(ask: Ask, body: Thing | Unit, left: int, right: int, below: int, above: int) -> Keepout:
+    """A body with so much free space round it."""
+    x, z = body.solid.x or ALL, body.solid.z or ALL
+    grown = x.grown(left + ask.slack, right + ask.slack)
+    return Keepout(ask.rule, body.id, grown, z.grown(below + ask.slack, above + ask.slack))
 
 
 def _doors(ask: Ask, layout: Layout, unit: Unit) -> Iterator[Keepout]:
@@ -262,6 +300,7 @@ def _footing(ask: Ask, layout: Layout, unit: Unit) -> Iterator[Keepout]:
 
 SHAPES: dict[str, Shape] = {
     "opening-clearance": _openings,
+    "unit-spacing": _spacing,
     "gas-relief-vent": _gas,
     "flood-level": _flood,
     "vehicle-path": _path,

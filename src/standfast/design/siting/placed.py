@@ -18,6 +18,8 @@ class PlacedUnit(NamedTuple):
         bottom: lower edge above the floor, mm.
         run: way along the wall and up from the middle of the unit to that of its panel, mm; missing where unknown.
         unit: the unit as judged, with its outline.
+        disconnect_in_sight: yes where its disconnect can be seen from it; missing where nobody knows.
+        disconnect_distance: straight distance to its disconnect, ft; missing where nobody knows.
     """
 
     id: str
@@ -26,6 +28,8 @@ class PlacedUnit(NamedTuple):
     bottom: Value
     run: Value
     unit: Unit
+    disconnect_in_sight: Value
+    disconnect_distance: Value
 
     @property
     def holes(self) -> list[tuple[float, float]]:
@@ -67,12 +71,16 @@ class Siting(NamedTuple):
         checks: every check of the places, ids ``siting.<rule>/<unit>/<thing>``.
         judged: the walls that hold units.
         walls: the walls that were looked at.
+        bound: no allowed placement costs less, halves of a tenth of run; None where none is allowed.
+        proven: it is proven that none is cheaper, or that none is allowed.
     """
 
     places: tuple[PlacedUnit, ...]
     checks: tuple[Check, ...]
     judged: tuple[JudgedWall, ...]
     walls: tuple[WallTried, ...]
+    bound: int | None
+    proven: bool
 
     def place(self, unit: str) -> PlacedUnit:
         """The place of a unit by its name."""

@@ -8,11 +8,11 @@ from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from standfast.design.siting.asking import Ask
+from standfast.design.siting.ground import in_force
 from standfast.design.siting.keepouts import Keepout
 from standfast.design.siting.layout import Layout, Thing, Unit
 from standfast.design.siting.placed import JudgedWall
 from standfast.design.siting.solid import TENTHS, Solid, Span, tenths
-from standfast.design.siting.whole import in_force
 from standfast.design.siting.working_space import (
     blockers,
     dedicated,

@@ -69,14 +69,15 @@ def things(seen: Surveyed) -> Iterator[Thing]:
         yield _chosen(seen, thing) if is_chosen_inverter(obstacle) else thing
     for other in seen.job.content.walls:
         there = frame(other)
-        if other.id != wall.id and _same_room(seen, other) and own is not None and there is not None:
+        if other.id != wall.id and same_room(seen, other) and own is not None and there is not None:
             yield from _other_wall(seen, other, own, there)
     yield from _lines(seen)
     if seen.outdoors and own is not None:
         yield from _marks(seen, own)
 
 
-def _same_room(seen: Surveyed, other: Wall) -> bool:
+def same_room(seen: Surveyed, other: Wall) -> bool:
+    """True where another wall is a face of the same room, or both are outdoors."""
     return other.room == seen.wall.room or (seen.outdoors and seen.kind(other.room) == OUTSIDE)
 
 
@@ -96,7 +97,7 @@ def not_in_plan(seen: Surveyed) -> list[str]:
         other.id
         for other in seen.job.content.walls
         if other.id != seen.wall.id
-        and _same_room(seen, other)
+        and same_room(seen, other)
         and (other.openings or other.obstacles)
         and (frame(other) is None or frame(seen.wall) is None)
     ]
