@@ -3,6 +3,8 @@
 The line ``<!-- made: name -->`` of a page is replaced while the site is built (mkdocs calls `on_page_markdown`).
 """
 
+import ast
+import contextlib
 import re
 import tempfile
 from collections import Counter
@@ -20,9 +22,10 @@ ROOT = Path(__file__).parents[1]
 MARK = re.compile(r"<!-- made: (\w+) -->")
 
 
-def on_page_markdown(markdown: str, **_: Any) -> str:
+def on_page_markdown(markdown: str, page: Any, **_: Any) -> str:
     """The text of a page with everything that is made filled in."""
-    return MARK.sub(lambda found: MAKERS[found[1]](), markdown)
+    text = MARK.sub(lambda found: MAKERS[found[1]](), markdown)
+    return in_notebook(text) if page.file.src_uri == "notebook.md" else text
 
 
 def clauses() -> str:
@@ -64,6 +67,33 @@ def faults() -> str:
 def sources() -> str:
     """The page about the sources, which stands at the root."""
     return (ROOT / "SOURCES.md").read_text("utf-8")
+
+
+CELL = re.compile(r"```python\n(.*?)```\n", re.DOTALL)
+
+
+def in_notebook(markdown: str) -> str:
+    """A page of cells as a notebook shows them: below each cell what its last line shows of itself."""
+    with tempfile.TemporaryDirectory() as folder, contextlib.chdir(folder):
+        write_demo("one_wall", Path("my-job"))
+        names: dict[str, object] = {}
+        return CELL.sub(lambda cell: cell[0] + _shown(cell[1], names), markdown)
+
+
+def _shown(cell: str, names: dict[str, object]) -> str:
+    """Runs one cell and gives what its last line shows; nothing where that line is no expression."""
+    tree = ast.parse(cell)
+    last = tree.body[-1]
+    if not isinstance(last, ast.Expr):
+        exec(compile(tree, "cell", "exec"), names)  # noqa: S102 - the cells stand in our own page
+        return ""
+    exec(compile(ast.Module(tree.body[:-1], []), "cell", "exec"), names)  # noqa: S102
+    value = eval(compile(ast.Expression(last.value), "cell", "eval"), names)  # noqa: S307
+    for form in ("_repr_svg_", "_repr_html_"):
+        if hasattr(value, form):
+            text = "".join(getattr(value, form)().splitlines())
+            return f'\n<div class="shown">{text}</div>\n'
+    return f"\n```text\n{value!r}\n```\n"
 
 
 MAKERS: dict[str, Callable[[], str]] = {

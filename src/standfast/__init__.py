@@ -7,11 +7,14 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from standfast.faults import BadFormula, Fault, FaultsFound, NotInEdition, OutsideTable, Refusal, UnitMismatch
+    from standfast.foreman.opened import Job, open_job
     from standfast.sheet import Check, Value
 
 __version__ = "0.1.0"
 
 _DOORS = {
+    "Job": "standfast.foreman.opened",
+    "open_job": "standfast.foreman.opened",
     "Check": "standfast.sheet",
     "Value": "standfast.sheet",
     "Fault": "standfast.faults",
@@ -28,11 +31,13 @@ __all__ = [
     "Check",
     "Fault",
     "FaultsFound",
+    "Job",
     "NotInEdition",
     "OutsideTable",
     "Refusal",
     "UnitMismatch",
     "Value",
+    "open_job",
 ]
 
 

@@ -12,7 +12,9 @@ from standfast.equipment import schema as sheet_schema
 from standfast.equipment.model import Sheet
 from standfast.reading.quantities import Table
 from standfast.reading.schema import every_table
+from standfast.survey import firm
 from standfast.survey import schema as job_schema
+from standfast.survey.firm import Firm
 from standfast.survey.model import Job
 
 DOCS = Path(__file__).parents[2] / "docs"
@@ -21,10 +23,11 @@ GUIDE = (DOCS / "your-battery-in-30-minutes.md").read_text("utf-8")
 PAGES: list[tuple[str, type[Table], str]] = [
     ("job-file.md", Job, job_schema.reference()),
     ("data-sheet.md", Sheet, sheet_schema.reference()),
+    ("firm-file.md", Firm, firm.reference()),
 ]
 
 
-@pytest.mark.parametrize(("page", "model", "reference"), PAGES, ids=["job", "sheet"])
+@pytest.mark.parametrize(("page", "model", "reference"), PAGES, ids=["job", "sheet", "firm"])
 def test_every_word_of_the_models_is_in_the_reference(page: str, model: type[Table], reference: str) -> None:
     path = DOCS / page
     intro, mark, written = path.read_text("utf-8").partition(MARK)

@@ -25,6 +25,7 @@ from standfast.reading.quantities import Of, Table
 from standfast.reading.schema import every_table
 from standfast.reading.write import put, write
 from standfast.survey import schema as job_schema
+from standfast.survey.firm import Firm
 from standfast.survey.model import Job
 from standfast.survey.write import new
 from standfast.units import UNITS
@@ -193,7 +194,7 @@ def assert_holds_every_word(text: str, model: type[Table]) -> None:
             assert sentence(table, name).split()[0] in text
 
 
-@pytest.mark.parametrize("model", [Job, Sheet])
+@pytest.mark.parametrize("model", [Job, Sheet, Firm])
 def test_every_word_has_a_sentence_and_every_table_a_line(model: type[Table]) -> None:
     for table in every_table(model):
         assert table.__doc__, table
@@ -201,7 +202,7 @@ def test_every_word_has_a_sentence_and_every_table_a_line(model: type[Table]) ->
             assert sentence(table, name).endswith("."), f"{table.__name__}.{name}"
 
 
-@pytest.mark.parametrize("model", [Job, Sheet])
+@pytest.mark.parametrize("model", [Job, Sheet, Firm])
 def test_every_example_that_a_sentence_ends_with_is_accepted(model: type[Table]) -> None:
     text = live(new("x", DAY, "us-2021") if model is Job else sheet_schema.new("x", "anchor"))
     read = survey.read if model is Job else (lambda text: equipment.read(text, "x.toml"))

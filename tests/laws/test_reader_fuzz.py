@@ -5,6 +5,7 @@ import random
 import re
 from collections.abc import Callable
 from importlib import resources
+from pathlib import Path
 
 import pytest
 from hypothesis import given
@@ -13,12 +14,16 @@ from hypothesis import strategies as st
 from standfast import equipment, survey
 from standfast.equipment.read import shipped
 from standfast.faults import Fault
+from standfast.survey import firm
 
 CASES = int(os.environ.get("STANDFAST_CASES", "1000"))
 """How many damaged files each reader gets: `make oracle` asks for 10,000."""
 DEMOS = resources.files("standfast.foreman").joinpath("demos")
 JOBS = [DEMOS.joinpath(name, "job.toml").read_text(encoding="utf-8") for name in ("one_wall", "faulty")]
 SHEETS = list(shipped().values())
+FIRMS = re.findall(
+    r"```toml\n(.*?)```", (Path(__file__).parents[2] / "docs" / "firm-file.md").read_text("utf-8"), re.DOTALL
+)
 JUNK = [
     "", "0", "-1", "1e999", "nan", "true", "[]", "{}", "[[1]]", '""', '"not known"', '"3"', '"3 ft"', '"-3 ft"',
     '"1/0 in"', '"3 lightyears"', '"5 kW"', '"° °"', "2026-13-45", "2026-05-04", "'''", '"""', "[", "]", "{", "}",
@@ -30,6 +35,7 @@ Read = Callable[[str], tuple[object, list[Fault]]]
 READERS: list[tuple[Read, list[str]]] = [
     (lambda text: survey.read(text, "job.toml"), JOBS),
     (lambda text: equipment.read(text, "sheet.toml"), SHEETS),
+    (lambda text: firm.read(text, "firm.toml"), FIRMS),
 ]
 
 

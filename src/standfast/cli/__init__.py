@@ -18,6 +18,7 @@ from standfast.faults import FaultsFound, Refusal
 COMMANDS: dict[str, str] = {
     "new": "Write a commented job file to start from.",
     "new-sheet": "Write a commented equipment data sheet to start from.",
+    "new-firm": "Write a commented firm file to start from.",
     "check": "Check a job against its adopted codes.",
     "survey": "List what is still to be found out, first what most verdicts hang on.",
     "design": "Show the design that was chosen, as text or as data.",

@@ -8,7 +8,7 @@ firm_option = click.option(
     "--firm",
     type=click.Path(path_type=Path, file_okay=False),
     envvar="STANDFAST_FIRM",
-    help="Folder of the firm: data sheets in sheets/, compared.toml. Also from the variable STANDFAST_FIRM.",
+    help="Folder of the firm: firm.toml, data sheets in sheets/, compared.toml. Also from the variable STANDFAST_FIRM.",
 )
 
 remedies_option = click.option(

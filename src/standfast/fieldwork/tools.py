@@ -33,13 +33,17 @@ AND = " and "
 
 
 class Tool(NamedTuple):
-    """One tool: where it lies, what it is with its size, what for, on what ground it is asked, and its other names."""
+    """One tool: where it lies, what it is with its size, what for, on what ground it is asked, and its other names.
+
+    A torque tool has the settings that it is needed for, N·m.
+    """
 
     shelf: Shelf
     what: str
     use: str
     ground: Ground
     also: str = ""
+    settings_nm: tuple[float, ...] = ()
 
 
 class Tools(NamedTuple):
@@ -85,7 +89,9 @@ def torque_tools(plan: Plan, all_joints: list[Joint]) -> tuple[list[Tool], list[
             ends = (convert(each, tool.unit, unit) for each in (tool.least, tool.greatest))
             span = dict(zip(("least", "greatest"), (show(each, unit) for each in ends), strict=True))
             what = plan.say("tools.torque", tool=plan.say(f"tools.{_key(tool.name)}"), **span)
-            rows.append(Tool("torque", what, _settings(plan, taken[tool.name]), "electrical code"))
+            settings = tuple(joint.torque.quantity for joint in taken[tool.name])
+            use = _settings(plan, taken[tool.name])
+            rows.append(Tool("torque", what, use, "electrical code", settings_nm=settings))
     if taken:
         rows.append(Tool("torque", plan.say("tools.mark"), plan.say("tools.mark_use"), "common practice"))
     return rows, uncovered, by_joint
@@ -93,10 +99,11 @@ def torque_tools(plan: Plan, all_joints: list[Joint]) -> tuple[list[Tool], list[
 
 def _with_named(plan: Plan, rows: list[Tool], all_joints: list[Joint]) -> list[Tool]:
     """The list with what the data sheet names: merged where it is there already, left out where it is in the box."""
-    sheet, found = plan.sheets["battery"].sheet, list(rows)
-    in_box = [item.name for item in sheet.box.contents]
+    made = [plan.sheets[role].sheet for role in dict.fromkeys(each.role for each in plan.devices)]
+    found, in_box = list(rows), [item.name for sheet in made for item in sheet.box.contents]
     named = {tool: plan.say("tools.fits", name=joint.name) for joint in all_joints for tool in joint.tool.split(AND)}
-    named |= {tool: plan.say("tools.maker_use") for step in sheet.steps for tool in step.tools if tool not in named}
+    steps = [step for sheet in made for step in sheet.steps]
+    named |= {tool: plan.say("tools.maker_use") for step in steps for tool in step.tools if tool not in named}
     for tool, use in named.items():
         if not tool or any(same_thing(tool, name) for name in in_box):
             continue
@@ -182,10 +189,18 @@ def _testing(plan: Plan) -> list[Tool]:
     volts = plan.survey.fact("supply.voltage", "V_LL", "V")
     shown = plan.say("common.not_known") if volts.missing else show(volts.quantity, "V")
     names = ("tester", "proving_unit", "meter", "insulation", "clamp")
-    return [
+    rows = [
         Tool("testing", plan.say(f"tools.{name}", volts=shown), plan.say(f"tools.{name}_use"), "common practice")
         for name in names
     ]
+    if plan.of_role("inverter"):
+        known = [part.facts.get("dc_voltage") for part in plan.installation.of_kind("battery", "array")]
+        found = [each.quantity for each in known if each is not None and not each.missing]
+        high = show(max(found), "V") if found and len(found) == len(known) else plan.say("common.not_known")
+        what, use = plan.say("tools.dc_tester", volts=high), plan.say("tools.dc_tester_use")
+        rows += [Tool("testing", what, use, "common practice", plan.say("tools.dc_tester_also"))]
+        rows += [_usual(plan, "testing", "dc_gloves")]
+    return rows
 
 
 def _isolation(plan: Plan) -> list[Tool]:

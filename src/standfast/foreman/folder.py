@@ -10,6 +10,8 @@ from standfast.foreman.files import fault, read_bytes, read_text
 JOB = "job.toml"
 SHEETS = "sheets"
 DOCUMENTS = "documents"
+FIRM = "firm.toml"
+"""In the folder of the firm: its people, tools, lifting aids, prices and stock."""
 COMPARED = "compared.toml"
 """In the folder of the firm: which values somebody has compared with the firm's own printed books."""
 
@@ -23,6 +25,7 @@ class JobFolder(NamedTuple):
         text: text of the job file.
         sheets: data sheets of the job's own, id → text.
         firm_sheets: data sheets of the firm, id → text; looked up after the job's own.
+        firm: text of the firm file; empty where there is none.
         compared: what the firm has compared with its own books, the text of its file; empty where there is none.
         documents: files of ``documents/``, name → content, in order of their names.
         paths: name in faults → path of the file that was read.
@@ -33,6 +36,7 @@ class JobFolder(NamedTuple):
     text: str
     sheets: Mapping[str, str]
     firm_sheets: Mapping[str, str]
+    firm: str
     compared: str
     documents: Mapping[str, bytes]
     paths: Mapping[str, Path]
@@ -48,7 +52,8 @@ def open_folder(path: Path, firm: Path | None = None) -> JobFolder:
 
     Args:
         path: the folder, or the job file in it.
-        firm: folder of the firm, with ``sheets/`` and ``compared.toml``, each if it likes; None where there is none.
+        firm: folder of the firm, with ``firm.toml``, ``sheets/`` and ``compared.toml``, each if it likes; None where
+            there is none.
 
     Raises:
         FaultsFound: where there is no job file or no firm folder, or a file of them cannot be read.
@@ -62,10 +67,10 @@ def open_folder(path: Path, firm: Path | None = None) -> JobFolder:
     of_firm = [] if firm is None else _sheets(firm)
     own = _sheets(folder)
     documents = {each.name: read_bytes(each) for each in sorted((folder / DOCUMENTS).glob("*")) if each.is_file()}
-    read = [] if firm is None else [each for each in (firm / COMPARED,) if each.is_file()]
-    paths = {each.name: each for each in (*of_firm, *read, *own, file)}
-    compared = "".join(read_text(each) for each in read)
-    return JobFolder(folder, file.name, text, _texts(own), _texts(of_firm), compared, documents, paths)
+    stated = {} if firm is None else {name: firm / name for name in (FIRM, COMPARED) if (firm / name).is_file()}
+    paths = {each.name: each for each in (*of_firm, *stated.values(), *own, file)}
+    said, compared = (read_text(stated[name]) if name in stated else "" for name in (FIRM, COMPARED))
+    return JobFolder(folder, file.name, text, _texts(own), _texts(of_firm), said, compared, documents, paths)
 
 
 def _sheets(folder: Path) -> list[Path]:

@@ -8,8 +8,9 @@ from typing import get_args
 from standfast.equipment import schema as sheet_words
 from standfast.equipment.model import Kind
 from standfast.foreman.files import write, write_new
-from standfast.foreman.folder import JOB
+from standfast.foreman.folder import FIRM, JOB
 from standfast.shelf import adoption
+from standfast.survey import firm as firm_words
 from standfast.survey import schema as job_words
 from standfast.survey.write import new
 
@@ -27,6 +28,16 @@ def new_job(folder: Path, day: date, adopted: str) -> list[Path]:
     adoption(adopted)
     job = write_new(folder / JOB, new(folder.resolve().name, day, adopted))
     return [job, _schema(folder / "job.schema.json", job_words.schema())]
+
+
+def new_firm(folder: Path) -> list[Path]:
+    """Write ``firm.toml`` and its schema into a folder.
+
+    Raises:
+        FaultsFound: where a firm file is there already.
+    """
+    firm = write_new(folder / FIRM, firm_words.new(folder.resolve().name))
+    return [firm, _schema(folder / "firm.schema.json", firm_words.schema())]
 
 
 def new_sheet(path: Path, kind: Kind) -> list[Path]:

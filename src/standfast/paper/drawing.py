@@ -313,6 +313,9 @@ class Drawing:
         groups = [Group("zones", "Zones", tuple(self._back)), *self._before_zones()]
         return write(groups, self.width, self.height, self.title, self.description)
 
+    def _repr_svg_(self) -> str:
+        return self.svg()
+
     def dxf(self) -> str:
         """The drawing as DXF, from the same marks. Places what is still wanted.
 

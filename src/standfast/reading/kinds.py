@@ -68,6 +68,8 @@ def example(field: FieldInfo, about: str) -> str:
     plain = {bool: "true", int: "1", float: "1.0"}.get(kind if isinstance(kind, type) else str, "")
     if getattr(kind, "__name__", "") == "date":
         return "2026-05-04"
+    if get_origin(kind) is dict:
+        return "{ name = 1.0 }"
     if many:
         return "[1, 3]" if bare(get_args(kind)[0]) is int else '["…"]'
     return plain or '"…"'

@@ -1,7 +1,7 @@
 """The reference of a file format in Markdown: every word, what it means, what it takes. Made from the models."""
 
 from collections.abc import Iterator
-from typing import get_args
+from typing import get_args, get_origin
 
 from pydantic.fields import FieldInfo
 
@@ -46,6 +46,8 @@ def _takes(field: FieldInfo) -> str:
     words = choices(field.annotation)
     dimension = measures(field.annotation, tuple(field.metadata))
     kind = bare(field.annotation)
+    if get_origin(kind) is dict:
+        return "a table of names, each with a number"
     if is_list(kind):
         return _list_of(kind, words, dimension)
     if words:

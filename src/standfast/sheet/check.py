@@ -50,6 +50,11 @@ class Check(NamedTuple):
         """True where the job cannot go on because of this check."""
         return self.verdict in ("fail", "cannot tell")
 
+    def _repr_html_(self) -> str:
+        from standfast.sheet.shown import check_html
+
+        return check_html(self)
+
     def values(self) -> list[Value]:
         """Every value of the trail, inputs before what uses them, each once."""
         found: dict[int, Value] = {}

@@ -32,6 +32,11 @@ class Ledger:
     def __getitem__(self, id: str) -> Check:
         return self._checks[id]
 
+    def _repr_html_(self) -> str:
+        from standfast.sheet.shown import ledger_html
+
+        return ledger_html(self)
+
     def find(self, text: str) -> list[Check]:
         """The checks whose id begins with or holds the text."""
         exact = self._checks.get(text)

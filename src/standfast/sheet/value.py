@@ -119,6 +119,11 @@ class Value:
             raise TypeError(f"{self.symbol} is not a yes or no but {self.number!r}")
         return self.number
 
+    def _repr_html_(self) -> str:
+        from standfast.sheet.shown import value_html
+
+        return value_html(self)
+
     def trail(self) -> Iterator["Value"]:
         """This value and everything it was made from, inputs before what uses them, each once."""
         seen: set[int] = set()
