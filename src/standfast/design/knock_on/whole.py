@@ -54,10 +54,11 @@ class Row(NamedTuple):
 
 
 class KnockOn(NamedTuple):
-    """The knock-on list of a job, and what its known defects ask."""
+    """The knock-on list of a job, what its known defects ask, and the currency of its prices."""
 
     rows: tuple[Row, ...]
     dangers: tuple[Check, ...]
+    currency: str
 
     @property
     def checks(self) -> list[Check]:
@@ -80,7 +81,7 @@ def knock_on(job: JobFile, adoption: Adoption, prices: Prices) -> KnockOn:
     asked = [each for each in parts(job, nec) if each.book in adoption.books]
     rows = [_row(job, adoption.book(each.book), each, prices) for each in asked]
     dangers = _dangers(job, adoption.book("practice")) if job.content.defects else ()
-    return KnockOn(tuple(rows), tuple(dangers))
+    return KnockOn(tuple(rows), tuple(dangers), prices.currency)
 
 
 def _row(job: JobFile, book: Edition, asked: Asked, prices: Prices) -> Row:
