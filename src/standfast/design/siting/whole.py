@@ -16,7 +16,7 @@ from standfast.sheet import Check, Value, measured, missing
 from standfast.shelf import Adoption
 from standfast.survey.house import Wall
 
-__all__ = ["in_force", "site", "wall_of", "why_not"]
+__all__ = ["grounds_of", "in_force", "site", "sited", "wall_of", "why_not"]
 
 _HOW = "chosen among the vertices of the free space of the wall"
 _HOW_SEVERAL = "chosen together with the other units, among the vertices of the free space of the walls"
@@ -38,19 +38,19 @@ def site(adoption: Adoption, job: JobFile, sheets: Mapping[str, SheetFile]) -> S
     Raises:
         BadFormula: where the job has no wall, or the sheet of the battery has no size.
     """
-    grounds = _grounds(adoption, job, sheets)
+    grounds = grounds_of(adoption, job, sheets)
     units = battery_ids(job)
     allowed = [[each for each in grounds if wish_of(job, unit).wall in (None, each)] for unit in units]
     if not all(allowed):
         raise BadFormula(f"{job.file}: the job has no wall for the battery: write [[walls]]")
     tried = {
-        wall: _sited(adoption, grounds, choose(adoption, grounds, units[:1], [[wall]]))
+        wall: sited(adoption, grounds, choose(adoption, grounds, units[:1], [[wall]]))
         for wall in dict.fromkeys(wall for each in allowed for wall in each)
     }
     if len(units) == 1:
         best = min(tried.values(), key=_worth)
     else:
-        best = _sited(adoption, grounds, _several(adoption, grounds, units, allowed, tried))
+        best = sited(adoption, grounds, _several(adoption, grounds, units, allowed, tried))
     return best._replace(walls=tuple(_told(wall, each) for wall, each in tried.items()))
 
 
@@ -63,7 +63,7 @@ def why_not(adoption: Adoption, siting: Siting, unit: str, left_mm: float, botto
     return [check for check in checks_of(adoption, layout._replace(units=units)) if check.open]
 
 
-def _grounds(adoption: Adoption, job: JobFile, sheets: Mapping[str, SheetFile]) -> dict[str, Ground]:
+def grounds_of(adoption: Adoption, job: JobFile, sheets: Mapping[str, SheetFile]) -> dict[str, Ground]:
     """Every wall of the job."""
     battery = sheets["battery"]
     lacking = [word for word in ("width", "height", "depth") if getattr(battery.content.body, word) is None]
@@ -92,9 +92,9 @@ def _several(
     return found if spread.bound is None else spread
 
 
-def _sited(adoption: Adoption, grounds: Grounds, chosen: Chosen) -> Siting:
-    """The units at their places, judged."""
-    how = _HOW if len(chosen.units) == 1 else _HOW_SEVERAL
+def sited(adoption: Adoption, grounds: Grounds, chosen: Chosen, how: str = "") -> Siting:
+    """The units at their places, judged; `how` says how these were chosen, where it was not by siting alone."""
+    how = how or (_HOW if len(chosen.units) == 1 else _HOW_SEVERAL)
     walls = dict.fromkeys(each.wall for each in chosen.units)
     layouts = {wall: with_units(grounds, wall, chosen.units) for wall in walls}
     places = tuple(_placed(grounds[each.wall], each, how) for each in chosen.units)
