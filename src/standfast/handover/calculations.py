@@ -21,7 +21,7 @@ from standfast.shelf import Adoption
 from standfast.terms import SEEN_WORDS
 from standfast.units import show
 
-GROUPS: dict[str, str] = {"load": "Loads", "wiring": "Circuits", "backup": "Backup"}
+GROUPS: dict[str, str] = {"load": "Loads", "wiring": "Circuits", "backup": "Backup", "existing": "Existing parts"}
 """Headings by the first word of a check's id; an unlisted word is its own heading."""
 
 BASIS_WORDS: dict[str, str] = {
