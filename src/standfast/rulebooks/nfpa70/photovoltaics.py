@@ -16,7 +16,8 @@ def by_coefficient(book: Edition, open_circuit: Value, modules: Value, rise: Val
     """
     clause, standard = book.clause("pv_voltage"), book.number("pv_standard_temperature")
     below = work("dT", "max(0, T_std - T_low)", "°C", clause, standard, T_low=coldest)
-    factor = work("k_cold", "1 + b_pct * dT / 100", "1", clause, below, b_pct=rise)
+    each = chosen("b_pct", 0.0 if rise.missing else rise.quantity, "1/°C", "per cent for each °C", clause, rise)
+    factor = work("k_cold", "1 + b_pct * dT / 100", "1", clause, below, each)
     return work("U_pv", "n_mod * U_oc * k_cold", "V", clause, factor, n_mod=modules, U_oc=open_circuit)
 
 
