@@ -90,7 +90,7 @@ def _maker_allows(task: Task) -> Check:
     title, fixing = "The maker lets the unit stand on this", task.battery.content.fixing
     allowed = task.battery.fact("fixing.stands_on", "stands_on")
     if fixing is None or not fixing.stands_on:
-        return cannot_tell(task.id("maker-footing"), title, task.maker, allowed.how)
+        return cannot_tell(task.id("maker-footing"), title, task.maker, task.unsaid("stands_on"))
     check = one_of(task.id("maker-footing"), title, task.maker, task.of_wall("footing.kind", "footing"), allowed)
     return told(check, f"the maker allows {' or '.join(fixing.stands_on)} only: change the ground or ask the maker")
 

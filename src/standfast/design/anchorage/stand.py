@@ -129,8 +129,7 @@ def _anchors(task: Task, found: Pattern, anchors: Sequence[SheetFile], prices: M
     """Every anchor that was offered for the foot, and what stands in the way of trying any."""
     title = "The anchors of the foot can be worked out"
     if not found.holes:
-        need = task.battery.fact("fixing.base_holes", "base_holes").how
-        return [], [cannot_tell(task.id("holes"), title, task.maker, need)]
+        return [], [cannot_tell(task.id("holes"), title, task.maker, task.unsaid("base_holes"))]
     if not anchors:
         return [], [trying.none_offered(task, "concrete", "base_anchor")]
     try:

@@ -2,8 +2,10 @@
 
 from typing import Literal, NamedTuple
 
+from standfast.equipment.fixing import Fixing
 from standfast.equipment.model import Sheet
 from standfast.reading import Document
+from standfast.reading.help import sentence
 from standfast.sheet import Clause, Value, chosen, given, work
 from standfast.shelf import Adoption, Edition
 from standfast.survey.house import BuildUp, Room, Wall
@@ -53,6 +55,10 @@ class Task(NamedTuple):
     def of_part(self, word: str, symbol: str, unit: str = "") -> Value:
         """A fact of the bracket, or of the foot: ``hole``, ``plate``, ``fasteners``."""
         return self.battery.fact(f"fixing.{'base_' if self.part == 'foot' else ''}{word}", symbol, unit)
+
+    def unsaid(self, word: str) -> str:
+        """What to find out where the data sheet gives no items for a list of [fixing]."""
+        return f"fixing.{word}: {self.battery.file} does not say. Find out and write there: {sentence(Fixing, word)}"
 
     def of_concrete(self, word: str, symbol: str, unit: str = "") -> Value:
         """A fact of the concrete that holds: of the wall, or of the slab or pad."""

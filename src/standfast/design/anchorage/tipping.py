@@ -25,7 +25,7 @@ def toe(task: Task, side: Side) -> Value:
     fixing = task.battery.content.fixing
     feet = fixing.feet if fixing is not None else ()
     if not feet:
-        return task.battery.fact("fixing.feet", "x_toe", "in")
+        return missing("x_toe", "in", task.unsaid("feet"))
     places = [amount(foot[AXIS[side]], "in") for foot in feet]
     number = max(places) if side in ("front", "right") else min(places)
     return given("x_toe", number, "in", f"{task.battery.place('fixing.feet')}: the outermost on the {side}")

@@ -71,7 +71,7 @@ def _judged(task: Task, found: Pattern, asked: Asked, base: Base, sheet: SheetFi
             sides: edges.Sides | None) -> list[Check]:  # fmt: skip
     if not found.holes:
         title = "The unit has holes for fasteners"
-        return [cannot_tell(task.id("holes"), title, task.maker, task.of_part("holes", "holes").how)]
+        return [cannot_tell(task.id("holes"), title, task.maker, task.unsaid("holes"))]
     if base == "concrete":
         return _in_concrete(task, found, asked, sheet, sides)
     one = wood.screw(task, sheet)
