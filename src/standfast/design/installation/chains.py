@@ -115,7 +115,9 @@ def _door(yard: Yard, device: str) -> str:
 
 def _arrays(yard: Yard) -> None:
     for array in yard.job.content.arrays:
-        yard.put(array.id, "array", array.name or array.id, {}, existing=array.state != "new")
+        shut = yard.job.fact(f"arrays.{array.id}.rapid_shutdown", "rapid_shutdown")
+        facts = {"rapid_shutdown": shut}
+        yard.put(array.id, "array", array.name or array.id, facts, existing=array.state != "new")
         found = way(yard.job.content, array.id, [INVERTER])
         direct = found is not None and len(found.routes) == 1
         yard.join(

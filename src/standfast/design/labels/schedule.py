@@ -66,7 +66,9 @@ def schedule(
     if outside is not service:
         why = "first responders look here for what else feeds the house"
         rows.append(("isolation directory", outside.name, _isolated(installation), why))
+    rows += _in_other_buildings(installation, served)
     rows += _of_the_storage(installation, backup)
+    rows += _of_arrays(installation, outside)
     rows += _of_switches(installation)
     rows += _of_busbars(installation, options)
     if backup:
@@ -81,25 +83,60 @@ def _of_the_storage(installation: Installation, backup: bool) -> Iterator[Row]:
     """At each disconnecting means of a unit, which is the unit itself where it has none of its own outside."""
     starter = next(iter(installation.of_kind("shutdown switch")), None)
     for unit in installation.of_kind("battery"):
-        own = [part for part in installation.of_kind("disconnect") if part.id.startswith(f"{unit.id}/")] or [unit]
-        inverter = installation.parts[f"{unit.id}/inverter"]
-        voltages = f"nominal {_volts(inverter, 'ac_voltage')} AC, maximum {_volts(unit, 'dc_voltage')} DC"
-        for part in own:
-            yield "storage disconnect", part.name, "", "it disconnects the storage system"
-            yield "storage voltage", part.name, voltages, "it disconnects the storage system"
-            if backup and part is not unit:
-                yield "both sides live", part.name, "", "the grid feeds one side of it, the battery the other"
+        inside = installation.parts.get(f"{unit.id}/inverter")
+        voltages = f"maximum {_volts(unit, 'dc_voltage')} DC"
+        if inside is not None:
+            voltages = f"nominal {_volts(inside, 'ac_voltage')} AC, {voltages}"
+        for part in _disconnects(installation, unit) or [unit]:
+            yield from _at_disconnect(part, voltages, both=backup and part is not unit)
         if starter is None:
-            yield "emergency shutdown", own[0].name, "", "it shuts the storage system down"
+            at = (_disconnects(installation, unit) or [unit])[0]
+            yield "emergency shutdown", at.name, "", "it shuts the storage system down"
+    for inverter in _standing(installation):
+        for part in _disconnects(installation, inverter):
+            yield from _at_disconnect(part, f"nominal {_volts(inverter, 'ac_voltage')} AC", both=backup)
     if starter is not None:
         yield "emergency shutdown", starter.name, "", "it shuts the storage system down"
+
+
+def _at_disconnect(part: Part, voltages: str, *, both: bool) -> Iterator[Row]:
+    yield "storage disconnect", part.name, "", "it disconnects the storage system"
+    yield "storage voltage", part.name, voltages, "it disconnects the storage system"
+    if both:
+        yield "both sides live", part.name, "", "the grid feeds one side of it, the battery the other"
+
+
+def _disconnects(installation: Installation, source: Part) -> list[Part]:
+    return [part for part in installation.of_kind("disconnect") if part.id.startswith(f"{source.id}/")]
+
+
+def _standing(installation: Installation) -> list[Part]:
+    """Inverters that this job puts up by themselves."""
+    return [part for part in installation.of_kind("inverter") if part.role == "inverter"]
+
+
+def _of_arrays(installation: Installation, service: Part) -> Iterator[Row]:
+    """At the inverter that PV arrays are joined to, and at the service where a roof is shut down from the ground."""
+    arrays = installation.of_kind("array")
+    if not arrays:
+        return
+    names = ", ".join(each.name for each in arrays)
+    for inverter in _standing(installation):
+        yield "pv disconnect", inverter.name, "", f"it disconnects {names}"
+        for each in arrays:
+            yield "pv voltage", inverter.name, f"{each.name}: {_volts(each, 'dc_voltage')}", f"{each.name} ends in it"
+    shut = [each for each in arrays if "rapid_shutdown" in each.facts and each.facts["rapid_shutdown"].number is True]
+    if shut:
+        starter = next((each.name for each in installation.of_kind("shutdown switch")), service.name)
+        why = f"the conductors of {', '.join(each.name for each in shut)} on the roof are shut down from the ground"
+        yield "rapid shutdown", service.name, starter, why
 
 
 def _of_switches(installation: Installation) -> Iterator[Row]:
     """Purpose of every new disconnecting means that no other sign tells, and the directories of panels that change."""
     switches = [part for part in installation.of_kind(*_SWITCHES) if not part.existing]
     for part in switches:
-        if not (part.kind == "disconnect" and part.id.startswith("battery-")):
+        if not (part.kind == "disconnect" and _is_of_source(part)):
             yield "purpose", part.name, _purpose(installation, part), "it is a new disconnecting means"
     for part in switches:
         panel = next((each for each, _ in installation.beside(part.id) if each.kind == "busbar"), None)
@@ -108,6 +145,10 @@ def _of_switches(installation: Installation) -> Iterator[Row]:
     for panel in installation.of_kind("busbar"):
         if not panel.existing:
             yield "circuit directory", panel.name, "every circuit, as in the panel schedule", "the panel is new"
+
+
+def _is_of_source(part: Part) -> bool:
+    return part.id.startswith(("battery-", "inverter-"))
 
 
 _SWITCHES: tuple[PartKind, ...] = ("breaker", "disconnect", "transfer equipment")
@@ -144,8 +185,9 @@ def _volts(part: Part, fact: str) -> str:
 
 
 def _purpose(installation: Installation, part: Part) -> str:
-    if part.id.startswith("battery-"):
-        return "AC circuit of the energy storage system"
+    if _is_of_source(part):
+        side = "DC" if part.role == "dc_overcurrent" else "AC"
+        return f"{side} circuit of the energy storage system"
     if part.kind == "transfer equipment":
         return "parts the backed-up circuits from the grid"
     fed = [each for each in installation.of_kind("busbar") if _feeding(installation, each) == part.name]
@@ -172,12 +214,24 @@ def _sources(installation: Installation) -> str:
 
 def _other_sources(installation: Installation, *, storage_only: bool = False) -> Iterator[tuple[str, str]]:
     """Every source of the house that is not the utility, or only storage, and the device that disconnects it."""
+    arrays = installation.of_kind("array")
     for inverter in installation.of_kind("inverter"):
         unit = installation.parts[inverter.id.removesuffix("/inverter")]
-        if unit.kind == "battery":
+        if unit.kind == "battery" or inverter.role == "inverter":
             own = [each for each in installation.of_kind("disconnect", "breaker") if each.id.startswith(f"{unit.id}/")]
             at = next((each.name for each in own if each.kind == "disconnect"), own[0].name if own else "not known")
-            yield f"{unit.name} (energy storage)", at
+            what = "energy storage and PV" if unit.kind != "battery" and arrays else "energy storage"
+            yield f"{unit.name} ({what})", at
         elif not storage_only:
             beside = [each.name for each, _ in installation.beside(inverter.id) if each.kind in _SWITCHES]
             yield f"{inverter.name} (power source)", beside[0] if beside else "not known"
+
+
+def _in_other_buildings(installation: Installation, served: str) -> Iterator[Row]:
+    """A directory at the panel of every other building that a source stands in."""
+    for bond in (link for link in installation.links if link.kind == "bond"):
+        panel = installation.parts[bond.a]
+        fed = [each for each in installation.feeding(panel.id) if each.kind == "inverter"]
+        near = [each for each in fed if panel in installation.busbars_to_utility(each.id)]
+        if panel.kind == "busbar" and near:
+            yield "source directory", panel.name, served, f"{near[0].name} stands in a building of its own"

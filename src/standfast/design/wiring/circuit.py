@@ -27,6 +27,7 @@ class Circuit(NamedTuple):
         ground_least: size by the device alone.
         raceways: one for each run.
         length: of all runs at the bad end of the survey, in ft.
+        sets: conductors in parallel to each pole; None where there is one.
     """
 
     id: str
@@ -38,6 +39,7 @@ class Circuit(NamedTuple):
     ground_least: Value
     raceways: tuple[Raceway, ...]
     length: Value
+    sets: Value | None = None
 
     @property
     def part(self) -> drop.Part:

@@ -97,7 +97,7 @@ def joined(
     tubes = tuple(raceway.plan(task.nec, run, groups) for run in ways)
     neutral = chosen("neutral", False, "", "direct current has none", None)
     length = total("L_max", [run.longest for run in ways], "ft")
-    return circuit.Circuit(id, title, need, conductors, neutral, ground, least, tubes, length)
+    return circuit.Circuit(id, title, need, conductors, neutral, ground, least, tubes, length, found.number)
 
 
 def dropped(task: Material, metal: Value, size: Value, number: Value, length: Value, current: Value) -> Change:

@@ -4,12 +4,14 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 from standfast.design.wiring import (
+    dc,
     disconnects,
     drop,
     fault,
     feeder,
     island,
     listings,
+    pv,
     room,
     runs,
     service,
@@ -17,14 +19,16 @@ from standfast.design.wiring import (
     unit,
 )
 from standfast.design.wiring.circuit import Circuit
+from standfast.design.wiring.dc_circuit import DcCircuit
 from standfast.design.wiring.feeder import Feeder
 from standfast.design.wiring.gaps import told
 from standfast.design.wiring.material import JobFile, Material, SheetFile
+from standfast.design.wiring.pv_circuit import ArrayCircuit
 from standfast.design.wiring.sources import Busbar, Source
 from standfast.design.wiring.unit import UnitCircuit
 from standfast.sheet import Check, Value, cannot_tell, total, work
 from standfast.shelf import Edition
-from standfast.survey.joined import source_ids
+from standfast.survey.joined import source_ids, unit_ids
 
 
 class Wiring(NamedTuple):
@@ -35,6 +39,8 @@ class Wiring(NamedTuple):
         feeders: from their panels to the service, nearest first.
         busbars: from their panels to the service, nearest first, with every option of 705.12(B).
         faults: fault current in kA by part of the installation.
+        dc: the DC circuit of every battery that is joined to an inverter of its own.
+        arrays: the circuit of every PV array.
         checks: every check, in order.
     """
 
@@ -43,6 +49,8 @@ class Wiring(NamedTuple):
     busbars: tuple[Busbar, ...]
     faults: Mapping[str, Value]
     checks: tuple[Check, ...]
+    dc: tuple[DcCircuit, ...] = ()
+    arrays: tuple[ArrayCircuit, ...] = ()
 
     @property
     def unit(self) -> UnitCircuit | None:
@@ -63,8 +71,10 @@ class Wiring(NamedTuple):
 
     @property
     def circuits(self) -> list[Circuit]:
-        """Every circuit that is worked out: of the sources, then new feeders, nearest first."""
-        return [each.circuit for each in self.units] + [each.built for each in self.feeders if each.built is not None]
+        """Every circuit that is worked out: of the sources, behind them, then new feeders, nearest first."""
+        found = [*(each.circuit for each in self.units), *(each.circuit for each in self.dc)]
+        found += [each.circuit for each in self.arrays]
+        return found + [each.built for each in self.feeders if each.built is not None]
 
 
 class Sight(NamedTuple):
@@ -105,7 +115,7 @@ def wire(
     units = tuple(unit.risen(tasks[0]._replace(unit=each.id), each, feeders, added) for each in units)
     bars = tuple(sources.busbar(tasks[0], each, added) for each in panels)
     faults = fault.at_buses(tasks[0], panels, added)
-    found = Wiring(units, feeders, bars, faults, ())
+    found = Wiring(units, feeders, bars, faults, (), dc.plans(tasks[0]), pv.plans(tasks[0]))
     return found._replace(checks=tuple(_checks(tasks, found, added, sights or {})))
 
 
@@ -141,6 +151,11 @@ def _checks(
         sight = sights.get(task.unit, UNSEEN)
         asked = disconnects.checks(task, needed, sight.in_sight, sight.distance)
         yield from told(task.nec, f"wiring.unstated-disconnects/{task.unit}", "Disconnecting means of the unit", asked)
+    direct = {each.unit: each for each in found.dc}
+    for each in unit_ids(first.job.content):
+        sight = sights.get(each, UNSEEN)
+        yield from dc.checks(first, each, direct.get(each), in_sight=sight.in_sight, distance=sight.distance)
+    yield from pv.checks(first, found.arrays)
     for top in dict.fromkeys(first.way_up(each.panel)[-1] for each in found.units):
         if first.panel(top).fed_from != runs.UTILITY:
             yield _no_supply(first, top)

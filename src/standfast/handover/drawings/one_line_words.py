@@ -12,7 +12,7 @@ from standfast.design.wiring.circuit import Circuit
 from standfast.design.wiring.whole import Wiring
 from standfast.handover.drawings.one_line_told import OneLine, RunWords
 from standfast.handover.drawings.one_line_tree import Words, branch_circuits, group_id
-from standfast.sheet import Value, total
+from standfast.sheet import Value, total, work
 from standfast.sheet.printed import amount
 from standfast.units import show
 
@@ -251,7 +251,8 @@ def _between(installation: Installation, links: Sequence[str]) -> str:
 def _lines(circuit: Circuit) -> str:
     chosen, where = circuit.conductor, circuit.conductor.conditions
     size, metal = _size(chosen.size), _word(where.material, METALS)
-    text = f"2 × {size} {metal} {_word(where.insulation, INSULATIONS)}"
+    count = "2" if circuit.sets is None else amount(work("n", "2 * n_set", "1", None, circuit.sets))
+    text = f"{count} × {size} {metal} {_word(where.insulation, INSULATIONS)}"
     if circuit.neutral.number is not False:
         text += f", neutral {size if circuit.neutral.number is True else 'not known'}"
     return text
