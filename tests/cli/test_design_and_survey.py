@@ -14,8 +14,9 @@ def test_the_design_of_the_demo_follows_its_schema_and_tells_every_part(call: Ca
     found = call("design", demo, "--json")
     assert (found.code, found.err) == (0, "")
     data = checked("design", found.out)
-    assert data["place"]["wall"] == "garage-east"
-    assert data["place"]["left_mm"] > 0
+    (unit,) = data["units"]
+    assert (unit["unit"], unit["wall"]) == ("battery-1", "garage-east")
+    assert unit["left_mm"] > 0
     for part in ("circuits", "busbars", "fault_currents", "labels", "lifting"):
         assert data[part], part
     assert all(each["option"] is not None and each["verdict"] == "pass" for each in data["busbars"])
@@ -36,7 +37,8 @@ def test_plain_text_tells_the_same(call: Call, demo: Path) -> None:
     plain = call("design", demo)
     data = checked("design", call("design", demo, "--json").out)
     assert (plain.code, plain.err) == (0, "")
-    for told in (data["place"]["wall"], data["fixing"]["name"], *(each["wording"] for each in data["labels"])):
+    unit = data["units"][0]
+    for told in (unit["wall"], unit["fixing"]["name"], *(each["wording"] for each in data["labels"])):
         assert told in plain.out
     assert all(row["name"] in plain.out for row in data["lifting"])
     assert "NOT TO BE BUILT" not in plain.out

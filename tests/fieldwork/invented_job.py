@@ -74,4 +74,4 @@ def make_plan(text: str | None = None) -> Plan:
     labels = schedule(law.book("nfpa70"), installation, {"backup": 2}, backup=True)
     lift = Lift(2, "Hand-cranked wall lift 160", "One person alone: lifting index 4.1.")
     breaker = v("I_n", 30.0, "A")
-    return Plan(survey, sheets, installation, runs, held, labels, lift, breaker, law.book("practice"))
+    return Plan(survey, sheets, installation, runs, held, labels, lift, {"battery-1": breaker}, law.book("practice"))

@@ -7,7 +7,7 @@ from standfast.design.whole import design
 from standfast.equipment.prices import shipped
 from standfast.fieldwork.derive import plan_of
 from standfast.fieldwork.holes import hole_card
-from standfast.fieldwork.lifting import lift
+from standfast.fieldwork.lifts import lifts
 from standfast.fieldwork.materials import materials
 from standfast.fieldwork.plan import Plan
 from standfast.fieldwork.work_order import work_order
@@ -20,7 +20,7 @@ def derived(text: str) -> Plan:
     survey, books = survey_of(text), adoption("us-2021")
     sheets = {role: sheet_of(id) for role, id in (ROLES | MORE).items()}
     made = design(survey, sheets, books, shipped())
-    raised = lift(survey, sheets["battery"], sheets["aid"], books, made.siting.places[0].bottom)
+    raised = lifts(survey, sheets, books, made.siting.places)
     return plan_of(survey, sheets, made, raised, books, made.checks())
 
 

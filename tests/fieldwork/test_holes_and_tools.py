@@ -51,7 +51,7 @@ def test_an_anchor_has_one_hole_deep_enough_for_it_behind_a_thin_bracket_and_the
 
 def test_rows_are_numbered_and_in_both_units(plan: Plan) -> None:
     card = hole_card(plan)
-    assert [hole.id for hole in card.holes] == ["H1", "H2", "H3", "H4", "H5", "H6"]
+    assert [hole.id for hole in card.holes] == [f"battery-1/H{number}" for number in range(1, 7)]
     assert card.holes[0].across == "8 ft 8 in (2642 mm)"
     assert "garage-east" in card.datums[0]
 

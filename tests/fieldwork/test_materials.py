@@ -126,7 +126,7 @@ def test_a_new_panel_brings_a_breaker_for_every_circuit_it_takes_over(plan: Plan
 
 
 def test_the_breaker_of_the_battery_is_the_one_that_the_wiring_chose(plan: Plan) -> None:
-    found = amounts(plan._replace(battery_breaker=v("I_n", 40.0, "A")), "switchgear")
+    found = amounts(plan._replace(breakers={"battery-1": v("I_n", 40.0, "A")}), "switchgear")
     assert "Breaker 2-pole 40 A, family W" in found
     assert "Breaker 2-pole 30 A, family W" not in found
 

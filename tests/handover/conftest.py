@@ -160,6 +160,6 @@ def plan() -> Plan:
     return Plan(
         reading.survey, sheets, installation, [run], [held],
         schedule(shelf.edition("nfpa70", "2023"), installation, {"backup": 2}, backup=True),
-        Lift(2, "Wall lift", "one person: lifting index 4.9"), given("I_n", 30.0, "A", "job"),
+        Lift(2, "Wall lift", "one person: lifting index 4.9"), {"battery-1": given("I_n", 30.0, "A", "job")},
         shelf.edition("practice", "2026"),
     )  # fmt: skip

@@ -9,7 +9,8 @@ from standfast.design.anchorage.whole import Anchorage
 from standfast.design.whole import design
 from standfast.equipment import prices
 from standfast.equipment.read import find
-from standfast.handover.drawings.fixing import PAPER, beside, fixing_detail
+from standfast.handover.drawings.beside_fixing import beside_wall
+from standfast.handover.drawings.fixing import PAPER, fixing_detail
 from standfast.paper.document import Table
 from standfast.paper.drawing import DoesNotFit, Drawing
 from standfast.paper.sheets import ANSI_B
@@ -36,7 +37,7 @@ def held(text: str = DEMO) -> tuple[Anchorage, Wall]:
     found = {role: find(getattr(survey.job.equipment, role)).sheet for role in ROLES}
     sheets = {role: sheet for role, sheet in found.items() if sheet is not None}
     made = design(survey, sheets, shelf.adoption("us-2021"), prices.shipped())
-    return made.anchorage, next(wall for wall in survey.job.walls if wall.id == made.siting.places[0].wall)
+    return made.anchorages[0], next(wall for wall in survey.job.walls if wall.id == made.siting.places[0].wall)
 
 
 @pytest.fixture(scope="module")
@@ -75,7 +76,7 @@ def test_a_size_that_is_not_stated_is_not_drawn(wood: tuple[Anchorage, Wall]) ->
 
 
 def test_the_table_gives_every_hole_in_both_units_and_every_check(wood: tuple[Anchorage, Wall]) -> None:
-    holes, checks = (block for block in beside(*wood) if isinstance(block, Table))
+    holes, checks = (block for block in beside_wall([wood[0]], wood[1]) if isinstance(block, Table))
     assert len(holes.rows) == len(wood[0].holes) == 6
     x, y = wood[0].holes[0].x.quantity, wood[0].holes[0].y.quantity
     assert f"({x:.0f} mm)" in str(holes.rows[0][1]) and f"({y:.0f} mm)" in str(holes.rows[0][2])

@@ -46,7 +46,7 @@ def test_they_say_what_the_design_says(plan: JobPlan, made: Papers) -> None:
     assert circuit["conductor AWG or kcmil"] == unit.circuit.conductor.size.word
     holes = of(made, "holes").rows
     assert [(row[2], row[3]) for row in holes] == [
-        (pytest.approx(each.x.quantity), pytest.approx(each.y.quantity)) for each in plan.design.anchorage.holes
+        (pytest.approx(each.x.quantity), pytest.approx(each.y.quantity)) for each in plan.design.anchorages[0].holes
     ]
     assert [row[0] for row in of(made, "labels").rows] == [label.id for label in plan.design.labels]
 

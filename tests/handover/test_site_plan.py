@@ -33,7 +33,7 @@ def place(survey: Survey) -> Siting:
 
 def plan_of(*changes: tuple[str, str]) -> Drawing:
     survey = survey_of(*changes)
-    drawing = site_plan(survey.job, place(survey), "Battery 1")
+    drawing = site_plan(survey.job, place(survey))
     drawing.svg()
     return drawing
 
@@ -68,7 +68,7 @@ def test_a_wall_without_a_place_in_plan_is_told() -> None:
     start, end = 'start = ["63 ft 6 in", "51 ft 6 in"]\n', 'end = ["63 ft 6 in", "30 ft 6 in"]\n'
     drawing = plan_of((start, ""), (end, ""))
     assert [note.text for note in drawing.notes] == [
-        "Battery 1 hangs on wall garage-east, whose place in plan was not surveyed."
+        "Battery 1: on wall garage-east, whose place in plan was not surveyed."
     ]
     assert "BATTERY 1" not in texts(drawing)
 
@@ -77,4 +77,4 @@ def test_without_lot_and_buildings_there_is_no_site_plan() -> None:
     survey = survey_of()
     job = survey.job.model_copy(update={"land": survey.job.land.model_copy(update={"lot": (), "buildings": ()})})
     with pytest.raises(DoesNotFit, match="needs lot, buildings"):
-        site_plan(job, place(survey), "Battery 1")
+        site_plan(job, place(survey))

@@ -77,7 +77,7 @@ Maker = Callable[..., Drawing]
 
 def drawn(maker: Maker, *swaps: Swap) -> Drawing:
     survey, siting = worked(*swaps)
-    drawing = maker(survey, US, siting, "Battery 1")
+    drawing = maker(survey, US, siting, siting.places[0].wall)
     drawing.finish()
     return drawing
 
@@ -96,11 +96,11 @@ def test_no_text_overlaps_leaves_the_sheet_or_is_too_small(maker: Maker, job: st
 
 def test_the_elevation_tells_place_holes_studs_and_spaces() -> None:
     survey, siting = worked()
-    drawing = elevation(survey, US, siting, "Battery 1")
+    drawing = elevation(survey, US, siting, siting.places[0].wall)
     svg, text = drawing.svg(), words(drawing)
     for said in ("BATTERY 1", "Main panel (E)", "10 ft 2-1/2 in", "3112 mm", "6401 mm", "height of the wall 9 ft 0 in"):
         assert said in text or all(part in text for part in said.split())
-    assert 'id="studs"' in svg and 'id="unit"' in svg and 'id="free-space"' in svg
+    assert 'id="studs"' in svg and 'id="battery-1"' in svg and 'id="free-space"' in svg
     assert {"working space (NEC 2023 110.26(A), 706.20(C))", "dedicated space (NEC 2023 110.26(E)(1))"} == set(
         drawing.keys
     )
@@ -133,7 +133,7 @@ def test_the_plan_tells_the_depth_of_the_working_space_and_the_build_up() -> Non
 def test_a_wall_of_unknown_height_is_not_drawn() -> None:
     survey, siting = worked(('length = "21 ft"\nheight = "9 ft"', 'length = "21 ft"'), ('ceiling = "9 ft"\n', ""))
     with pytest.raises(DoesNotFit, match=r"walls\.garage-east\.height"):
-        elevation(survey, US, siting, "Battery 1")
+        elevation(survey, US, siting, siting.places[0].wall)
 
 
 def test_the_same_job_gives_the_same_bytes() -> None:

@@ -52,7 +52,11 @@ def test_each_hole_has_its_place_bits_and_a_box_for_the_scan(work: Work) -> None
     holes = tables(list(sheet(document, "W5").blocks))[0].rows
     assert len(holes) == 6
     first = holes[0]
-    assert first[0] == {"style": "bold", "text": "H1"} and "(2802 mm)" in str(first[2]) and "(1052 mm)" in str(first[3])
+    assert (
+        first[0] == {"style": "bold", "text": "battery-1/H1"}
+        and "(2802 mm)" in str(first[2])
+        and "(1052 mm)" in str(first[3])
+    )
     assert "3/16 in" in str(first[4]) and "deep" in str(first[4])
     assert first[6] == first[7] == {"style": "box", "text": ""}
     frames = [block for block in sheet(document, "W5").blocks if isinstance(block, Frame)]

@@ -31,8 +31,9 @@ def command(out: Path, faulty: bool) -> int:
     if not left.missing and not bottom.missing:
         at = f"{left.quantity:.0f} mm from its left end, {bottom.quantity:.0f} mm above the floor"
         click.echo(f"  place     on {made.siting.places[0].wall}, {at}")
-    if made.anchorage.fixing is not None:
-        click.echo(f"  held by   {len(made.anchorage.holes)} × {made.anchorage.fixing.content.name}")
+    held = made.anchorages[0]
+    if held.fixing is not None:
+        click.echo(f"  held by   {len(held.holes)} × {held.fixing.content.name}")
     if unit is not None and not unit.breaker.missing and not unit.circuit.conductor.size.missing:
         size = unit.circuit.conductor.size.word
         click.echo(f"  circuit   {unit.breaker.quantity:g} A breaker, {size} AWG conductors")

@@ -38,13 +38,9 @@ def command(job: Path, firm: Path | None, as_json: bool) -> int:
 
 def _lines(data: Mapping[str, Any]) -> Iterator[str]:
     """The design for people: a line a thing."""
-    place, fixing = data["place"], data["fixing"]
     yield f"{data['job']}; adoption {data['adoption']}"
-    left, bottom = _shown(place["left_mm"], "mm"), _shown(place["bottom_mm"], "mm")
-    yield f"place     {place['unit']} on {place['wall']}, {left} from its left end, {bottom} above the floor"
-    yield f"held by   {len(fixing['holes'])} × {fixing['name'] or NOT_KNOWN}"
-    for hole in fixing["holes"]:
-        yield f"          {hole['id']}  {_shown(hole['x_mm'], 'mm')} along, {_shown(hole['y_mm'], 'mm')} up"
+    for unit in data["units"]:
+        yield from _unit(unit)
     for circuit in data["circuits"]:
         yield from _circuit(circuit)
     voltage = data["voltage"]
@@ -59,7 +55,15 @@ def _lines(data: Mapping[str, Any]) -> Iterator[str]:
     for row in data["lifting"]:
         aid = f", {row['aid']}" if row["aid"] else ""
         people = "" if row["people"] is None else f", people: {row['people']}"
-        yield f"lifting   {row['name']} {_shown(row['mass_kg'], 'kg')}: {row['way']}{aid}{people}"
+        yield f"lifting   {row['unit']}, {row['name']} {_shown(row['mass_kg'], 'kg')}: {row['way']}{aid}{people}"
+
+
+def _unit(unit: Mapping[str, Any]) -> Iterator[str]:
+    fixing, left, bottom = unit["fixing"], _shown(unit["left_mm"], "mm"), _shown(unit["bottom_mm"], "mm")
+    yield f"place     {unit['unit']} on {unit['wall']}, {left} from its left end, {bottom} above the floor"
+    yield f"held by   {len(fixing['holes'])} × {fixing['name'] or NOT_KNOWN}"
+    for hole in fixing["holes"]:
+        yield f"          {hole['id']}  {_shown(hole['x_mm'], 'mm')} along, {_shown(hole['y_mm'], 'mm')} up"
 
 
 def _circuit(circuit: Mapping[str, Any]) -> Iterator[str]:

@@ -7,7 +7,7 @@ recorded and judged by the licensed person.
 from collections.abc import Mapping
 from typing import Literal, NamedTuple
 
-from standfast.design.installation import Installation
+from standfast.design.installation import Installation, Part
 from standfast.equipment.read import DataSheet
 from standfast.sheet import Value
 from standfast.shelf import Edition
@@ -67,7 +67,7 @@ class Site(NamedTuple):
 
 def due_tests(site: Site) -> list[DueTest]:
     """The tests of a job in the order in which they are done."""
-    found = [_insulation(site), _identity(site)]
+    found = [_insulation(site), _identity(site), *_polarity(site)]
     found += _one_bond(site)
     found += [_continuity(site), _voltages(site)]
     found += _indications(site)
@@ -103,14 +103,29 @@ def _insulation(site: Site) -> DueTest:
 
 def _continuity(site: Site) -> DueTest:
     """Of every device that this job puts up; its conductors must be in their terminals."""
-    kinds = site.installation.of_kind("battery", "busbar", "disconnect", "transfer equipment")
-    names = [part.name for part in kinds if not part.existing]
+    kinds = site.installation.of_kind("battery", "inverter", "busbar", "disconnect", "transfer equipment", "fuse")
+    names = [part.name for part in kinds if not part.existing and not _inside(part)]
     readings = [Blank(site.say("tests.to_bar", name=name), "Ω") for name in names]
     return _test(site, "continuity", "connected", readings)
 
 
 def _identity(site: Site) -> DueTest:
     return _test(site, "identity", "before power", [Blank(site.say("tests.each_run"), "")])
+
+
+def _inside(part: Part) -> bool:
+    """True for an inverter that is inside a battery unit: it has no metal of its own."""
+    return part.kind == "inverter" and part.role != "inverter"
+
+
+def _polarity(site: Site) -> list[DueTest]:
+    """Of every new DC run: crossed poles destroy an inverter and draw thousands of amperes."""
+    own = [part for part in site.installation.of_kind("inverter") if part.role == "inverter"]
+    routes = {route.id for route in site.survey.job.routes if route.state != "existing"}
+    direct = {part.id for part in site.installation.of_kind("battery", "array")}
+    ways = [link.id for part in own for id in direct for link in site.installation.conductors(part.id, id)]
+    runs = [run for run in dict.fromkeys(sorted(ways)) if run in routes]
+    return [_test(site, "polarity", "before power", [Blank(run, "") for run in runs])] if runs else []
 
 
 def _one_bond(site: Site) -> list[DueTest]:
@@ -128,13 +143,20 @@ def _voltages(site: Site) -> DueTest:
 
 
 def _indications(site: Site) -> list[DueTest]:
-    """What the data sheet says that the unit shows when all is well, with the time in which it does."""
-    sheet = site.sheets["battery"]
-    found = []
+    """What the data sheets say that each unit, and an inverter, shows when all is well, and in what time."""
+    return [test for role in ("battery", "inverter") for test in _shown(site, role)]
+
+
+def _shown(site: Site, role: str) -> list[DueTest]:
+    kinds = [part for part in site.installation.of_kind("battery", "inverter") if part.kind == part.role == role]
+    if not kinds or role not in site.sheets:
+        return []
+    sheet, found = site.sheets[role], list[DueTest]()
+    seen = site.say("tests.seen_after")
     for indication in sheet.sheet.indications:
         if not indication.good:
             continue
-        readings = [Blank(site.say("tests.seen_after"), "s")]
+        readings = [Blank(seen if len(kinds) == 1 else f"{part.name}: {seen}", "s") for part in kinds]
         test = _test(site, "indication", "unit running", readings, shows=indication.shows, meaning=indication.meaning)
         within = sheet.fact(f"indications.{indication.id}.within", "t", "s")
         if not within.missing:

@@ -4,10 +4,12 @@ from collections.abc import Callable, Iterator, Mapping
 from typing import NamedTuple, TypeVar
 
 from standfast.design.anchorage import drilling
+from standfast.design.anchorage.inverter import inverter_place, unhung
 from standfast.design.anchorage.task import Place
 from standfast.design.anchorage.whole import Anchorage, anchor
 from standfast.design.installation import Installation
 from standfast.design.installation.build import build
+from standfast.design.knock_on.whole import KnockOn, knock_on
 from standfast.design.labels import Label, schedule
 from standfast.design.siting.placed import Siting
 from standfast.design.siting.whole import site
@@ -19,34 +21,48 @@ from standfast.equipment.read import DataSheet
 from standfast.faults import NotInEdition
 from standfast.sheet import Check, cannot_tell, missing
 from standfast.shelf import Adoption, Edition
+from standfast.survey.joined import INVERTER
 from standfast.survey.read import Survey
 
-FIXINGS = ("fastener", "anchor")
-"""Roles of the data sheets that may hold the unit on a wall."""
+FIXINGS, FEET, INVERTER_FIXINGS = ("fastener", "anchor"), ("base_anchor",), ("inverter_fastener",)
+"""Roles of the data sheets that may hold a unit on a wall, its foot on the floor, and an inverter on a wall."""
 T = TypeVar("T")
 
 
 class Design(NamedTuple):
-    """What was designed, by trade, and every check in order; `unstated` stands for labels that an edition lacks."""
+    """What was designed, by trade, and every check in order.
+
+    Attributes:
+        installation: the graph.
+        siting: where each unit stands.
+        anchorages: how each unit is held, in the order of their names; then an inverter of its own.
+        wiring, load, backup, labels: what the trades of these names answer.
+        unstated: checks that stand for labels that the edition lacks.
+        drilling: what has to be known before the walls are drilled.
+        existing: what the work brings of the existing house under the adopted editions.
+    """
 
     installation: Installation
     siting: Siting
-    anchorage: Anchorage
+    anchorages: tuple[Anchorage, ...]
     wiring: Wiring
     load: LoadSheet
     backup: BackupSheet
     labels: tuple[Label, ...]
     unstated: tuple[Check, ...] = ()
     drilling: tuple[Check, ...] = ()
+    existing: KnockOn = KnockOn((), (), "")
 
     def checks(self) -> Iterator[Check]:
         """Every check of the design, by trade."""
         yield from self.siting.checks
         yield from self.drilling
-        yield from self.anchorage.checks
+        for held in self.anchorages:
+            yield from held.checks
         yield from self.load.checks
         yield from self.wiring.checks
         yield from self.backup.checks
+        yield from self.existing.checks
         yield from self.unstated
 
 
@@ -66,9 +82,7 @@ def design(job: Survey, sheets: Mapping[str, DataSheet], adoption: Adoption, pri
     nec, handbook = adoption.book("nfpa70"), adoption.book("handbook")
     installation = build(job, sheets)
     siting = site(adoption, job, sheets)
-    wiring = _as_stated(
-        nec, "wiring", lambda: wire(nec, handbook, job, sheets), unworked
-    )
+    wiring = _as_stated(nec, "wiring", lambda: wire(nec, handbook, job, sheets), unworked)
     load = service_load(nec, job, sheets)
     backup = _as_stated(
         nec, "backup", lambda: backup_load(nec, job, sheets, load.house),
@@ -80,9 +94,41 @@ def design(job: Survey, sheets: Mapping[str, DataSheet], adoption: Adoption, pri
         nec, "labels", lambda: (tuple(schedule(nec, installation, options, backup=backed, telephone=phone)), ()),
         lambda gap: ((), (gap,)),
     )  # fmt: skip
-    held = _held(job, sheets, adoption, prices, siting)
-    drilled = tuple(drilling.checks(job, adoption, siting.places[0].id))
-    return Design(installation, siting, held, wiring, load, backup, labels, unstated, drilled)
+    held = hold(job, sheets, adoption, prices, siting)
+    drilled = [check for each in held for check in drilling.checks(job, adoption, each.unit)]
+    known = (*unhung(job, adoption), *drilled)
+    existing = _as_stated(
+        nec, "existing", lambda: knock_on(job, adoption, prices), lambda gap: KnockOn((), (gap,), prices.currency)
+    )
+    return Design(installation, siting, held, wiring, load, backup, labels, unstated, known, existing)
+
+
+def hold(
+    job: Survey, sheets: Mapping[str, DataSheet], adoption: Adoption, prices: Prices, siting: Siting
+) -> tuple[Anchorage, ...]:
+    """How each unit and an inverter of its own are held at their places, each by itself.
+
+    Args:
+        job: the job file.
+        sheets: data sheets by role.
+        adoption: the codes in force.
+        prices: what orders fixings that all hold.
+        siting: where the units stand.
+    """
+    in_wall, in_floor, of_inverter = (
+        [sheets[role] for role in roles if role in sheets] for roles in (FIXINGS, FEET, INVERTER_FIXINGS)
+    )
+    held = [
+        anchor(job, sheets["battery"], in_wall, adoption, Place(each.wall, each.left, each.bottom), unit=each.id,
+               prices=prices.piece, plug=sheets.get("plug"), base_anchors=in_floor)
+        for each in siting.places
+    ]  # fmt: skip
+    place = inverter_place(job)
+    if "inverter" in sheets and place is not None:
+        held.append(
+            anchor(job, sheets["inverter"], of_inverter, adoption, place, unit=INVERTER, prices=prices.piece)
+        )  # fmt: skip
+    return tuple(held)
 
 
 def _as_stated(book: Edition, trade: str, ask: Callable[[], T], without: Callable[[Check], T]) -> T:
@@ -92,13 +138,3 @@ def _as_stated(book: Edition, trade: str, ask: Callable[[], T], without: Callabl
     except NotInEdition as refusal:
         title = f"{trade.capitalize()} under {book.short} {book.edition}"
         return without(cannot_tell(f"{trade}.unstated", title, book.unheld(), str(refusal)))
-
-
-def _held(
-    job: Survey, sheets: Mapping[str, DataSheet], adoption: Adoption, prices: Prices, siting: Siting
-) -> Anchorage:
-    unit = siting.places[0]
-    place = Place(unit.wall, unit.left, unit.bottom)
-    fixings = [sheets[role] for role in FIXINGS if role in sheets]
-    plug = sheets.get("plug")
-    return anchor(job, sheets["battery"], fixings, adoption, place, unit=unit.id, prices=prices.piece, plug=plug)

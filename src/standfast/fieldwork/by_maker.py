@@ -3,8 +3,10 @@
 import re
 from collections.abc import Iterable
 
+from standfast.equipment.model import Item
 from standfast.fieldwork.material import Material, material
 from standfast.fieldwork.plan import Plan
+from standfast.sheet import Value, chosen, work
 
 _WORD = re.compile(r"[\w/.×-]+")
 _SIZE = re.compile(r"(\d[\d/.-]*) in\b")
@@ -33,24 +35,35 @@ def same_thing(named: str, ours: str, also: str = "") -> bool:
 
 
 def named_by_maker(plan: Plan, rows: Iterable[Material]) -> list[Material]:
-    """The bill with what the maker lists as not in the box: merged where it is there already, else in a row."""
+    """The bill with what the makers list as not in the box: merged where it is there already, else in a row.
+
+    Every unit takes what its sheet lists; a row that is there already says what each one takes.
+    """
     found = list(rows)
-    sheet = plan.sheets["battery"]
-    for number, item in enumerate(sheet.sheet.box.not_in_box):
-        count = sheet.fact(f"box.not_in_box.{number}.count", "n_item", "1")
-        if _for_another_wall(plan, item.name):
-            continue
-        place = next((at for at, row in enumerate(found) if same_thing(item.name, row.what)), None)
-        if place is None:
-            reason = plan.say("materials.maker_for", use=item.use) if item.use else ""
-            use = plan.say("materials.maker", use=reason) + _other_size(plan, item.name)
-            row = material("named by the maker", item.name, count, use, plan.language)
-            found.append(row._replace(ground="data sheet"))
-        else:
-            named = "?" if count.missing else f"{count.quantity:g}"
-            also = plan.say("materials.maker_too", count=named)
-            found[place] = found[place]._replace(use=f"{found[place].use}; {also}")
+    for role in ("battery", "inverter"):
+        number = len(plan.of_role(role))
+        for place, item in enumerate(plan.sheets[role].sheet.box.not_in_box if number else ()):
+            if not _for_another_wall(plan, item.name):
+                count = plan.sheets[role].fact(f"box.not_in_box.{place}.count", "n_item", "1")
+                _merged(plan, found, item, count, number)
     return found
+
+
+def _merged(plan: Plan, found: list[Material], item: Item, count: Value, number: int) -> None:
+    """One thing that a maker names, so many for each of a number of units, brought into the bill."""
+    place = next((at for at, row in enumerate(found) if same_thing(item.name, row.what)), None)
+    if place is not None:
+        named = "?" if count.missing else f"{count.quantity:g}"
+        also = plan.say("materials.maker_too_each" if number > 1 else "materials.maker_too", count=named)
+        found[place] = found[place]._replace(use=f"{found[place].use}; {also}")
+        return
+    if number > 1:
+        each = chosen("n_unit", float(number), "1", "units of the job", None)
+        count = work("n_buy", "n_item * n_unit", "1", None, count, each)
+    reason = plan.say("materials.maker_for", use=item.use) if item.use else ""
+    use = plan.say("materials.maker", use=reason) + _other_size(plan, item.name)
+    row = material("named by the maker", item.name, count, use, plan.language)
+    found.append(row._replace(ground="data sheet"))
 
 
 def _for_another_wall(plan: Plan, name: str) -> bool:

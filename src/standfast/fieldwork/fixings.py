@@ -38,8 +38,9 @@ def fastener_rows(plan: Plan, practice: Edition) -> list[Material]:
 def device_rows(plan: Plan, practice: Edition) -> list[Material]:
     """Screws of the disconnect and the like, and the board behind them, in walls of studs."""
     names, counts = [], []
-    for role, kind in (("disconnect", "disconnect"), ("island_switch", "transfer equipment")):
-        parts = [part.name for part in plan.installation.parts.values() if part.kind == kind and not part.existing]
+    for role in ("disconnect", "island_switch", "dc_disconnect", "dc_overcurrent"):
+        own = [part for part in plan.installation.parts.values() if part.role == role and not part.existing]
+        parts = [part.name for part in own]
         if role in plan.sheets and parts:
             least = plan.sheets[role].fact("fixing.least_fasteners", "n_fix", "1")
             counts.append(work("n_placed", "n_fix * n_device", "1", None, least, n_device=_number(len(parts))))
@@ -78,7 +79,7 @@ def _number(count: int) -> Value:
 def sealing_rows(plan: Plan) -> list[Material]:
     """Sealants, by what the runs and walls ask."""
     rows = []
-    if plan.outdoors or plan.has_shutdown_switch:
+    if plan.outdoors or plan.shut_down:
         rows.append(_one(plan, "weather_seal", "a run is outdoors or wet, or the shutdown switch is outside"))
     for wall in _walls(plan):
         if _separates(plan, wall):
@@ -126,17 +127,14 @@ def _walls(plan: Plan) -> list[Wall]:
 
 
 def _unit_walls(plan: Plan) -> list[Wall]:
-    here = {held.wall for held in plan.held if _is_unit(plan, held.id)}
+    units = {each.id for each in plan.of_role("battery")}
+    here = {held.wall for held in plan.held if held.of in units}
     return [wall for wall in plan.survey.job.walls if wall.id in here]
 
 
 def _unit_rooms(plan: Plan) -> list[Room]:
     here = {wall.room for wall in _unit_walls(plan)}
     return [room for room in plan.survey.job.rooms if room.id in here]
-
-
-def _is_unit(plan: Plan, id: str) -> bool:
-    return id in {part.id for part in plan.installation.of_kind("battery")}
 
 
 def _one(plan: Plan, key: str, why: str, **words: str) -> Material:

@@ -23,16 +23,18 @@ class Hole(NamedTuple):
     """One row of the hole table.
 
     Attributes:
-        id: H1, H2, … as on the drawings.
+        id: ``battery-1/H1`` in a wall, ``battery-1/F1`` in the floor, as on the drawings.
+        of: id of what is fixed there.
         name: what is fixed there.
         x: from the datum, mm.
-        y: from the floor, mm.
+        y: up from the floor, or of a hole in the floor out from the wall, mm.
         across: x for print. up: y for print.
         bit: bits in the order they are used. depth: their depths from the face of the wall.
         into: what is drilled.
     """
 
     id: str
+    of: str
     name: str
     x: Value
     y: Value
@@ -63,10 +65,10 @@ class HoleCard(NamedTuple):
 
 def hole_card(plan: Plan) -> HoleCard:
     """The hole card of a job."""
-    walls = list(dict.fromkeys(held.wall for held in plan.held))
+    walls = list(dict.fromkeys((held.wall, held.floor) for held in plan.held))
     dust = [plan.say(f"holes.dust_{base}") for base in plan.bases]
     return HoleCard(
-        tuple(plan.say("holes.datum", wall=wall) for wall in walls),
+        tuple(plan.say("holes.datum_floor" if floor else "holes.datum", wall=wall) for wall, floor in walls),
         (plan.say("holes.scan"), *dust, plan.say("holes.centre")),
         _stops(plan),
         tuple(_holes(plan)),
@@ -111,9 +113,9 @@ def _lead(held: Held) -> Value:
 def _holes(plan: Plan) -> list[Hole]:
     rows: list[Hole] = []
     for held in plan.held:
-        drillings = passes(held)
-        for spot in held.spots:
-            rows.append(_row(plan, held, drillings, f"H{len(rows) + 1}", spot.x, spot.y))
+        drillings, letter = passes(held), "F" if held.floor else "H"
+        for number, spot in enumerate(held.spots, 1):
+            rows.append(_row(plan, held, drillings, f"{held.of}/{letter}{number}", spot.x, spot.y))
     return rows
 
 
@@ -124,8 +126,10 @@ def _row(plan: Plan, held: Held, drillings: list[Pass], id: str, x: Value, y: Va
         bits.append(plan.say("holes.bit", kind=kind, bit=bit_both(each.bit, plan.language)))
         depths.append(length_of(each.depth, plan.language))
     across, up = length_of(x, plan.language), length_of(y, plan.language)
-    into = plan.say(f"holes.into_{held.base}")
-    return Hole(id, held.name, x, y, across, up, tuple(bits), tuple(depths), into)
+    if held.floor:
+        up = plan.say("holes.out", out=up)
+    into = plan.say("holes.into_floor" if held.floor else f"holes.into_{held.base}")
+    return Hole(id, held.id, held.name, x, y, across, up, tuple(bits), tuple(depths), into)
 
 
 def _stops(plan: Plan) -> tuple[str, ...]:

@@ -3,21 +3,29 @@
 Taken from the installation graph: every source that can feed the panel, and the switches between. The service
 disconnect is in the panel that is opened, so its own lugs are dead only where a switch before it, at the meter, is open
 too. What lies before the first open switch stays live, whatever is locked.
+
+The DC side of an inverter is a zone of its own: batteries feed it, whose terminals can never be dead; arrays feed it in
+daylight; and it stays charged after everything is open.
 """
 
 from itertools import combinations
 from typing import NamedTuple
 
 from standfast.design.installation.build import SERVICE
-from standfast.design.installation.graph import SWITCHES, Part
-from standfast.fieldwork.plan import Plan
+from standfast.design.installation.graph import SWITCHES, Part, PartKind
+from standfast.fieldwork.plan import Device, Plan
+from standfast.units import show
 
+DIRECT = ("DC+", "DC−", "G")
+"""Conductors of the DC side, in the order in which their pairs are tested."""
 CONDUCTORS: dict[str, tuple[str, ...]] = {
     "120/240 V single-phase": ("L1", "L2", "N", "G"),
     "120/208 V single-phase": ("L1", "L2", "N", "G"),
     "120/208 V three-phase": ("L1", "L2", "L3", "N", "G"),
 }
 """Conductors of each system, in the order in which their pairs are tested."""
+BREAKS: frozenset[PartKind] = SWITCHES | {"fuse"}
+"""Parts by which a person parts a source from a DC side; a fuse is taken out."""
 MOST = "120/208 V three-phase"
 """The system with the most conductors: its pairs are tested where the system is not known."""
 
@@ -30,10 +38,10 @@ class Opening(NamedTuple):
 
 
 class Isolation(NamedTuple):
-    """How one panel is made dead.
+    """How one panel, or the DC side of an inverter, is made dead.
 
     Attributes:
-        id: of the panel.
+        id: of the panel; of the inverter with ``-dc``.
         panel: its name.
         openings: switches to open, lock and tag.
         supply: those of them between the utility and the panel, from the utility on. What is before the first stays
@@ -41,6 +49,8 @@ class Isolation(NamedTuple):
         kept_open: new switches that stay open until the power steps, with the new sources behind them.
         live: sources that no switch holds off: a reason to stop.
         pairs: conductors between which voltage is sought, every pair once.
+        direct: true for the DC side of an inverter.
+        told: what has to be known of it: what can never be dead, what stays charged, what daylight does.
     """
 
     id: str
@@ -50,11 +60,14 @@ class Isolation(NamedTuple):
     kept_open: tuple[Opening, ...]
     live: tuple[str, ...]
     pairs: tuple[str, ...]
+    direct: bool = False
+    told: tuple[str, ...] = ()
 
 
 def isolations(plan: Plan) -> list[Isolation]:
-    """One for each panel that exists and is opened by this job."""
-    return [isolation(plan, panel) for panel in worked_panels(plan) if panel.existing]
+    """One for each panel that exists and is opened by this job, and for the DC side of an inverter of its own."""
+    panels = [isolation(plan, panel) for panel in worked_panels(plan) if panel.existing]
+    return [*panels, *(direct_current(plan, each) for each in plan.of_role("inverter"))]
 
 
 def worked_panels(plan: Plan) -> list[Part]:
@@ -89,6 +102,36 @@ def isolation(plan: Plan, panel: Part) -> Isolation:
     return Isolation(
         panel.id, panel.name, _openings(held), tuple(supply), _openings(kept), tuple(live), pairs(CONDUCTORS[system])
     )
+
+
+def direct_current(plan: Plan, inverter: Device) -> Isolation:
+    """How the DC side of an inverter is made dead: every battery and array on it is held off, then it is waited."""
+    graph = plan.installation
+    held: dict[str, list[str]] = {}
+    kept: dict[str, list[str]] = {}
+    live: list[str] = []
+    sources = [part for part in graph.feeding(inverter.id) if part.kind in ("battery", "array")]
+    for source in sources:
+        way = [part.name for part in graph.path(source.id, inverter.id) if part.kind in BREAKS]
+        if not way and (not source.existing or source.kind == "array"):
+            way = [plan.say(f"order.break_{source.kind}", name=source.name)]
+        if not way:
+            live.append(source.name)
+        for name in way:
+            (held if source.existing else kept).setdefault(name, []).append(source.name)
+    told = [plan.say(f"order.{source.kind}_side", name=source.name) for source in sources]
+    told.append(plan.say("order.charged", name=inverter.name, time=_wait(plan, inverter)))
+    name = plan.say("order.dc_side", name=inverter.name)
+    return Isolation(
+        f"{inverter.id}-dc", name, _openings(held), (), _openings(kept), tuple(live), pairs(DIRECT), True, tuple(told)
+    )  # fmt: skip
+
+
+def _wait(plan: Plan, inverter: Device) -> str:
+    """How long the DC side stays charged, as a step of the sheet waits for it."""
+    waits = [step.does.time for step in inverter.sheet.steps if step.does is not None and step.does.change == "wait"]
+    known = [float(each.number) for each in waits if each is not None]
+    return show(max(known), "s") if known else plan.say("order.wait_manual")
 
 
 def _opened(source: Part, switches: list[Part]) -> list[Part]:

@@ -12,7 +12,7 @@ from standfast.fieldwork.job_steps import (
     with_torque,
 )
 from standfast.fieldwork.joints import Joint
-from standfast.fieldwork.plan import Plan
+from standfast.fieldwork.plan import Device, Plan
 from standfast.fieldwork.steps import WorkStep, closing, opening
 from standfast.survey.power import Circuit, Panel
 
@@ -55,28 +55,30 @@ def _move(plan: Plan, id: str, all_joints: list[Joint]) -> WorkStep:
 
 
 def _join_shutdown(plan: Plan) -> list[WorkStep]:
-    """The switch of the emergency shutdown is joined to each unit while its cover is off."""
-    if not plan.has_shutdown_switch:
-        return []
-    steps = list(plan.sheets["battery"].sheet.steps)
-    by_id = {step.id: step for step in steps}
-    opened = [each for id in sorted(closing(steps)) for each in sorted(opening(by_id, by_id[id]))]
+    """The switch of the emergency shutdown is joined to each unit, and an inverter, while its cover is off."""
     return [
         job_step(
             plan,
-            join_shutdown_id(unit.id),
+            join_shutdown_id(each.id),
             "connect",
-            (SHUTDOWN, PULL, *(f"{unit.id}.{id}" for id in opened)),
+            (SHUTDOWN, PULL, *(f"{each.id}.{id}" for id in _opened(each))),
             key="join_shutdown",
-            name=unit.name,
+            name=each.name,
         )
-        for unit in plan.installation.of_kind("battery")
+        for each in plan.shut_down
     ]
 
 
+def _opened(device: Device) -> list[str]:
+    """The steps of a device that take covers off which are fitted again later."""
+    steps = list(device.sheet.steps)
+    by_id = {step.id: step for step in steps}
+    return [each for id in sorted(closing(steps)) for each in sorted(opening(by_id, by_id[id]))]
+
+
 def _places(plan: Plan, all_joints: list[Joint]) -> list[tuple[str, str, list[Joint]]]:
-    """Where conductors land, except in the units: each panel with its breakers and bars, each switch by itself."""
-    graph, units = plan.installation, {part.id for part in plan.installation.of_kind("battery")}
+    """Where conductors land, except in units and inverter: each panel with its breakers, each switch by itself."""
+    graph, units = plan.installation, {each.id for each in plan.devices}
     found: dict[str, tuple[str, list[Joint]]] = {}
     for joint in all_joints:
         device = graph.parts[joint.id.rpartition("/")[0]]

@@ -1,15 +1,15 @@
-"""Every joint of the job that is tightened to a torque: bolts of the unit, terminals, anchors."""
+"""Every joint of the job that is tightened to a torque: bolts of units and inverter, terminals, anchors."""
 
 from typing import NamedTuple
 
-from standfast.design.installation.graph import Part
+from standfast.design.installation.graph import Part, PartKind
 from standfast.equipment.read import DataSheet
-from standfast.fieldwork.plan import Held, Plan
+from standfast.fieldwork.plan import Device, Held, Plan
 from standfast.fieldwork.rows import torque_of
 from standfast.sheet import Value, chosen, missing
 
-ROLES: dict[str, str] = {"breaker": "breaker", "disconnect": "disconnect", "transfer equipment": "island_switch"}
-"""Kind of a new part to the role of its data sheet."""
+SWITCHED: tuple[PartKind, ...] = ("breaker", "fuse", "disconnect", "transfer equipment")
+"""Kinds of parts that conductors are joined to, beside panels, units and inverter."""
 
 
 class Joint(NamedTuple):
@@ -37,11 +37,11 @@ class Joint(NamedTuple):
 def joints(plan: Plan) -> list[Joint]:
     """All joints of the job, device by device."""
     found: list[Joint] = []
-    for unit in plan.installation.of_kind("battery"):
-        found += _bolts(plan, unit)
-        found += _terminals(plan, plan.sheets["battery"], unit.id, unit.name)
-    for part in plan.installation.of_kind("breaker", "disconnect", "transfer equipment"):
-        role = ROLES[part.kind]
+    for device in plan.devices:
+        found += _bolts(plan, device)
+        found += _terminals(plan, device.data, device.id, device.name)
+    for part in plan.installation.of_kind(*SWITCHED):
+        role = part.role or part.kind
         if is_fitted(plan, part) and role in plan.sheets:
             found += [_of_breaker(plan, part, each) for each in _terminals(plan, plan.sheets[role], part.id, part.name)]
     found += [_bars(plan, panel) for panel in plan.installation.of_kind("busbar")]
@@ -66,8 +66,8 @@ def _bars(plan: Plan, panel: Part) -> Joint:
     return Joint(f"{panel.id}/bars", name, torque, torque_of(torque, plan.language), number, "", terminal=True)
 
 
-def _bolts(plan: Plan, unit: Part) -> list[Joint]:
-    sheet = plan.sheets["battery"]
+def _bolts(plan: Plan, unit: Device) -> list[Joint]:
+    sheet = unit.data
     rows = []
     for joint in sheet.sheet.joints:
         torque = sheet.fact(f"joints.{joint.id}.torque", "T", "N·m")

@@ -4,8 +4,7 @@ import csv
 from io import StringIO
 from typing import NamedTuple
 
-from standfast.design.installation.build import is_of_battery
-from standfast.design.installation.graph import PartKind
+from standfast.fieldwork import brought
 from standfast.fieldwork.by_maker import named_by_maker
 from standfast.fieldwork.fixings import barrier_rows, detection_rows, device_rows, fastener_rows, sealing_rows
 from standfast.fieldwork.material import Group, Material, material
@@ -13,6 +12,7 @@ from standfast.fieldwork.plan import Plan
 from standfast.fieldwork.rows import counted
 from standfast.fieldwork.runs import conductor_rows, raceway_rows
 from standfast.sheet import Value, chosen
+from standfast.survey.joined import owner
 from standfast.survey.power import Panel
 
 HEAD = ("group", "what", "amount", "use", "basis")
@@ -43,6 +43,7 @@ def materials(plan: Plan) -> Materials:
     rows += _labels(plan)
     rows += detection_rows(plan)
     rows += barrier_rows(plan)
+    rows += brought.material_rows(plan)
     rows = named_by_maker(plan, rows)
     rows += _protective(plan)
     needs = dict.fromkeys(need for row in rows for need in row.needs)
@@ -62,8 +63,9 @@ def as_csv(bill: Materials) -> str:
 def _switchgear(plan: Plan) -> list[Material]:
     rows = [_panel(plan, panel) for panel in plan.survey.job.panels if panel.state == "new"]
     rows += _breakers(plan)
-    for role in ("disconnect", "island_switch"):
-        names = [part.name for part in plan.installation.of_kind(_KINDS[role]) if not part.existing]
+    for role in ("disconnect", "island_switch", "dc_disconnect", "dc_overcurrent"):
+        own = [part for part in plan.installation.parts.values() if part.role == role and not part.existing]
+        names = [part.name for part in own]
         if role in plan.sheets and names:
             rows.append(_device(plan, role, names))
     for panel in plan.survey.job.panels:
@@ -98,13 +100,10 @@ def _fillers(plan: Plan) -> list[Material]:
 
 def _shutdown(plan: Plan) -> list[Material]:
     """The switch of the emergency shutdown with its cable, where the unit has terminals for one."""
-    if not plan.has_shutdown_switch:
+    if not plan.shut_down:
         return []
     count, use = _count(1, "the unit has terminals for a remote switch"), plan.say("materials.shutdown_use")
     return [material("switchgear", plan.say("materials.shutdown"), count, use, plan.language)]
-
-
-_KINDS: dict[str, PartKind] = {"disconnect": "disconnect", "island_switch": "transfer equipment"}
 
 
 def _panel(plan: Plan, panel: Panel) -> Material:
@@ -129,8 +128,7 @@ def _breakers(plan: Plan) -> list[Material]:
             if circuit.state != "new" and panel.state != "new":
                 continue
             rating = plan.survey.fact(f"panels.{panel.id}.circuits.{circuit.id}.breaker", "I_n", "A")
-            if is_of_battery(plan.survey, circuit):
-                rating = plan.battery_breaker
+            rating = plan.breakers.get(owner(plan.survey.job, circuit), rating)
             key = (panel.name or panel.id, str(circuit.poles or "?"), counted(rating, plan.language), _family(panel))
             found.setdefault(key, []).append(circuit.name or circuit.id)
     rows = []

@@ -25,25 +25,39 @@ from standfast.fieldwork.job_steps import (
     with_torque,
 )
 from standfast.fieldwork.joints import Joint
-from standfast.fieldwork.plan import Held, Plan, Run
-from standfast.fieldwork.steps import Bounds, Reading, WorkStep, drills, hung_first
+from standfast.fieldwork.plan import Device, Held, Plan, Run
+from standfast.fieldwork.steps import Bounds, Reading, WorkStep, drills, hung_first, live_steps
 
 AT_HAND = ("anchorage", "lifting")
 """Trades whose conditions are seen at a step of their own; all others are seen before power."""
 
 
-def bounds(plan: Plan, unit: str) -> Bounds:
-    """Where the steps of a unit's data sheet are tied in."""
-    drilled = drilled_by(plan, unit)
+def bounds(plan: Plan, device: Device) -> Bounds:
+    """Where the steps of a device's data sheet are tied in."""
+    drilled = drilled_by(plan, device)
+    batteries = plan.of_role("battery") if device.role == "inverter" else []
     return Bounds(
         delivered=DELIVERY, drilled=drilled, dead=DEAD, pulled=INSULATION, lift=LIFT, powered=RESTORE,
-        shutdown=join_shutdown_id(unit),
+        shutdown=join_shutdown_id(device.id), far_dc=tuple(id for each in batteries for id in _joins_dc(each)),
+        sources=tuple(id for each in batteries for id in _starts(each)),
     )  # fmt: skip
+
+
+def _joins_dc(device: Device) -> list[str]:
+    """The steps of a battery that join its DC conductors."""
+    direct = {terminal.id for terminal in device.sheet.terminals if terminal.use == "dc"}
+    return [f"{device.id}.{step.id}" for step in device.sheet.steps if step.joint in direct]
+
+
+def _starts(device: Device) -> list[str]:
+    """The steps of a battery that put power on it."""
+    live = live_steps(list(device.sheet.steps))
+    return [f"{device.id}.{step.id}" for step in device.sheet.steps if step.id in live]
 
 
 def arriving(plan: Plan) -> list[WorkStep]:
     """Papers, delivery, van."""
-    serials = tuple(Reading(plan.say("order.serial_of", name=name), "") for name in plan.units)
+    serials = tuple(Reading(plan.say("order.serial_of", name=each.name), "") for each in plan.devices)
     return [
         job_step(plan, PAPERS, "arrive", (), revision=plan.survey.job.job.revision),
         job_step(plan, DELIVERY, "arrive", (PAPERS,))._replace(
@@ -55,22 +69,21 @@ def arriving(plan: Plan) -> list[WorkStep]:
 
 def fixing(plan: Plan, card: HoleCard, all_joints: list[Joint]) -> list[WorkStep]:
     """Scan, dust control, everything that is fixed to a wall but not by a data sheet's own steps, and the lift."""
-    units = {part.id for part in plan.installation.of_kind("battery")}
+    by_sheet = {each.id for each in plan.devices if sheet_drills(each)}
     scan = job_step(plan, SCAN, "fix", (DELIVERY, CHECK_VAN), count=len(card.holes))
     dust = [plan.say(f"holes.dust_{base}") for base in plan.bases]
     steps = [
         scan._replace(first=(*card.stop, *_asked(plan, "anchorage")), cautions=(plan.say("order.scan_caution"),)),
         job_step(plan, DUST, "fix", (SCAN,))._replace(cautions=tuple(dust)),
     ]
-    by_sheet = units if sheet_drills(plan) else set()
-    held = [each for each in plan.held if each.id not in by_sheet]
+    held = [each for each in plan.held if each.of not in by_sheet]
     steps += [_mount(plan, card, each, all_joints) for each in held]
     done = {each.id for each in held}
-    for part in plan.installation.of_kind("busbar", "disconnect", "transfer equipment"):
+    for part in plan.installation.of_kind("busbar", "disconnect", "transfer equipment", "fuse"):
         if not part.existing and part.id not in done:
             key = "mount" if plan.framed else "mount_solid"
             steps.append(job_step(plan, mount_id(part.id), "fix", (DUST,), key=key, name=part.name))
-    if plan.has_shutdown_switch:
+    if plan.shut_down:
         steps.append(job_step(plan, SHUTDOWN, "fix", (DUST,)))
     return [*steps, _lift(plan)]
 
@@ -81,7 +94,7 @@ def _asked(plan: Plan, trade: str) -> tuple[str, ...]:
 
 
 def _mount(plan: Plan, card: HoleCard, held: Held, all_joints: list[Joint]) -> WorkStep:
-    rows = [hole.id for hole in card.holes if hole.name == held.name]
+    rows = [hole.id for hole in card.holes if hole.of == held.id]
     step = job_step(
         plan, mount_id(held.id), "fix", (DUST,),
         key="mount_at", name=held.name, holes=f"{rows[0]} – {rows[-1]}", fastener=held.fastener.content.name,
@@ -103,12 +116,12 @@ def _lift(plan: Plan) -> WorkStep:
 
 
 def running(plan: Plan, mounted: list[str]) -> list[WorkStep]:
-    """Raceways, up to but not into what is live. A run to a unit waits until the unit hangs."""
+    """Raceways, up to but not into what is live. A run to a unit or inverter waits until all of them hang or stand."""
     steps = []
     for run in plan.runs:
         after = list(mounted)
         if "unit" in run.ends:
-            after += [f"{unit.id}.{id}" for unit in plan.installation.of_kind("battery") for id in hung_first(plan)]
+            after += [f"{each.id}.{id}" for each in plan.devices for id in hung_first(each.sheet)]
         steps.append(_run(plan, run, tuple(dict.fromkeys(after or [DELIVERY]))))
     return steps
 
@@ -124,21 +137,33 @@ def isolating(plan: Plan, isolations: list[Isolation], after: tuple[str, ...]) -
     """Open, lock and tag; prove dead, every pair, with the tester proved before and after."""
     steps = []
     for each in isolations:
-        opened = f"job.open-{each.id}"
-        switches = "; ".join(
-            plan.say("order.opens", switch=opening.switch, sources=", ".join(opening.sources))
-            for opening in each.openings
-        )
-        stay = "; ".join(opening.switch for opening in each.kept_open)
-        step = job_step(plan, opened, "isolate", after or (DELIVERY,), key="open", panel=each.panel, switches=switches)
-        stops = tuple(plan.say("order.no_switch", source=source) for source in each.live)
-        kept = (plan.say("order.kept_open", switches=stay),) if stay else ()
-        still = tuple(plan.say("order.still_live", switch=switch) for switch in each.supply[:1])
-        steps.append(step._replace(first=stops, cautions=(*still, *kept)))
-        prove = job_step(plan, f"{DEAD}-{each.id}", "isolate", (opened,), key="dead", panel=each.panel)
-        steps.append(prove._replace(readings=_dead_readings(plan, each), cautions=(plan.say("order.dead_caution"),)))
+        open_, prove = _open(plan, each, after), _prove(plan, each)
+        steps += [open_, prove]
     all_dead = tuple(step.id for step in steps if step.id.startswith(f"{DEAD}-")) or (DELIVERY,)
     return [*steps, job_step(plan, DEAD, "isolate", all_dead, key="all_dead")]
+
+
+def _open(plan: Plan, each: Isolation, after: tuple[str, ...]) -> WorkStep:
+    """Open, lock and tag what holds off each source; on a DC side also what is new and was never closed."""
+    switches = "; ".join(
+        plan.say("order.opens", switch=opening.switch, sources=", ".join(opening.sources))
+        for opening in (*each.openings, *(each.kept_open if each.direct else ()))
+    )
+    key = "open_dc" if each.direct else "open"
+    step = job_step(
+        plan, f"job.open-{each.id}", "isolate", after or (DELIVERY,), key=key, panel=each.panel, switches=switches
+    )
+    stops = tuple(plan.say("order.no_switch", source=source) for source in each.live)
+    stay = "; ".join(opening.switch for opening in each.kept_open)
+    kept = (plan.say("order.kept_open", switches=stay),) if stay else ()
+    still = tuple(plan.say("order.still_live", switch=switch) for switch in each.supply[:1])
+    return step._replace(first=stops, cautions=(*still, *kept, *each.told))
+
+
+def _prove(plan: Plan, each: Isolation) -> WorkStep:
+    key = "dead_dc" if each.direct else "dead"
+    step = job_step(plan, f"{DEAD}-{each.id}", "isolate", (f"job.open-{each.id}",), key=key, panel=each.panel)
+    return step._replace(readings=_dead_readings(plan, each), cautions=(plan.say("order.dead_caution"),))
 
 
 def _dead_readings(plan: Plan, each: Isolation) -> tuple[Reading, ...]:
@@ -206,14 +231,15 @@ def _seen(plan: Plan) -> tuple[Reading, ...]:
     return (*asked, Reading(plan.say("order.checked_by"), ""))
 
 
-def sheet_drills(plan: Plan) -> bool:
-    """True where the data sheet's own steps drill the holes of the unit."""
-    return any(drills(step) for step in plan.sheets["battery"].sheet.steps)
+def sheet_drills(device: Device) -> bool:
+    """True where the data sheet's own steps drill the holes of the device."""
+    return any(drills(step) for step in device.sheet.steps)
 
 
-def drilled_by(plan: Plan, unit: str) -> str:
-    """The step of the job after which the unit's own steps may begin to fix it."""
-    return DUST if sheet_drills(plan) or not any(held.id == unit for held in plan.held) else mount_id(unit)
+def drilled_by(plan: Plan, device: Device) -> str:
+    """The step of the job after which the device's own steps may begin to fix it."""
+    held = [each.id for each in plan.held if each.of == device.id]
+    return DUST if sheet_drills(device) or not held else mount_id(held[-1])
 
 
 def mount_id(device: str) -> str:

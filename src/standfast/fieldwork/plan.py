@@ -9,13 +9,14 @@ from typing import Literal, NamedTuple
 from standfast.design.installation import Installation
 from standfast.design.labels.schedule import Label
 from standfast.design.wiring.material import SheetFile
+from standfast.equipment.model import Sheet
 from standfast.equipment.read import DataSheet
 from standfast.sheet import Value
 from standfast.shelf import Edition
 from standfast.survey.read import Survey
 from standfast.words import ENGLISH, say
 
-Use = Literal["line", "neutral", "ground"]
+Use = Literal["line", "neutral", "ground", "positive", "negative"]
 End = Literal["panel", "disconnect", "unit"]
 Base = Literal["wood", "concrete", "masonry"]
 
@@ -65,17 +66,18 @@ class Run(NamedTuple):
 
 
 class Spot(NamedTuple):
-    """Centre of a hole on the face of a wall, mm: `x` from the left end seen facing it, `y` from the floor."""
+    """Centre of a hole, mm: `x` from the left end of the wall, facing it; `y` up from the floor, or in it out from the
+    wall."""
 
     x: Value
     y: Value
 
 
 class Held(NamedTuple):
-    """A thing that is fixed to a wall.
+    """A thing that is fixed to a wall or to the floor before it.
 
     Attributes:
-        id: device: ``battery-1``.
+        id: device: ``battery-1``; its foot is ``battery-1/foot``.
         name: its name everywhere.
         wall: id of the wall.
         base: what the fasteners hold in.
@@ -85,6 +87,7 @@ class Held(NamedTuple):
         dense: wood of specific gravity above 0.50; None where it is not wood or not known.
         spots: hole centres.
         stray: how far a hole may be off the middle of its stud, mm; None where there are no studs.
+        floor: true where the holes are in the floor.
     """
 
     id: str
@@ -97,6 +100,33 @@ class Held(NamedTuple):
     dense: bool | None
     spots: tuple[Spot, ...]
     stray: Value | None = None
+    floor: bool = False
+
+    @property
+    def of(self) -> str:
+        """The device, of whose foot or bracket this is."""
+        return self.id.partition("/")[0]
+
+
+class Device(NamedTuple):
+    """What is delivered and put up by steps of its own: a battery unit, or an inverter that is not inside one.
+
+    Attributes:
+        id: ``battery-1``, ``inverter-1``.
+        name: its name everywhere.
+        role: word of ``[equipment]``: ``battery`` or ``inverter``.
+        data: its data sheet.
+    """
+
+    id: str
+    name: str
+    role: str
+    data: DataSheet
+
+    @property
+    def sheet(self) -> Sheet:
+        """What its data sheet says."""
+        return self.data.sheet
 
 
 class Condition(NamedTuple):
@@ -105,6 +135,15 @@ class Condition(NamedTuple):
     id: str
     title: str
     text: str
+
+
+class Extra(NamedTuple):
+    """Work on the existing house: name of its step, key of its text, where it is done, what was found there."""
+
+    id: str
+    key: str
+    where: str
+    what: str = ""
 
 
 class Lift(NamedTuple):
@@ -127,11 +166,12 @@ class Plan(NamedTuple):
         held: units on walls, with their holes.
         labels: the label schedule.
         lift: how the unit gets up; None where no way was found that is allowed.
-        battery_breaker: rating of the breaker of the battery circuit, A.
+        breakers: rating of the breaker of each source, A, by the id of the source.
         practice: rules of thumb of the trade, as the adoption names them.
         conditions: what passing checks ask to be provided, seen where it matters.
         struck: true where a check says that a vehicle can hit a unit and nothing protects it.
         language: of all texts.
+        extras: work on the existing house that is done with the job.
     """
 
     survey: Survey
@@ -141,11 +181,12 @@ class Plan(NamedTuple):
     held: Sequence[Held]
     labels: Sequence[Label]
     lift: Lift | None
-    battery_breaker: Value
+    breakers: Mapping[str, Value]
     practice: Edition
     conditions: Sequence[Condition] = ()
     struck: bool = False
     language: str = ENGLISH
+    extras: Sequence[Extra] = ()
 
     def say(self, key: str, /, **parts: object) -> str:
         """A text of the catalogue in the language of the job."""
@@ -156,15 +197,21 @@ class Plan(NamedTuple):
         return [each for each in self.conditions if each.id.startswith(f"{trade}.")]
 
     @property
-    def units(self) -> list[str]:
-        """Names of the battery units, in order."""
-        return [part.name for part in self.installation.of_kind("battery")]
+    def devices(self) -> list[Device]:
+        """The battery units in order, then an inverter of its own."""
+        parts = self.installation.of_kind("battery", "inverter")
+        own = [part for part in parts if not part.existing and part.role == part.kind and part.role in self.sheets]
+        own.sort(key=lambda part: part.kind)
+        return [Device(part.id, part.name, part.role, self.sheets[part.role]) for part in own]
+
+    def of_role(self, role: str) -> list[Device]:
+        """The devices of one role."""
+        return [each for each in self.devices if each.role == role]
 
     @property
-    def has_shutdown_switch(self) -> bool:
-        """True where the unit is shut down by a switch of its own, that this job puts up."""
-        electrical = self.sheets["battery"].sheet.electrical
-        return electrical is not None and electrical.emergency_shutdown == "terminals for a remote switch"
+    def shut_down(self) -> list[Device]:
+        """The devices that are shut down by a switch which this job puts up."""
+        return [each for each in self.devices if _waits_for_a_switch(each.sheet)]
 
     @property
     def outdoors(self) -> bool:
@@ -182,3 +229,8 @@ class Plan(NamedTuple):
     def bases(self) -> list[Base]:
         """What is drilled, each once."""
         return list(dict.fromkeys(held.base for held in self.held))
+
+
+def _waits_for_a_switch(sheet: Sheet) -> bool:
+    made = sheet.electrical
+    return made is not None and made.emergency_shutdown == "terminals for a remote switch"

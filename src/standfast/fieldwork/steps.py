@@ -2,9 +2,10 @@
 
 from typing import NamedTuple
 
+from standfast.equipment.model import Sheet
 from standfast.equipment.task import Step
 from standfast.fieldwork.joints import Joint
-from standfast.fieldwork.plan import Plan
+from standfast.fieldwork.plan import Device, Plan
 
 STAGES = ("arrive", "isolate", "fix", "hang", "run", "connect", "check", "power", "prove", "hand over")
 """Parts of the day; among steps that are ready, one of an earlier part goes first."""
@@ -71,6 +72,8 @@ class Bounds(NamedTuple):
         lift: crew, aid and way are ready.
         powered: the supply may come back.
         shutdown: the switch of the emergency shutdown is joined to the unit, which asks for an open cover.
+        far_dc: the far ends of the DC conductors are joined, and their polarity measured.
+        sources: what feeds the device has power.
     """
 
     delivered: str
@@ -80,74 +83,85 @@ class Bounds(NamedTuple):
     lift: str
     powered: str
     shutdown: str
+    far_dc: tuple[str, ...] = ()
+    sources: tuple[str, ...] = ()
 
 
-def from_sheet(plan: Plan, unit: str, all_joints: list[Joint], bounds: Bounds) -> list[WorkStep]:
-    """The steps of the unit's data sheet, each tied to the steps of the job that its fields ask for.
+def from_sheet(plan: Plan, device: Device, all_joints: list[Joint], bounds: Bounds) -> list[WorkStep]:
+    """The steps of a device's data sheet, each tied to the steps of the job that its fields ask for.
 
     A step that drills waits for the scan; where none drills, the first steps wait for the holes. One that lifts a heavy
     part waits for the lift to be ready. One that reaches into a zone, asks for a dead state or tightens a terminal
     waits for the proof of dead, and a terminal for the conductors. One that closes or plugs in something or brings an
-    indication, and every step behind it, waits for the power to be free.
+    indication, and every step behind it, waits for the power to be free. An inverter of its own is joined to the DC
+    conductors after the batteries are, and started after them.
     """
-    sheet = plan.sheets["battery"].sheet
+    sheet, unit = device.sheet, device.id
     live = live_steps(list(sheet.steps))
     terminals = {terminal.id for terminal in sheet.terminals}
+    direct = {terminal.id for terminal in sheet.terminals if terminal.use == "dc"}
     own_holes = any(drills(step) for step in sheet.steps)
     heavy = {part.id for part in sheet.parts if part.lifted == "with an aid"}
-    early, closers = hung_first(plan), closing(list(sheet.steps)) if plan.has_shutdown_switch else set()
+    closers = closing(list(sheet.steps)) if device in plan.shut_down else set[str]()
+    early = hung_first(sheet)
     found = []
     for step in sheet.steps:
         after = [f"{unit}.{before}" for before in step.after]
         after += [bounds.delivered] if not step.after else []
         after += [bounds.drilled] if drills(step) or not (own_holes or step.after) else []
         after += [bounds.lift] if heavy & set(step.parts) else []
+        after += bounds.far_dc if step.joint in direct else ()
         if step.id in live:
-            after.append(bounds.powered)
+            after += [bounds.powered, *bounds.sources]
         elif step.touches or any("dead" in state for state in step.states) or step.joint in terminals:
             after.append(bounds.dead)
             after += [bounds.pulled] if step.joint in terminals else []
         after += [bounds.shutdown] if step.id in closers else []
         stage = "hang" if step.id in early else _stage(step, step.id in live, step.joint in terminals)
-        found.append(_work_step(plan, unit, step, stage, tuple(dict.fromkeys(after)), all_joints))
-    return _with_anchors(plan, unit, found, all_joints)
+        found.append(_work_step(plan, device, step, stage, tuple(dict.fromkeys(after)), all_joints))
+    return _with_anchors(plan, device, found, all_joints)
 
 
-def _with_anchors(plan: Plan, unit: str, steps: list[WorkStep], all_joints: list[Joint]) -> list[WorkStep]:
-    """Anchors are set, and read, at the first step that fits something after the holes are drilled.
+def _with_anchors(plan: Plan, device: Device, steps: list[WorkStep], all_joints: list[Joint]) -> list[WorkStep]:
+    """Anchors are set, and read, at the step that fits something after their holes are drilled.
 
     A data sheet may name screws for studs; on another wall the designed fastener counts, and the step says so.
     """
-    sheet = plan.sheets["battery"].sheet
-    drilled = {step.id for step in sheet.steps if drills(step)}
-    held = next((each for each in plan.held if each.id == unit), None)
-    fits = (step for step in sheet.steps if step.does is not None and step.does.change == "fit" and
-            drilled & set(step.after))  # fmt: skip
-    at = next(fits, None)
-    if held is None or held.base == "wood" or at is None:
-        return steps
-    anchors = [joint for joint in all_joints if joint.id == f"{unit}/anchors"]
-    named = plan.say("order.holds", state=plan.say("order.held_by", fastener=held.fastener.content.name))
-    torque = tuple(plan.say("order.torque", name=joint.name, torque=joint.shown) for joint in anchors)
-    return [
-        step._replace(
-            first=(*step.first, named),
-            torque=step.torque + torque,
-            readings=step.readings + torque_readings(plan, anchors),
+    held = [each for each in plan.held if each.of == device.id]
+    standing = any(each.floor for each in held)
+    found = list(steps)
+    for each in held:
+        fits = _fits(device.sheet, brace=standing and not each.floor)
+        if each.base == "wood" or fits is None:
+            continue
+        at = next(number for number, step in enumerate(found) if step.id == f"{device.id}.{fits}")
+        anchors = [joint for joint in all_joints if joint.id == f"{each.id}/anchors"]
+        named = plan.say("order.held_by", fastener=each.fastener.content.name)
+        torque = tuple(plan.say("order.torque", name=joint.name, torque=joint.shown) for joint in anchors)
+        found[at] = found[at]._replace(
+            first=(*found[at].first, plan.say("order.holds", state=named)),
+            torque=found[at].torque + torque,
+            readings=found[at].readings + torque_readings(plan, anchors),
         )
-        if step.id == f"{unit}.{at.id}"
-        else step
-        for step in steps
-    ]
+    return found
+
+
+def _fits(sheet: Sheet, *, brace: bool) -> str | None:
+    """The step that fits the brace of a unit that stands; else the one that drills a hole and fits, or the first after
+    the one that drills. None where there is none."""
+    fits = [step for step in sheet.steps if step.does is not None and step.does.change == "fit"]
+    if brace:
+        return next((step.id for step in fits if step.does is not None and "brace" in (step.does.to or "")), None)
+    drilled = {step.id for step in sheet.steps if drills(step)}
+    return next((step.id for step in fits if step.id in drilled or drilled & set(step.after)), None)
 
 
 def live_steps(steps: list[Step]) -> set[str]:
-    """Steps that put power on something, and every step that comes after one of them."""
-    live = {
-        step.id
-        for step in steps
-        if step.indication is not None or (step.does is not None and step.does.change in ("close", "plug in"))
-    }
+    """Steps that put power on something, and every step that comes after one of them.
+
+    Modules that are plugged together while their step asks that a switch stays open put power on nothing outside.
+    """
+    live = {step.id for step in steps if step.indication is not None or _powers(step)}
     grown = True
     while grown:
         more = {step.id for step in steps if step.id not in live and live & set(step.after)}
@@ -156,10 +170,16 @@ def live_steps(steps: list[Step]) -> set[str]:
     return live
 
 
-def hung_first(plan: Plan) -> list[str]:
-    """Steps of the data sheet that wait for no conductor: they are done before a raceway can reach the unit."""
-    steps = list(plan.sheets["battery"].sheet.steps)
-    terminals = {terminal.id for terminal in plan.sheets["battery"].sheet.terminals}
+def _powers(step: Step) -> bool:
+    if step.does is None or step.does.change not in ("close", "plug in"):
+        return False
+    return step.does.change == "close" or not any(state.endswith(" open") for state in step.states)
+
+
+def hung_first(sheet: Sheet) -> list[str]:
+    """Steps of a data sheet that wait for no conductor: they are done before a raceway can reach the device."""
+    steps = list(sheet.steps)
+    terminals = {terminal.id for terminal in sheet.terminals}
     late = live_steps(steps) | {step.id for step in steps if _connects(step, terminals)}
     grown = True
     while grown:
@@ -209,19 +229,20 @@ def _stage(step: Step, live: bool, connects: bool) -> str:
 
 
 def _work_step(
-    plan: Plan, unit: str, step: Step, stage: str, after: tuple[str, ...], all_joints: list[Joint]
+    plan: Plan, device: Device, step: Step, stage: str, after: tuple[str, ...], all_joints: list[Joint]
 ) -> WorkStep:
-    found = [each for each in all_joints if each.id == f"{unit}/{step.joint}"]
+    found = [each for each in all_joints if each.id == f"{device.id}/{step.joint}"]
+    several = len(plan.devices) > 1
     readings = tuple(Reading(plan.say("order.serial"), "") for each in step.evidence if each == "serial number")
     return WorkStep(
-        f"{unit}.{step.id}",
+        f"{device.id}.{step.id}",
         stage,
-        step.text,
+        plan.say("order.of_device", name=device.name, text=step.text) if several else step.text,
         after,
         "data sheet",
         tuple(plan.say("order.holds", state=state) for state in step.states),
         tuple(plan.say("order.torque", name=each.name, torque=each.shown) for each in found),
-        _indication(plan, step),
+        _indication(plan, device, step),
         step.cautions,
         readings + torque_readings(plan, found),
         tuple(plan.say(f"order.keep_{each.replace(' ', '_')}") for each in step.evidence),
@@ -242,9 +263,8 @@ def torque_readings(plan: Plan, found: list[Joint]) -> tuple[Reading, ...]:
     return (*spaces, Reading(plan.say("order.tool_number"), ""))
 
 
-def _indication(plan: Plan, step: Step) -> str:
-    sheet = plan.sheets["battery"]
-    shown = next((each for each in sheet.sheet.indications if each.id == step.indication), None)
+def _indication(plan: Plan, device: Device, step: Step) -> str:
+    shown = next((each for each in device.sheet.indications if each.id == step.indication), None)
     if shown is None:
         return ""
     within = step.within or shown.within

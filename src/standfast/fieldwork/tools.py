@@ -194,13 +194,21 @@ def _testing(plan: Plan) -> list[Tool]:
         for name in names
     ]
     if plan.of_role("inverter"):
-        known = [part.facts.get("dc_voltage") for part in plan.installation.of_kind("battery", "array")]
-        found = [each.quantity for each in known if each is not None and not each.missing]
-        high = show(max(found), "V") if found and len(found) == len(known) else plan.say("common.not_known")
+        high = _highest_dc(plan)
         what, use = plan.say("tools.dc_tester", volts=high), plan.say("tools.dc_tester_use")
         rows += [Tool("testing", what, use, "common practice", plan.say("tools.dc_tester_also"))]
         rows += [_usual(plan, "testing", "dc_gloves")]
     return rows
+
+
+def _highest_dc(plan: Plan) -> str:
+    """The highest voltage of the DC side: of the batteries, and what the inputs for arrays withstand."""
+    battery = plan.sheets["battery"].fact("dc.voltage_max", "U_max", "V")
+    inputs = [each.voltage_max for each in plan.sheets["inverter"].sheet.pv_inputs]
+    known = [float(each.number) for each in inputs if each is not None]
+    if battery.missing or len(known) < len(inputs):
+        return plan.say("common.not_known")
+    return show(max([battery.quantity, *known]), "V")
 
 
 def _isolation(plan: Plan) -> list[Tool]:

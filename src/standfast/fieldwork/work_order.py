@@ -3,7 +3,7 @@
 from typing import NamedTuple
 
 from standfast.commissioning.due import DueTest, Site, due_tests
-from standfast.fieldwork import joining, own_steps
+from standfast.fieldwork import brought, joining, own_steps
 from standfast.fieldwork.holes import HoleCard, hole_card
 from standfast.fieldwork.isolation import Isolation, isolations
 from standfast.fieldwork.joints import Joint, joints
@@ -51,13 +51,10 @@ def work_order(plan: Plan) -> WorkOrder:
     mounted = [step.id for step in steps if step.id.startswith("job.mount-")]
     runs = own_steps.running(plan, mounted)
     ran = tuple(step.id for step in runs)
-    units = [
-        step
-        for unit in plan.installation.of_kind("battery")
-        for step in from_sheet(plan, unit.id, all_joints, own_steps.bounds(plan, unit.id))
-    ]
+    units = [step for each in plan.devices for step in from_sheet(plan, each, all_joints, own_steps.bounds(plan, each))]
     steps += units + runs + own_steps.isolating(plan, dead, ran or tuple(mounted))
     steps += joining.connecting(plan, tests, list(ran), all_joints)
+    steps += brought.steps(plan)
     steps += own_steps.finishing(plan, tests, dead, steps, units)
     done = ordered(steps)
     numbers = {step.id: number for number, step in enumerate(done, 1)}

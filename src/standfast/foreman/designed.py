@@ -1,8 +1,9 @@
-"""The chosen design as plain data: place, fixing, circuits, busbars, fault currents, labels, lifting."""
+"""The chosen design as plain data: units with place and fixing, circuits, busbars, fault currents, labels, lifting."""
 
 from collections.abc import Iterator
 
 from standfast.design.anchorage.whole import Anchorage
+from standfast.design.siting.placed import PlacedUnit
 from standfast.design.wiring.circuit import Circuit
 from standfast.design.wiring.sources import Busbar
 from standfast.design.wiring.whole import Wiring
@@ -21,15 +22,8 @@ def designed(plan: JobPlan) -> Data:
         "schema": 1,
         "job": plan.title,
         "adoption": plan.adoption.name,
-        "place": {
-            "unit": siting.places[0].id,
-            "wall": siting.places[0].wall,
-            "left_mm": _number(siting.places[0].left),
-            "bottom_mm": _number(siting.places[0].bottom),
-            "run_mm": _number(siting.places[0].run),
-            "walls": [{"wall": each.wall, "open": each.open, "reasons": list(each.reasons)} for each in siting.walls],
-        },
-        "fixing": _fixing(made.anchorage),
+        "units": [_unit(place, held) for place, held in zip(siting.places, made.anchorages, strict=True)],
+        "walls": [{"wall": each.wall, "open": each.open, "reasons": list(each.reasons)} for each in siting.walls],
         "panel": wiring.panel,
         "circuits": [_circuit(each) for each in _built(wiring)],
         "voltage": {
@@ -53,6 +47,17 @@ def _number(value: Value) -> float | None:
 
 def _word(value: Value) -> str | None:
     return None if value.missing else value.word
+
+
+def _unit(place: PlacedUnit, held: Anchorage) -> Data:
+    return {
+        "unit": place.id,
+        "wall": place.wall,
+        "left_mm": _number(place.left),
+        "bottom_mm": _number(place.bottom),
+        "run_mm": _number(place.run),
+        "fixing": _fixing(held),
+    }
 
 
 def _fixing(held: Anchorage) -> Data:
@@ -110,6 +115,7 @@ def _busbar(bar: Busbar) -> Data:
 
 def _lifted(row: Row) -> Data:
     return {
+        "unit": row.unit,
         "part": row.part,
         "name": row.name,
         "pieces": row.pieces,

@@ -7,15 +7,18 @@ from typing import NamedTuple
 
 from standfast.fieldwork.derive import plan_of
 from standfast.fieldwork.materials import as_csv, materials
+from standfast.fieldwork.own_things import owned, stocked
 from standfast.fieldwork.plan import Plan
 from standfast.fieldwork.tools import tools
 from standfast.fieldwork.work_order import work_order
 from standfast.foreman.answers import answer, as_json
 from standfast.foreman.files import write
+from standfast.foreman.of_firm import in_stock
 from standfast.foreman.plan import JobPlan
 from standfast.handover.counter import printed
+from standfast.handover.existing_defects import existing_defects
 from standfast.handover.gather import gather
-from standfast.handover.permit_set import PermitSet, permit_set
+from standfast.handover.permit_set import PermitSet, file_name, permit_set
 from standfast.handover.schedules import schedules
 from standfast.handover.work_order import Work, work_order_document
 from standfast.paper import schedule
@@ -27,6 +30,7 @@ from standfast.paper.schedule import Schedule
 from standfast.paper.xlsx import workbook
 
 OUT = "out"
+SET = "permit-set.pdf"
 DERIVED = ("drawings/*.svg", "drawings/*.dxf", "schedules.xlsx")
 """What a run may write or not, depending on the job and on what is installed."""
 
@@ -52,6 +56,7 @@ class Papers(NamedTuple):
 
     permit: PermitSet
     work: Document
+    defects: Document
     drawings: dict[str, Drawing]
     materials: str
     schedules: list[Schedule]
@@ -65,13 +70,15 @@ def papers(plan: JobPlan) -> Papers:
     )
     permit = permit_set(contents)
     site = sitework(plan)
-    bill = materials(site)
+    bill, gear = materials(site), tools(site)
+    if plan.firm is not None:
+        bill = stocked(site, bill, plan.firm.firm, in_stock(plan.firm, plan.folder))
+        gear = owned(site, gear, plan.firm.firm)
     order = work_order(site)
-    crew = Work(
-        site, plan.folder.text.encode(), plan.adoption, bill, tools(site), plan.lifting.checks, order, permit.against
-    )
+    crew = Work(site, plan.folder.text.encode(), plan.adoption, bill, gear, plan.lifting.checks, order, permit.against)
     lists = schedules(contents, made.wiring, order, bill)
-    return Papers(permit, work_order_document(crew), dict(contents.drawings), as_csv(bill), lists)
+    defects = existing_defects(plan.survey.job, plan.folder.text.encode(), plan.adoption, made.existing, plan.ledger)
+    return Papers(permit, work_order_document(crew), defects, dict(contents.drawings), as_csv(bill), lists)
 
 
 def sitework(plan: JobPlan) -> Plan:
@@ -87,13 +94,15 @@ def pack(plan: JobPlan) -> Packed:
     """
     made = papers(plan)
     with Press() as press, ThreadPoolExecutor() as hands:
-        permit, work = (hands.submit(press.pdf, each) for each in (made.permit.document, made.work))
+        documents = {SET: made.permit.document, "work-order.pdf": made.work, "existing-defects.pdf": made.defects}
+        printing = {name: hands.submit(press.pdf, each) for name, each in documents.items()}
         others, left_out = _others(plan, made)  # while the press runs
-        files = {"permit-set.pdf": permit.result().pdf, "work-order.pdf": work.result().pdf, **others}
+        pressed = {name: each.result() for name, each in printing.items()}
+        files = {**{name: each.pdf for name, each in pressed.items()}, **others}
     out = plan.folder.path / OUT
     paths = [write(out / name, content) for name, content in files.items()]
     _clear(out, paths)
-    return Packed(paths, printed(made.permit.counter, permit.result().numbers), made.permit.against, left_out)
+    return Packed(paths, printed(made.permit.counter, pressed[SET].numbers), made.permit.against, left_out)
 
 
 def _clear(out: Path, written: list[Path]) -> None:
@@ -130,4 +139,4 @@ def _extras(plan: JobPlan, made: Papers, files: dict[str, str | bytes]) -> list[
 
 def _drawn(made: Papers, ending: str, form: Callable[[Drawing], str]) -> dict[str, str]:
     """Every drawing as a file of one format."""
-    return {f"drawings/{part.replace(' ', '-')}.{ending}": form(each) for part, each in made.drawings.items()}
+    return {f"drawings/{file_name(part)}.{ending}": form(each) for part, each in made.drawings.items()}

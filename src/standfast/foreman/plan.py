@@ -8,12 +8,16 @@ from standfast.design.whole import Design, design
 from standfast.equipment.prices import shipped
 from standfast.equipment.read import DataSheet, find, misfit
 from standfast.faults import Fault, FaultsFound, NotInEdition
-from standfast.fieldwork.lifting import Lifting, lift
+from standfast.fieldwork import of_firm
+from standfast.fieldwork.lifting import Lifting
+from standfast.fieldwork.lifts import lifts
 from standfast.foreman.folder import COMPARED, JobFolder, open_folder
 from standfast.foreman.in_force import in_force
+from standfast.foreman.of_firm import at_odds, firm_of, priced, with_contractor
 from standfast.foreman.remedies.change import Remedy
 from standfast.sheet import Ledger
 from standfast.shelf import Adoption, Compared, adoption, adoptions
+from standfast.survey.firm import FirmFile
 from standfast.survey.read import Survey, read
 
 ROLES = (
@@ -32,8 +36,9 @@ class JobPlan(NamedTuple):
         sheets: data sheets by role.
         adoption: the codes in force.
         design: what was designed.
-        lifting: how the unit gets up.
+        lifting: how the units and an inverter of their own get up.
         ledger: every check.
+        firm: the firm file; None where there is none.
         remedies: what would clear the open ones, where it was looked for.
     """
 
@@ -44,6 +49,7 @@ class JobPlan(NamedTuple):
     design: Design
     lifting: Lifting
     ledger: Ledger
+    firm: FirmFile | None = None
     remedies: tuple[Remedy, ...] = ()
 
     @property
@@ -72,13 +78,19 @@ def make_plan(path: Path, firm: Path | None = None, codes: str | None = None) ->
     adopted, more = _adoption(survey) if codes is None else (adoption(codes), [])
     sheets, worse = sheets_of(survey, folder)
     compared, worst = _compared(folder)
-    if adopted is None or faults or more or worse or worst:
-        raise FaultsFound([folder.placed(fault) for fault in (*faults, *more, *worse, *worst)])
+    firm_file, wrong = firm_of(folder)
+    if firm_file is not None:
+        wrong += at_odds(firm_file, survey)
+        survey = with_contractor(survey, firm_file)
+    if adopted is None or faults or more or worse or worst or wrong:
+        raise FaultsFound([folder.placed(fault) for fault in (*faults, *more, *worse, *worst, *wrong)])
     adopted = adopted.read_in_print(compared)
-    made = design(survey, sheets, adopted, shipped())
-    raised = lift(survey, sheets["battery"], sheets.get("aid"), adopted, made.siting.places[0].bottom)
-    ledger = Ledger([*in_force(adopted, survey.job.job.date), *made.checks(), *raised.checks])
-    return JobPlan(folder, survey, sheets, adopted, made, raised, ledger)
+    prices = shipped() if firm_file is None else priced(shipped(), firm_file)
+    made = design(survey, sheets, adopted, prices)
+    raised = lifts(survey, sheets, adopted, made.siting.places)
+    own = [] if firm_file is None else of_firm.checks(firm_file, survey, sheets, adopted)
+    ledger = Ledger([*in_force(adopted, survey.job.job.date), *made.checks(), *raised.checks, *own])
+    return JobPlan(folder, survey, sheets, adopted, made, raised, ledger, firm_file)
 
 
 def _adoption(survey: Survey) -> tuple[Adoption | None, list[Fault]]:

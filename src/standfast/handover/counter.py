@@ -111,8 +111,9 @@ def _part(situation: Situation, row: Mapping[str, str]) -> Asked:
             add = "add " + "; ".join(f"{each.what} ({each.where})" for each in lacking)
             return Asked(row["id"], row["document"], "missing", "", add)
     code = situation.sheets.get(part)
-    if code is None:
-        why = situation.undrawn.get(part, f"add what the {part} needs: see the open checks")
+    undrawn = [why for name, why in situation.undrawn.items() if name == part or name.startswith(f"{part}, ")]
+    if code is None or undrawn:
+        why = "; ".join(undrawn) or f"add what the {part} needs: see the open checks"
         return Asked(row["id"], row["document"], "missing", "", why)
     return Asked(row["id"], row["document"], "in the set", code, "")
 

@@ -8,17 +8,11 @@ from standfast.equipment.model import Listing
 from standfast.handover.contents import Item
 from standfast.handover.drawings.one_line_told import OneLine
 
-ROLES: dict[str, str] = {
-    "battery": "battery",
-    "inverter": "inverter",
-    "breaker": "breaker",
-    "disconnect": "disconnect",
-    "transfer equipment": "island_switch",
-}
-"""Kind of part to the role of its data sheet."""
 KINDS: dict[str, str] = {
     "battery": "Battery unit",
     "inverter": "Inverter",
+    "fuse": "DC fuse",
+    "array": "PV array",
     "breaker": "Circuit breaker",
     "disconnect": "Disconnect",
     "transfer equipment": "Island switch",
@@ -28,16 +22,16 @@ KINDS: dict[str, str] = {
 """Kinds of part that the schedule lists, and their words."""
 
 
-def items(told: OneLine, sheets: Mapping[str, SheetFile], place: str) -> list[Item]:
+def items(told: OneLine, sheets: Mapping[str, SheetFile], places: Mapping[str, str]) -> list[Item]:
     """The equipment schedule of a job, in the order of the installation.
 
     Args:
         told: ratings and names, as the one-line diagram says them.
         sheets: data sheets by role.
-        place: where the battery hangs, in words.
+        places: the wall of each unit, and of an inverter of its own.
     """
     listed = [part for part in told.installation.parts.values() if part.kind in KINDS and _listed(part)]
-    return [_item(part, told, sheets, place) for part in listed]
+    return [_item(part, told, sheets, places) for part in listed]
 
 
 def _listed(part: Part) -> bool:
@@ -45,12 +39,12 @@ def _listed(part: Part) -> bool:
     return not part.existing or part.kind in ("busbar", "inverter", "disconnect") or part.id == "service-disconnect"
 
 
-def _item(part: Part, told: OneLine, sheets: Mapping[str, SheetFile], place: str) -> Item:
+def _item(part: Part, told: OneLine, sheets: Mapping[str, SheetFile], places: Mapping[str, str]) -> Item:
     sheet = None if part.existing else _sheet(part, sheets)
     model = "existing" if part.existing else "to the rating" if sheet is None else _model(sheet)
     listing = "" if sheet is None else "; ".join(dict.fromkeys(_statement(each) for each in sheet.content.listing))
-    where = "existing" if part.existing else place if part.kind in ("battery", "inverter") else "see drawings"
-    if part.kind == "inverter" and not part.existing and "inverter" not in sheets:
+    where = "existing" if part.existing else places.get(part.id.removesuffix("/inverter"), "see drawings")
+    if part.kind == "inverter" and part.role == "battery":
         model, listing = "inside the battery unit", "as the battery unit"
     if part.kind == "shutdown switch":
         model, where = "as the manual of the battery unit asks", "outdoors, see site plan"
@@ -59,9 +53,8 @@ def _item(part: Part, told: OneLine, sheets: Mapping[str, SheetFile], place: str
 
 
 def _sheet(part: Part, sheets: Mapping[str, SheetFile]) -> SheetFile | None:
-    """The data sheet of a part; an inverter without one of its own is inside the battery unit."""
-    sheet = sheets.get(ROLES.get(part.kind, ""))
-    return sheets.get("battery") if sheet is None and part.kind == "inverter" else sheet
+    """The data sheet of a part; that of an inverter without one of its own is the battery unit's."""
+    return sheets.get(part.role)
 
 
 def _model(sheet: SheetFile) -> str:

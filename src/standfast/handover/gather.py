@@ -1,22 +1,30 @@
 """Puts together what the permit set is made from: drawings, schedules and tables of a job that was worked out."""
 
 from collections.abc import Callable, Mapping
+from functools import partial
+from typing import NamedTuple
 
+from standfast.design.anchorage.held import Anchorage
+from standfast.design.anchorage.task import SheetFile
 from standfast.design.whole import Design
 from standfast.equipment.read import DataSheet
 from standfast.faults import Refusal
 from standfast.handover import equipment_schedule, loads
 from standfast.handover.contents import Contents
+from standfast.handover.drawings.beside_fixing import beside_foot, beside_wall
 from standfast.handover.drawings.elevation import elevation
-from standfast.handover.drawings.fixing import beside, fixing_detail
+from standfast.handover.drawings.face import wall_named
+from standfast.handover.drawings.fixing import fixing_detail, foot_detail
 from standfast.handover.drawings.one_line import drawings as one_line_drawings
 from standfast.handover.drawings.one_line_told import OneLine
 from standfast.handover.drawings.one_line_words import one_line
 from standfast.handover.drawings.plan import plan
 from standfast.handover.drawings.site_plan import site_plan
-from standfast.paper.drawing import Drawing
+from standfast.paper.document import Block
+from standfast.paper.drawing import DoesNotFit, Drawing
 from standfast.sheet import Ledger
 from standfast.shelf import Adoption
+from standfast.survey.house import Wall
 from standfast.survey.read import Survey
 
 
@@ -44,8 +52,6 @@ def gather(
         The contents; a part that cannot be drawn is told with its reason and is missing on the counter list.
     """
     told = one_line(survey, sheets, design.installation, design.wiring, design.labels, "sheet E2")
-    anchorage = design.anchorage
-    wall = next(each for each in survey.job.walls if each.id == design.siting.places[0].wall)
     drawings, undrawn = _drawings(survey, adoption, design, told)
     return Contents(
         job=survey.job,
@@ -53,16 +59,28 @@ def gather(
         adoption=adoption,
         ledger=ledger,
         drawings=drawings,
-        equipment=equipment_schedule.items(told, sheets, design.siting.places[0].wall),
+        equipment=equipment_schedule.items(told, sheets, places(design)),
         labels=design.labels,
         load=[check.id for check in design.load.checks],
         load_tables=loads.blocks(design.load, design.backup),
         undrawn=undrawn,
-        beside={"fixing detail": beside(anchorage, wall)},
+        beside={part: beside(held, _wall(survey, held[0])) for part, held, _, beside in _fixings(design)},
         files=files,
-        drilled=() if anchorage is None or anchorage.base is None else (anchorage.base,),
+        drilled=_drilled(design),
         cautions=_cautions(sheets),
     )
+
+
+def places(design: Design) -> dict[str, str]:
+    """The wall of every unit and of an inverter of its own."""
+    return {each.id: each.wall for each in design.siting.places} | {each.unit: each.wall for each in design.anchorages}
+
+
+def _drilled(design: Design) -> list[str]:
+    """What fasteners and anchors hold in, each once."""
+    found = [each.base for each in design.anchorages if each.base is not None]
+    feet = ["concrete" for each in design.anchorages if each.foot is not None and each.foot.holes]
+    return list(dict.fromkeys([*found, *feet]))
 
 
 def _drawings(
@@ -70,15 +88,16 @@ def _drawings(
 ) -> tuple[dict[str, Drawing], dict[str, str]]:
     """The drawings by part, and why a part could not be drawn."""
     siting = design.siting
-    wall = next(each for each in survey.job.walls if each.id == siting.places[0].wall)
-    name = design.installation.parts[siting.places[0].id].name
     makers: dict[str, Callable[[], Mapping[str, Drawing]]] = {
-        "site plan": lambda: {"site plan": site_plan(survey.job, siting, name)},
-        "elevation": lambda: {"elevation": elevation(survey, adoption, siting, name)},
-        "plan details": lambda: {"plan details": plan(survey, adoption, siting, name)},
-        "fixing detail": lambda: {"fixing detail": fixing_detail(design.anchorage, wall)},
+        "site plan": lambda: {"site plan": site_plan(survey.job, siting)},
         "one-line": lambda: one_line_drawings(told),
     }
+    for number, judged in enumerate(siting.judged):
+        for part, draw in (("elevation", partial(elevation, held=design.anchorages)), ("plan details", plan)):
+            name = f"{part}, {judged.wall}" if number else part
+            makers[name] = partial(_one, name, partial(draw, survey, adoption, siting, judged.wall))
+    for name, held, detail, _ in _fixings(design):
+        makers[name] = partial(_one, name, partial(detail, held[0], _wall(survey, held[0])))
     drawings: dict[str, Drawing] = {}
     undrawn: dict[str, str] = {}
     for part, make in makers.items():
@@ -93,6 +112,54 @@ def _drawings(
     return drawings, undrawn
 
 
+def _one(name: str, make: Callable[[], Drawing]) -> dict[str, Drawing]:
+    return {name: make()}
+
+
+class Fixing(NamedTuple):
+    """A fixing detail: its part of the set, what is held alike by it, how it is drawn, and what stands beside it."""
+
+    part: str
+    held: list[Anchorage]
+    detail: Callable[[Anchorage, Wall], Drawing]
+    beside: Callable[[list[Anchorage], Wall], list[Block]]
+
+
+def _fixings(design: Design) -> list[Fixing]:
+    """The distinct fixings: of each wall, and of the feet on its floor."""
+    alike: dict[tuple[str, str, str], list[Anchorage]] = {}
+    for each in design.anchorages:
+        if each.due:
+            alike.setdefault(("wall", each.wall, _id(each.fixing)), []).append(each)
+    for each in design.anchorages:
+        if each.foot is not None and each.foot.holes:
+            alike.setdefault(("foot", each.wall, _id(each.foot.anchor)), []).append(each)
+    found: list[Fixing] = []
+    for (place, wall, sheet), held in alike.items():
+        part = f"fixing detail, {wall} {place} {sheet}" if found else "fixing detail"
+        found.append(
+            Fixing(part, held, fixing_detail, beside_wall)
+            if place == "wall"
+            else Fixing(part, held, _of_foot, beside_foot)
+        )
+    return found
+
+
+def _of_foot(held: Anchorage, wall: Wall) -> Drawing:
+    if held.foot is None:
+        raise DoesNotFit(f"{held.unit} has no foot")
+    return foot_detail(held.foot, wall)
+
+
+def _id(sheet: SheetFile | None) -> str:
+    return "none" if sheet is None else sheet.content.id
+
+
+def _wall(survey: Survey, held: Anchorage) -> Wall:
+    return wall_named(survey, held.wall)
+
+
 def _cautions(sheets: Mapping[str, DataSheet]) -> list[str]:
-    """The cautions of the unit's own steps, each once."""
-    return list(dict.fromkeys(each for step in sheets["battery"].sheet.steps for each in step.cautions))
+    """The cautions of the steps of units and inverter, each once."""
+    made = [sheets[role].sheet for role in ("battery", "inverter") if role in sheets]
+    return list(dict.fromkeys(each for sheet in made for step in sheet.steps for each in step.cautions))

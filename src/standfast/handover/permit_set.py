@@ -80,7 +80,7 @@ def permit_set(contents: Contents) -> PermitSet:
     NotInEdition where the adoption holds no list of the documents that an authority asks.
     """
     pictures: dict[str, str] = {}
-    drawn = [_drawing(part, contents, pictures) for part in DRAWINGS if part in contents.drawings]
+    drawn = [_drawing(each, contents, pictures) for each in _coded(contents)]
     working = Working()
     load = [*contents.load_tables, *(calculations.card(contents.ledger[id], working) for id in contents.load)]
     made = [
@@ -112,7 +112,7 @@ def permit_set(contents: Contents) -> PermitSet:
 
 def _parts(contents: Contents) -> dict[str, str]:
     """Code of the sheet that answers each part of the set, for the parts that were made."""
-    parts = {part: code for part, (code, _) in DRAWINGS.items() if part in contents.drawings}
+    parts = {each.part: each.code for each in _coded(contents)}
     parts |= {"cover": "G1", "calculations": "C1"}
     if contents.equipment:
         parts["equipment schedule"] = "G1"
@@ -123,9 +123,34 @@ def _parts(contents: Contents) -> dict[str, str]:
     return parts
 
 
-def _drawing(part: str, contents: Contents, pictures: dict[str, str]) -> Sheet:
-    (code, title), drawing = DRAWINGS[part], contents.drawings[part]
-    name = f"{part.replace(' ', '-')}.svg"
+class Coded(NamedTuple):
+    """A drawing of the set: the part that it answers, or one more drawing of it; code and name of its sheet."""
+
+    part: str
+    code: str
+    title: str
+
+
+def _coded(contents: Contents) -> list[Coded]:
+    """The drawings in the order of the set; further ones of a part, ``elevation, garage-north``, follow the first."""
+    found: list[Coded] = []
+    for part, (code, title) in DRAWINGS.items():
+        alike = [name for name in contents.drawings if name == part or name.startswith(f"{part}, ")]
+        for number, name in enumerate(alike):
+            more = name.removeprefix(part)
+            found.append(Coded(name, f"{code}.{number}" if number else code, f"{title}{more}"))
+    return found
+
+
+def file_name(part: str) -> str:
+    """The name of a drawing's file, without its ending: ``elevation-garage-north``."""
+    return part.replace(", ", "-").replace(" ", "-")
+
+
+def _drawing(coded: Coded, contents: Contents, pictures: dict[str, str]) -> Sheet:
+    part, code, title = coded
+    drawing = contents.drawings[part]
+    name = f"{file_name(part)}.svg"
     pictures[name] = drawing.svg()
     scale = str(drawing.scale) if drawing.scale.name else "not to scale"
     notes = [f"{note.mark}  {note.text}" for note in drawing.notes]

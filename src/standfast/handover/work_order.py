@@ -15,6 +15,7 @@ from standfast.fieldwork.steps import WorkStep
 from standfast.fieldwork.tools import Tools
 from standfast.fieldwork.work_order import WorkOrder
 from standfast.handover.calculations import compared
+from standfast.handover.drawings.face import listed
 from standfast.handover.particulars import NOT_STATED, strip
 from standfast.paper.document import (
     Attachment,
@@ -100,7 +101,7 @@ def _brief(work: Work) -> list[Block]:
     rows: list[tuple[str, Text]] = [(name, text) for name, text in work.order.head]
     owner = work.plan.survey.job.owner
     rows.append((say("paper.owner"), f"{owner.name or NOT_STATED}, {owner.phone or NOT_STATED}"))
-    rows.append((say("paper.units"), ", ".join(work.plan.units)))
+    rows.append((say("paper.units"), ", ".join(each.name for each in work.plan.devices)))
     rows.append((say("paper.drawings"), say("paper.drawings_in_set")))
     blocks: list[Block] = [Facts(rows, 30, 10)]
     if work.against:
@@ -181,16 +182,21 @@ def _measured(plan: Plan, check: Check) -> str:
 
 
 def _parts(work: Work) -> Table:
-    say = work.plan.say
+    """The parts of units and inverter: how many in all, the mass of one, and where each piece of a stack goes."""
+    say, plan = work.plan.say, work.plan
     unknown = say("common.not_known")
     rows: list[list[Text]] = []
-    sheet = work.plan.sheets["battery"]
-    for part in sheet.sheet.parts:
-        size = " × ".join(unknown if each is None else each.text for each in (part.width, part.height, part.depth))
-        mass = mass_both(sheet.fact(f"parts.{part.id}.mass", "m", "kg"), work.plan.language)
-        rows.append([bold(part.name), str(part.count or 1), mass, size, part.lifted or unknown])
-    head = [say("paper.lift_part"), "", say("paper.lift_mass"), say("paper.lift_size"), say("paper.lift_way")]
-    return Table(head, rows, [3, 0, 1.2, 3, 2])
+    for role in dict.fromkeys(each.role for each in plan.devices):
+        devices, data = plan.of_role(role), plan.sheets[role]
+        of = listed([each.name for each in devices])
+        for part in data.sheet.parts:
+            size = " × ".join(unknown if each is None else each.text for each in (part.width, part.height, part.depth))
+            mass = mass_both(data.fact(f"parts.{part.id}.mass", "m", "kg"), plan.language)
+            pieces = str((part.count or 1) * len(devices))
+            at = "" if part.at is None else say("paper.lift_stands", height=part.at.text)
+            rows.append([bold(part.name), of, pieces, mass, size, part.lifted or unknown, at])
+    words = ("part", "of", "pieces", "mass", "size", "way", "at")
+    return Table([say(f"paper.lift_{word}") for word in words], rows, [3, 2, 0, 1.4, 3, 1.6, 2])
 
 
 def _holes(work: Work) -> list[Block]:
@@ -220,6 +226,7 @@ def _dead(work: Work) -> list[Block]:
     blocks: list[Block] = [Words(say("paper.dead_intro"), 10)]
     for each in work.order.isolations:
         blocks.append(Heading(each.panel))
+        blocks += [Words(told) for told in each.told]
         if each.live:
             told = say("paper.dead_live", sources=", ".join(each.live))
             blocks.append(Frame(say("paper.cautions"), [Words(told, 10)], "caution"))

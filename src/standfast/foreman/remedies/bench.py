@@ -3,18 +3,17 @@
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 
-from standfast.design.anchorage.task import Place
-from standfast.design.anchorage.whole import anchor
+from standfast.design.knock_on.whole import knock_on
 from standfast.design.siting.placed import Siting
 from standfast.design.siting.whole import site
-from standfast.design.whole import FIXINGS, design
+from standfast.design.whole import design, hold
 from standfast.design.wiring.backup import backup_load
 from standfast.design.wiring.load import service_load
 from standfast.design.wiring.whole import wire
 from standfast.equipment.prices import shipped
 from standfast.equipment.read import DataSheet
 from standfast.faults import Refusal
-from standfast.fieldwork.lifting import lift
+from standfast.fieldwork.lifts import lifts
 from standfast.foreman.plan import JobPlan, sheets_of
 from standfast.foreman.remedies.change import Change
 from standfast.sheet import Check
@@ -23,6 +22,7 @@ from standfast.survey.read import Survey, changed
 READ = 4.0
 EACH = {
     "": 0.3, "siting": 0.2, "anchorage": 1.7, "wiring": 0.16, "load": 0.5, "backup": 0.5, "lifting": 1.5,
+    "existing": 0.1,
 }  # fmt: skip
 """What a trial costs, about in milliseconds: to read the job, and for each check of the trade; "" is the whole job."""
 BUDGET = 1700.0
@@ -89,12 +89,13 @@ class Bench:
         nec, handbook = books.book("nfpa70"), books.book("handbook")
         if trade == "":
             made = design(job, sheets, books, shipped())
-            bottom = made.siting.places[0].bottom
-            return [*made.checks(), *lift(job, sheets["battery"], sheets.get("aid"), books, bottom).checks]
+            return [*made.checks(), *lifts(job, sheets, books, made.siting.places).checks]
         if trade == "wiring":
             return wire(nec, handbook, job, sheets).checks
         if trade == "load":
             return service_load(nec, job, sheets).checks
+        if trade == "existing":
+            return knock_on(job, books, shipped()).checks
         if trade == "backup":
             return backup_load(nec, job, sheets, service_load(nec, job, sheets).house).checks
         return self._on_the_wall(trade, job, sheets, site(books, job, sheets))
@@ -106,14 +107,10 @@ class Bench:
         if trade == "siting":
             yield from siting.checks
         if trade == "anchorage":
-            unit = siting.places[0]
-            place = Place(unit.wall, unit.left, unit.bottom)
-            offered = [sheets[role] for role in FIXINGS if role in sheets]
-            prices, plug = shipped().piece, sheets.get("plug")
-            held = anchor(job, sheets["battery"], offered, books, place, unit=unit.id, prices=prices, plug=plug)
-            yield from held.checks
+            for held in hold(job, sheets, books, shipped(), siting):
+                yield from held.checks
         if trade == "lifting":
-            yield from lift(job, sheets["battery"], sheets.get("aid"), books, siting.places[0].bottom).checks
+            yield from lifts(job, sheets, books, siting.places).checks
 
 
 def _trade(check: Check) -> str:

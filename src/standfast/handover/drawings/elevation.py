@@ -1,24 +1,29 @@
-"""The elevation of the wall to scale: unit, studs, holes, openings, equipment, and the spaces that are kept free.
+"""The elevation of a wall to scale: units, studs, holes, openings, equipment, and the spaces that are kept free.
 
-Seen facing the wall, from the room in which the work is done. Sizes are the surveyed ones; the place of the unit is the
-one that siting chose. (E) is there already, (N) is added by this job.
+Seen facing the wall, from the room in which the work is done. Sizes are the surveyed ones; the places of the units are
+those that siting chose. (E) is there already, (N) is added by this job.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
-from standfast.design.siting.placed import Siting
+from standfast.design.anchorage.whole import Anchorage
+from standfast.design.siting.placed import JudgedWall, PlacedUnit, Siting
 from standfast.design.siting.solid import Solid, Span, mm
 from standfast.design.siting.spaces import Space, outline, spaces, zones
-from standfast.handover.drawings.face import Face, Shown, face
+from standfast.handover.drawings.face import Face, Shown, face, listed, units_on, wall_named
 from standfast.paper import dimension, furniture, labels
 from standfast.paper.drawing import Drawing
 from standfast.paper.hatching import HatchName
+from standfast.paper.lettering import LEAST_MM, width_mm
 from standfast.paper.sheets import ANSI_B
 from standfast.shelf import Adoption
+from standfast.survey.house import Footing
 from standfast.survey.read import Survey
 from standfast.units import feet_inches, inches
 
-MARGINS = (36.0, 3 * dimension.ROW_MM + 4 + furniture.FOOT_MM, 34.0, dimension.ROW_MM + 48)
+BESIDE_MM, TOP_MM = 24.0, 48.0
+"""Paper beside the dimensions at the left and right, and above those over the wall, for notes."""
+BELOW_MM = 3 * dimension.ROW_MM + 4 + furniture.FOOT_MM
 ZONES: dict[str, tuple[HatchName, str]] = {
     "opening-clearance": ("cross", "too near an opening"),
     "gas-relief-vent": ("grid", "too near a gas vent"),
@@ -31,47 +36,80 @@ ZONES: dict[str, tuple[HatchName, str]] = {
 """Rules whose zones are hatched on the wall: their hatch and what the key says."""
 WORKING: tuple[HatchName, str] = ("upright", "working space")
 DEDICATED: tuple[HatchName, str] = ("counter", "dedicated space")
+CONCRETE: tuple[HatchName, str] = ("dotted", "concrete")
+Box = tuple[float, float, float, float]
+"""Left, bottom, right and top on the wall, mm."""
 
 
-def elevation(survey: Survey, adoption: Adoption, siting: Siting, name: str) -> Drawing:
-    """The elevation of the wall on which the unit hangs.
+def elevation(
+    survey: Survey, adoption: Adoption, siting: Siting, wall: str, held: Sequence[Anchorage] = ()
+) -> Drawing:  # fmt: skip
+    """The elevation of a wall on which units hang or stand.
 
     Args:
         survey: the job file.
         adoption: the books in force: their spaces and zones are drawn.
-        siting: where the unit hangs.
-        name: what the unit is called everywhere.
+        siting: where the units are.
+        wall: id of the wall.
+        held: how things are held: the holes of what is no unit are taken from here.
 
     Raises:
         DoesNotFit: where the wall is too large for the sheet, or its height was not surveyed.
     """
-    wall = face(survey, siting)
-    extent = (0.0, 0.0, wall.length, wall.height)
-    title = f"Elevation of wall {siting.places[0].wall}"
-    said = (
-        f"Wall {siting.places[0].wall} from the front with {name}, its holes, studs, equipment and the spaces kept free"
-    )
-    drawing = Drawing.fitted(title, said, ANSI_B.drawing, extent, MARGINS)
-    kept = spaces(adoption, siting.judged[0])
-    _zones(drawing, adoption, siting, kept)
-    _wall(drawing, wall)
-    _studs(drawing, wall)
-    _unit(drawing, siting, name)
-    for thing in wall.things:
-        _thing(drawing, wall, thing)
+    seen, judged, units = face(survey, siting, wall), siting.on(wall), units_on(siting, wall)
+    boxes = [box_of(each) for each in units]
+    heights, rows = _distinct((low, high) for _, low, _, high in boxes), _rows(units)
+    margins = (
+        len(heights) * dimension.ROW_MM + BESIDE_MM, BELOW_MM, max(1, len(rows)) * dimension.ROW_MM + BESIDE_MM,
+        dimension.ROW_MM + TOP_MM,
+    )  # fmt: skip
+    names = listed([each.unit.name for each in units])
+    said = f"Wall {wall} from the front with {names}, holes, studs, equipment and the spaces kept free"
+    extent = (0.0, 0.0, seen.length, seen.height)
+    drawing = Drawing.fitted(f"Elevation of wall {wall}", said, ANSI_B.drawing, extent, margins)
+    kept = spaces(adoption, judged)
+    _zones(drawing, adoption, judged, kept)
+    _wall(drawing, seen)
+    _footing(drawing, seen, wall_named(survey, wall).footing)
+    _studs(drawing, seen)
+    for place, box in zip(units, boxes, strict=True):
+        _unit(drawing, place, box)
+    for thing in seen.things:
+        _thing(drawing, seen, thing)
+    _other_holes(drawing, [each for each in held if each.wall == wall and each.unit not in {u.id for u in units}])
+    _switches(drawing, units, boxes)
     _free(drawing, kept)
-    _dimensions(drawing, wall, siting)
-    _notes(drawing, wall)
+    _dimensions(drawing, seen, units, boxes)
+    for row, (low, high) in enumerate(heights, 1):
+        dimension.upward(drawing, [0, low, high, seen.height], 0, "left", row)
+    for row, levels in enumerate(rows, 1):
+        dimension.upward(drawing, [0, *levels], seen.length, "right", row)
+    _notes(drawing, seen)
     furniture.foot(drawing)
     return drawing
 
 
-def _zones(drawing: Drawing, adoption: Adoption, siting: Siting, kept: Sequence[Space]) -> None:
+def box_of(place: PlacedUnit) -> Box:
+    """The outline of a unit on its wall, mm."""
+    x, z = place.unit.solid.x or Span(0, 0), place.unit.solid.z or Span(0, 0)
+    return mm(x.low), mm(z.low), mm(x.high), mm(z.high)
+
+
+def _distinct(levels: Iterable[tuple[float, ...]]) -> list[tuple[float, ...]]:
+    return sorted({tuple(sorted(set(each))) for each in levels})
+
+
+def _rows(units: Sequence[PlacedUnit]) -> list[tuple[float, ...]]:
+    """Heights of the holes of each unit, equal ones once."""
+    return [each for each in _distinct(tuple(up for _, up in unit.holes) for unit in units) if each]
+
+
+def _zones(drawing: Drawing, adoption: Adoption, judged: JudgedWall, kept: Sequence[Space]) -> None:
     """Hatched areas: zones of rules, dedicated spaces, and working spaces as one area."""
     working = [space for space in kept if space.kind == "working space"]
     if working:
         drawing.zone(outline([space.solid for space in working], "elevation"), WORKING[0], told(working))
-    for zone in zones(adoption, siting.judged[0], *ZONES):
+    for zone in zones(adoption, judged, *ZONES):
         hatch, meaning = ZONES[zone.rule]
         drawing.zone(zone.rings, hatch, f"{meaning} ({zone.clause})")
     for space in kept:
@@ -98,6 +136,20 @@ def _wall(drawing: Drawing, wall: Face) -> None:
     drawing.text((wall.length, wall.height), wall.ceiling, anchor="end", shift=(-1, 1.5))
 
 
+def _footing(drawing: Drawing, wall: Face, footing: Footing | None) -> None:
+    """A pad before the wall; a slab that runs along it is told in the notes."""
+    if footing is None or footing.left is None or footing.width is None or footing.height is None:
+        return
+    left, right = float(footing.left.number), float(footing.left.number + footing.width.number)
+    top = float(footing.height.number)
+    if top <= 0:
+        return
+    with drawing.part("footing", wall.footing):
+        drawing.zone([[(left, 0), (right, 0), (right, top), (left, top)]], *CONCRETE)
+        drawing.rect(left, 0, right - left, top, "outline")
+    labels.note(drawing, (left, top / 2), f"{footing.kind}, its top {inches(top)} up", 40, (-1, 0.4))
+
+
 def _studs(drawing: Drawing, wall: Face) -> None:
     with drawing.part("studs", "Middles of the studs behind the lining"):
         for stud in wall.studs:
@@ -122,49 +174,66 @@ def _thing(drawing: Drawing, wall: Face, thing: Shown) -> None:
     labels.inside(drawing, (left, bottom, right, top), f"{text}\n{inches(bottom)} up" if thing.new else text, 36)
 
 
-def _unit(drawing: Drawing, siting: Siting, name: str) -> None:
-    """The unit, its hole centres and its switch; no text of another thing may stand on it."""
-    unit = siting.places[0].unit
-    left, bottom = siting.places[0].left.quantity, siting.places[0].bottom.quantity
-    right, top = left + unit.width / 10, bottom + siting.judged[0].question.height / 10
-    with drawing.part("unit", name):
+def _unit(drawing: Drawing, place: PlacedUnit, box: Box) -> None:
+    """A unit with its hole centres; no text of another thing may stand on it."""
+    left, bottom, right, top = box
+    name = place.unit.name.upper()
+    with drawing.part(place.id, place.unit.name):
         drawing.rect(left, bottom, right - left, top - bottom, "outline", "white")
-        for across, up in siting.places[0].holes:
-            drawing.cross((across, up), 1.2, "medium")
+        for hole in place.holes:
+            drawing.cross(hole, 1.2, "medium")
     middle = ((left + right) / 2, bottom + (top - bottom) * 0.55)
-    drawing.text(middle, name.upper(), anchor="middle", bold=True)
-    drawing.text(middle, "(N)", anchor="middle", shift=(0, -4.2))
+    if width_mm(name, LEAST_MM) + 2 <= (right - left) / drawing.scale.ratio:
+        drawing.text(middle, name, anchor="middle", bold=True)
+        drawing.text(middle, "(N)", anchor="middle", shift=(0, -4.2))
+    else:
+        labels.note(drawing, (left, middle[1]), f"{name} (N)", 40, (-1, 0.3), arrow=False)
     drawing.keep_clear(left, bottom, right, top)
-    if unit.maker is not None and not unit.maker.switch_height.missing:
-        switch = bottom + unit.maker.switch_height.quantity
-        text = f"middle of the switch {feet_inches(switch)} up"
-        labels.note(drawing, (right, switch), text, 30, (1, 0.3))
+
+
+def _other_holes(drawing: Drawing, held: Sequence[Anchorage]) -> None:
+    """Hole centres of what hangs here and is no battery unit: an inverter of its own."""
+    for each in held:
+        with drawing.part(f"holes-{each.unit}", f"Holes of {each.unit}"):
+            for hole in each.holes:
+                if not hole.x.missing and not hole.y.missing:
+                    drawing.cross((hole.x.quantity, hole.y.quantity), 1.2, "medium")
+
+
+def _switches(drawing: Drawing, units: Sequence[PlacedUnit], boxes: Sequence[Box]) -> None:
+    """How high the switch of a unit is; said once where it is the same for several."""
+    told = set[float]()
+    for place, (_, bottom, right, _) in zip(units, boxes, strict=True):
+        maker = place.unit.maker
+        if maker is not None and not maker.switch_height.missing:
+            up = bottom + maker.switch_height.quantity
+            if up not in told:
+                text = f"middle of the switch {feet_inches(up)} up"
+                labels.note(drawing, (right, up), text, 30, (1, 0.3))
+            told.add(up)
 
 
 def _free(drawing: Drawing, kept: Sequence[Space]) -> None:
-    """The free space that the maker asks for, as a broken line."""
+    """The free space that the maker asks for, as a broken line; said once."""
+    rings = [_ring(space.solid) for space in kept if space.kind == "free space of the maker"]
     with drawing.part("free-space", "Free space that the maker asks for"):
-        for space in kept:
-            if space.kind == "free space of the maker":
-                ring = _ring(space.solid)
-                drawing.area(ring, "phantom")
-                labels.note(drawing, ring[2], "free space that the maker asks for", 34, (0.7, 0.7))
+        for ring in rings:
+            drawing.area(ring, "phantom")
+    if rings:
+        last = max(rings, key=lambda ring: ring[2])
+        labels.note(drawing, last[2], "free space that the maker asks for", 34, (0.7, 0.7))
 
 
-def _dimensions(drawing: Drawing, wall: Face, siting: Siting) -> None:
-    """Below: holes, unit, wall. Above: left edges of things. Left: heights of the unit. Right: heights of the holes."""
-    left, bottom = siting.places[0].left.quantity, siting.places[0].bottom.quantity
-    right, top = left + siting.places[0].unit.width / 10, bottom + siting.judged[0].question.height / 10
-    columns, rows = sorted({x for x, _ in siting.places[0].holes}), sorted({z for _, z in siting.places[0].holes})
+def _dimensions(drawing: Drawing, wall: Face, units: Sequence[PlacedUnit], boxes: Sequence[Box]) -> None:
+    """Below: holes, units with the gaps between them, wall. Above: left edges of things."""
+    columns = sorted({x for unit in units for x, _ in unit.holes})
     if columns:
         dimension.across(drawing, [0, *columns, wall.length], 0, "below", 1)
-    dimension.across(drawing, [0, left, right, wall.length], 0, "below", 2)
+    edges = sorted({x for left, _, right, _ in boxes for x in (left, right)})
+    dimension.across(drawing, [0, *edges, wall.length], 0, "below", 2)
     dimension.across(drawing, [0, wall.length], 0, "below", 3)
-    edges = sorted({mm(each.solid.x.low) for each in wall.things if each.solid.x is not None} - {0.0})
-    dimension.across(drawing, [0, *edges], wall.height, "above", 1)
-    dimension.upward(drawing, [0, bottom, top, wall.height], 0, "left", 1)
-    if rows:
-        dimension.upward(drawing, [0, *rows], wall.length, "right", 1)
+    starts = sorted({mm(each.solid.x.low) for each in wall.things if each.solid.x is not None} - {0.0})
+    dimension.across(drawing, [0, *starts], wall.height, "above", 1)
 
 
 def _notes(drawing: Drawing, wall: Face) -> None:
@@ -172,6 +241,7 @@ def _notes(drawing: Drawing, wall: Face) -> None:
     lines = [
         f"Seen from: {wall.room}. Behind: {wall.behind}.",
         *wall.build_up,
+        wall.footing,
         wall.detection,
         wall.vehicles,
         "(E) existing, (N) new. Crosses: hole centres; their coordinates are in the hole table of the work order.",

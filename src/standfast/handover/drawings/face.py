@@ -1,11 +1,11 @@
-"""The wall of the unit as elevation and plan show it: sizes in mm, names, and sentences about what it is made of."""
+"""A wall with units as elevation and plan show it: sizes in mm, names, and sentences about what it is made of."""
 
+from collections.abc import Sequence
 from typing import NamedTuple
 
 from standfast.design.siting.layout import BODIES, OPENINGS, Thing
-from standfast.design.siting.placed import Siting
+from standfast.design.siting.placed import PlacedUnit, Siting
 from standfast.design.siting.solid import Solid, mm
-from standfast.design.siting.whole import wall_of
 from standfast.paper.drawing import DoesNotFit
 from standfast.survey.house import Wall
 from standfast.survey.read import Survey
@@ -35,8 +35,9 @@ class Face(NamedTuple):
         studs: middles of studs, mm.
         build_up: sentences about what the wall is made of.
         detection: a sentence about the detector of the room.
-        vehicles: a sentence about vehicles and what protects the unit.
+        vehicles: a sentence about vehicles and what protects the units.
         floor: level of the floor.
+        footing: a sentence about what standing units stand on; empty where the survey says nothing of it.
         ceiling: height of the wall.
         room: the room from which it is seen.
         behind: what is on the other side.
@@ -52,18 +53,39 @@ class Face(NamedTuple):
     detection: str
     vehicles: str
     floor: str
+    footing: str
     ceiling: str
     room: str
     behind: str
 
 
-def face(survey: Survey, siting: Siting) -> Face:
-    """The wall on which the unit hangs.
+def wall_named(survey: Survey, id: str) -> Wall:
+    """A wall of the job by its id."""
+    return next(wall for wall in survey.job.walls if wall.id == id)
+
+
+def units_on(siting: Siting, wall: str) -> list[PlacedUnit]:
+    """The units on a wall, in the order of their names."""
+    return [each for each in siting.places if each.wall == wall]
+
+
+def listed(names: Sequence[str]) -> str:
+    """``Battery 1``, ``Battery 1 and Battery 2``, ``Battery 1, Battery 2 and Battery 3``."""
+    return " and ".join([", ".join(names[:-1]), names[-1]]) if len(names) > 1 else "".join(names)
+
+
+def face(survey: Survey, siting: Siting, id: str) -> Face:
+    """A wall that holds units.
+
+    Args:
+        survey: the job file.
+        siting: where the units stand.
+        id: of the wall.
 
     Raises:
         DoesNotFit: where its height was not surveyed, so that no drawing of it can be made.
     """
-    wall, layout = wall_of(survey, siting.places[0]), siting.judged[0].layout
+    wall, layout = wall_named(survey, id), siting.on(id).layout
     if layout.facts.ceiling is None or layout.facts.wall_to is None:
         raise DoesNotFit(f"the drawing of wall {wall.id} needs its height: write walls.{wall.id}.height")
     room = next((each for each in survey.job.rooms if each.id == wall.room), None)
@@ -85,8 +107,9 @@ def face(survey: Survey, siting: Siting) -> Face:
         tuple(mm(each) for each in studs.centres) if studs is not None else (),
         _build_up(wall),
         f"Detection in this room, by survey: {detection or NOT_KNOWN}.",
-        _vehicles(siting),
+        _vehicles(siting, [each.id for each in units_on(siting, id)]),
         _floor(wall),
+        _footing(wall),
         f"height of the wall {feet_inches(height)}",
         room.kind if room is not None else wall.room,
         wall.behind or NOT_KNOWN,
@@ -94,22 +117,27 @@ def face(survey: Survey, siting: Siting) -> Face:
 
 
 def _names(survey: Survey) -> dict[str, str]:
-    """Panels by the name of their schedule; everything else by its id, with hyphens as spaces."""
+    """Panels by the name of their schedule, the chosen inverter by its own; all else by its id, hyphens as spaces."""
     panels = {panel.id: panel.name for panel in survey.job.panels}
     names = {each.id: each.id.replace("-", " ") for wall in survey.job.walls for each in wall.openings}
     for wall in survey.job.walls:
         for each in wall.obstacles:
             name = panels.get(each.panel or "") or each.id.replace("-", " ")
+            if each.kind == "inverter" and each.state == "new":
+                name = "Inverter"
             names[each.id] = f"{name} ({'N' if each.state == 'new' else 'E'})"
     return names
 
 
-def _vehicles(siting: Siting) -> str:
-    for check in siting.checks:
-        if check.id.startswith("siting.vehicle-damage/"):
-            told = {"pass": check.reason or "protected", "fail": f"NOT PROTECTED: {check.reason}"}
-            return f"Vehicles ({check.clause}): {told.get(check.verdict, check.reason)}."
-    return ""
+def _vehicles(siting: Siting, units: Sequence[str]) -> str:
+    """The worst that is said of vehicles and one of these units."""
+    asked = {f"siting.vehicle-damage/{unit}" for unit in units}
+    found = [check for check in siting.checks if check.id in asked]
+    if not found:
+        return ""
+    check = min(found, key=lambda each: ("fail", "cannot tell", "pass", "not applicable").index(each.verdict))
+    told = {"pass": check.reason or "protected", "fail": f"NOT PROTECTED: {check.reason}"}
+    return f"Vehicles ({check.clause}): {told.get(check.verdict, check.reason)}."
 
 
 def _build_up(wall: Wall) -> tuple[str, ...]:
@@ -138,3 +166,12 @@ def _text(quantity: Quantity | None) -> str:
 def _floor(wall: Wall) -> str:
     level = wall.floor_above_grade
     return "floor" if level is None else f"floor, {level.text} above grade"
+
+
+def _footing(wall: Wall) -> str:
+    footing = wall.footing
+    if footing is None:
+        return ""
+    concrete = footing.kind in ("concrete slab", "concrete pad")
+    made = f", {_text(footing.thickness)} thick, specified strength {_text(footing.concrete_strength)}"
+    return f"Under standing units: {footing.kind or NOT_KNOWN}{made if concrete else ''}."

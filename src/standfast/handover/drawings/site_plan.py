@@ -1,14 +1,15 @@
-"""The site plan: plot, buildings, driveway, meters, gas, disconnects and the battery, to scale.
+"""The site plan: plot, buildings, driveway, meters, gas, disconnects and the batteries, to scale.
 
-Everything shown was surveyed in [land]; the battery stands where siting put it, on its wall in plan. A mark that was
-not surveyed is not drawn, and a unit whose wall has no place in plan is told in a note.
+Everything shown was surveyed in [land]; the units stand where siting put them, on their walls in plan. A mark that was
+not surveyed is not drawn, and units whose wall has no place in plan are told in a note.
 """
 
 from collections.abc import Sequence
 from itertools import pairwise
 
-from standfast.design.siting.frames import frame
-from standfast.design.siting.placed import Siting
+from standfast.design.siting.frames import Frame, frame
+from standfast.design.siting.placed import PlacedUnit, Siting
+from standfast.handover.drawings.face import listed, units_on
 from standfast.paper import dimension, furniture, labels
 from standfast.paper.drawing import ARCHITECT, ENGINEER, DoesNotFit, Drawing, Note, Scale
 from standfast.paper.sheets import ANSI_B
@@ -21,13 +22,12 @@ SCALES: tuple[Scale, ...] = tuple(sorted((*ARCHITECT[-3:], *ENGINEER), key=lambd
 MARGINS = (38.0, 14.0 + furniture.FOOT_MM, 38.0, 14.0)
 
 
-def site_plan(job: Job, siting: Siting, name: str) -> Drawing:
+def site_plan(job: Job, siting: Siting) -> Drawing:
     """The site plan of a job.
 
     Args:
         job: the job file's model.
-        siting: where the unit stands.
-        name: what the unit is called everywhere.
+        siting: where the units stand.
 
     Raises:
         DoesNotFit: where lot, buildings or north were not surveyed, or there is no room.
@@ -40,10 +40,12 @@ def site_plan(job: Job, siting: Siting, name: str) -> Drawing:
         raise DoesNotFit(f"the site plan needs {', '.join(lacking)}: add it in [land]")
     xs, ys = [x for x, _ in points], [y for _, y in points]
     title = "Site plan"
-    said = f"Plot and buildings from above with meters, disconnects and {name}"
+    names = listed([each.unit.name for each in siting.places])
+    said = f"Plot and buildings from above with meters, disconnects and {names}"
     drawing = Drawing.fitted(title, said, ANSI_B.drawing, (min(xs), min(ys), max(xs), max(ys)), MARGINS, SCALES)
     _plot(drawing, land)
-    _battery(drawing, job, siting, name)
+    for judged in siting.judged:
+        _batteries(drawing, job, judged.wall, units_on(siting, judged.wall))
     named: list[tuple[Point, str]] = []
     for mark in land.marks:
         with drawing.part(f"mark-{mark.id}", mark.kind):
@@ -78,24 +80,35 @@ def _plot(drawing: Drawing, land: Land) -> None:
             labels.inside(drawing, (min(xs), min(ys), max(xs), max(ys)), building.id.replace("-", " ").upper())
 
 
-def _battery(drawing: Drawing, job: Job, siting: Siting, name: str) -> None:
-    """The unit on its wall, named from inside the building, and its distance to the nearest property line."""
-    wall = next(each for each in job.walls if each.id == siting.places[0].wall)
-    place, solid = frame(wall), siting.places[0].unit.solid
-    if place is None or solid.x is None or solid.y is None:
-        drawing.notes.append(Note("", f"{name} hangs on wall {wall.id}, whose place in plan was not surveyed."))
+def _batteries(drawing: Drawing, job: Job, id: str, units: Sequence[PlacedUnit]) -> None:
+    """The units of a wall, named from inside the building, and how far the nearest is from the property line."""
+    wall = next(each for each in job.walls if each.id == id)
+    place, names = frame(wall), listed([each.unit.name for each in units])
+    outlines = [] if place is None else [ring for each in units if (ring := _outline(place, each)) is not None]
+    if not outlines:
+        text = f"{names}: on wall {wall.id}, whose place in plan was not surveyed."
+        drawing.notes.append(Note("", text))
         return
-    deep = (0, solid.y.high)
-    spots = ((solid.x.low, deep[0]), (solid.x.high, deep[0]), (solid.x.high, deep[1]), (solid.x.low, deep[1]))
-    corners = [_millimetres(place.plan(across, out)) for across, out in spots]
-    with drawing.part("battery", name):
-        drawing.area(corners, "outline", "black")
-        centre = (sum(x for x, _ in corners) / 4, sum(y for _, y in corners) / 4)
-        inward = (-1.0, 0.0) if _rightward(centre, job.land) else (1.0, 0.0)
-        labels.note(drawing, centre, f"{name.upper()}\non wall {wall.id}", 46, inward)
-    nearest = _nearest(corners, _corners(job.land.lot))
-    if nearest is not None:
-        dimension.between(drawing, *nearest)
+    for unit, corners in zip(units, outlines, strict=True):
+        with drawing.part(unit.id, unit.unit.name):
+            drawing.area(corners, "outline", "black")
+    centre = _middle([corner for corners in outlines for corner in corners])
+    at = min((_middle(corners) for corners in outlines), key=lambda each: _square(each, centre))
+    inward = (-1.0, 0.0) if _rightward(centre, job.land) else (1.0, 0.0)
+    labels.note(drawing, at, f"{names.upper()}\non wall {wall.id}", 46, inward)
+    lot = _corners(job.land.lot)
+    ways = [way for corners in outlines if (way := _nearest(corners, lot)) is not None]
+    if ways:
+        dimension.between(drawing, *min(ways, key=lambda way: round(_square(*way))))
+
+
+def _outline(place: Frame, unit: PlacedUnit) -> list[Point] | None:
+    """The corners of a unit in plan; None where its depth is not known."""
+    x, y = unit.unit.solid.x, unit.unit.solid.y
+    if x is None or y is None:
+        return None
+    spots = ((x.low, 0), (x.high, 0), (x.high, y.high), (x.low, y.high))
+    return [_millimetres(place.plan(across, out)) for across, out in spots]
 
 
 def _nearest(corners: Sequence[Point], lot: Sequence[Point]) -> tuple[Point, Point] | None:
