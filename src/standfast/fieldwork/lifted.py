@@ -37,6 +37,11 @@ class Lift(NamedTuple):
         return f"lifting.{rule}/{self.unit}/{self.part.id}"
 
     @property
+    def spoken(self) -> str:
+        """Its name within a sentence: only its first letter is small."""
+        return self.part.name[:1].lower() + self.part.name[1:]
+
+    @property
     def mass(self) -> Value:
         """Mass of the part, kg."""
         return self.battery.fact(f"parts.{self.part.id}.mass", "m", "kg")

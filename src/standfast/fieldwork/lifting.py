@@ -134,7 +134,7 @@ def _team(task: Lift) -> Check | str:
         return "there is no team"
     low, high = solo_lift.lowest_and_highest(task)
     m_one = guideline.one_person(book, guideline.people_unknown(book), task.handling("reach", "H", "mm"), low, high)
-    title = f"The team may lift the {task.part.name.lower()}"
+    title = f"The team may lift the {task.spoken}"
     return at_most(task.id("part"), title, book.clause("team"), task.mass, guideline.team(book, m_one, people))
 
 
@@ -148,7 +148,7 @@ def _aid(task: Lift, aid: Document[Sheet], solo: Solo, reason: str) -> Iterator[
     """Is the aid rated for the mass, the height, the floor, the steps and the crew? The first check is the verdict."""
     clause = Clause(aid.content.name, "data sheet", "[aid]")
     fact, steps = aid.fact, task.handling("steps", "n_steps", "1")
-    title = f"The aid is rated for the {task.part.name.lower()}"
+    title = f"The aid is rated for the {task.spoken}"
     mass = task.mass
     if not solo.li.missing:
         how = f"one person's lifting index is {amount(solo.li)}"
@@ -203,7 +203,7 @@ def _needed(task: Lift, aid: Document[Sheet]) -> Value:
 
 def _no_aid(task: Lift, solo: Solo, *, by_hand: bool, reason: str) -> tuple[list[Check], Row]:
     """Without an aid: fails where the lift by hand is refused, cannot be told where a fact is missing."""
-    title = f"There is a way to lift the {task.part.name.lower()}"
+    title = f"There is a way to lift the {task.spoken}"
     told = not by_hand or solo.check.verdict == "fail"
     say = f"{reason}; choose an aid under [equipment]"
     check = Check(task.id("part"), title, solo.check.clause, "fail" if told else "cannot tell", solo.check.relation,

@@ -22,7 +22,7 @@ class Solo(NamedTuple):
 def judge(task: Lift) -> Solo:
     """One person's lift: in scope of the equation, and the index at most 1 at both ends."""
     niosh = task.books.book("niosh")
-    id, title = task.id("part"), f"One person may lift the {task.part.name.lower()}"
+    id, title = task.id("part"), f"One person may lift the {task.spoken}"
     clause, goal = niosh.clause("lifting_index"), niosh.number("index_goal")
     try:
         LI = lifting_index(task, niosh)
