@@ -3,6 +3,7 @@
 import pytest
 
 from standfast.reading.write import put
+from standfast.survey.read import changed, read
 
 TEXT = '# a list\n[[walls]]\nid = "east" # the long one\n\n[[walls]]\nid = "north"\n\n[wishes]\nwall = "east"\n'
 
@@ -23,3 +24,14 @@ def test_a_word_is_taken_out() -> None:
 def test_what_is_no_item_is_refused(number: int, value: str | dict[str, object] | None) -> None:
     with pytest.raises(KeyError):
         put(TEXT, ("walls", number), value)
+
+
+def test_the_first_item_of_a_list_that_is_not_there_begins_it() -> None:
+    item: dict[str, object] = {"id": "surge", "what": "surge protection", "accepted": True}
+    bare = '# kept\nschema = 1\n\n[job]\nname = "x"\ndate = 2026-05-04\nadoption = "us-2021"\n'
+    written = put(bare, ("adders", 0), item)
+    assert written.startswith(bare) and written.count("[[adders]]") == 1
+    survey = read(bare).survey
+    assert survey is not None
+    assert changed(survey, [(("adders", 0), item)]) == read(written).survey
+    assert changed(survey, [(("adders", 1), item)]) == survey, "there is no item before it"

@@ -64,7 +64,8 @@ def again(document: Document[M], changes: Iterable[tuple[Path, object]]) -> Docu
     Args:
         document: a file without faults.
         changes: path → new value, in their order; None takes the word out. List items on the way must exist; a path
-            that ends in a number takes an item of a list out, or adds one where the number is one past the last.
+            that ends in a number takes an item of a list out, or adds one where the number is one past the last; 0
+            begins a list that is not there.
 
     Returns:
         The changed document, with the places of the old text; None where a new value is not one of its word.
@@ -74,7 +75,7 @@ def again(document: Document[M], changes: Iterable[tuple[Path, object]]) -> Docu
         unknown = unknown - {path}
         for depth in range(1, len(path)):
             if _get(data, path[:depth]) is None:
-                _put(data, path[:depth], {})
+                _put(data, path[:depth], [] if isinstance(path[depth], int) else {})
         if value is None:
             _drop(data, path)
             if isinstance(path[-1], int):

@@ -1,6 +1,7 @@
 """Writes a document back as TOML: whole, or one word of a text with everything else left as it stands."""
 
 from datetime import date
+from itertools import pairwise
 from typing import TypeVar
 
 import tomlkit
@@ -29,7 +30,8 @@ def put(text: str, path: Path, value: str | bool | int | float | dict[str, objec
     Args:
         text: a valid TOML text.
         path: keys and list numbers of the word; a list item must exist, a table is added where it is absent. A path
-            that ends in a number is an item of a list of tables: with None it goes, one past the last is added.
+            that ends in a number is an item of a list of tables: with None it goes, one past the last is added, and
+            0 begins a list that is not there.
         value: the new value; None takes the word out.
 
     Raises:
@@ -37,14 +39,14 @@ def put(text: str, path: Path, value: str | bool | int | float | dict[str, objec
     """
     whole = tomlkit.parse(text)
     holder: object = whole
-    for part in path[:-1]:
+    for part, after in pairwise(path):
         if isinstance(part, int):
             if not isinstance(holder, list) or part >= len(holder):
                 raise KeyError(f"there is no item {part + 1} on the way to {path[-1]}")
             holder = holder[part]
         elif isinstance(holder, dict):
             if part not in holder:
-                holder[part] = tomlkit.table()
+                holder[part] = tomlkit.aot() if isinstance(after, int) else tomlkit.table()
             holder = holder[part]
     if isinstance(holder, list) and isinstance(path[-1], int):
         _item(holder, path[-1], value)
