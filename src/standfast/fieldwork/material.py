@@ -7,7 +7,7 @@ from standfast.sheet import Value
 
 Group = Literal[
     "conductors", "raceway", "switchgear", "fixing", "sealing", "labels", "detection", "vehicle protection",
-    "named by the maker", "protective equipment",
+    "named by the maker", "existing house", "protective equipment",
 ]  # fmt: skip
 
 

@@ -8,9 +8,10 @@ from standfast.reading.positions import Path
 
 
 class Entry(NamedTuple):
-    """A new item of a list of the job file, as JSON."""
+    """A new item of a list of the job file, as JSON, and what is told of it."""
 
     json: str
+    told: str = "added as it was found"
 
 
 New = str | bool | int | Entry | None
@@ -118,6 +119,6 @@ def dotted(raw: object, path: Path) -> str:
 
 def _written(raw: object, word: Word) -> str:
     name, value = dotted(raw, word.path), word.plain
-    if isinstance(value, dict):
-        return f"{dotted(raw, word.path[:-1])}.{value.get('id')} added as it was found"
+    if isinstance(word.value, Entry) and isinstance(value, dict):
+        return f"{dotted(raw, word.path[:-1])}.{value.get('id')} {word.value.told}"
     return f"{name} taken out" if value is None else f"{name} = {json.dumps(value, ensure_ascii=False)}"

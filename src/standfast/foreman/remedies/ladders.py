@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterator
 
 from standfast.foreman.plan import JobPlan
-from standfast.foreman.remedies import at_hand, backup, lifting, load, siting, wiring
+from standfast.foreman.remedies import anchorage, backup, existing, lifting, load, siting, wiring
 from standfast.foreman.remedies.change import Ladder
 from standfast.sheet import Check
 
@@ -14,7 +14,8 @@ WAYS: tuple[tuple[str, tuple[Way, ...]], ...] = (
     *wiring.WAYS,
     *backup.WAYS,
     *lifting.WAYS,
-    ("anchorage.", (at_hand.fixing, siting.place, siting.lining, siting.walls)),
+    *existing.WAYS,
+    *anchorage.WAYS,
     *siting.WAYS,
 )
 """Beginning of an id → what can be tried, the least change first. The first beginning that fits counts."""

@@ -1,0 +1,76 @@
+"""Work on the existing house that is done with the job: adders that the owner agreed to, and known defects."""
+
+from collections.abc import Iterable, Iterator
+
+from standfast.design.knock_on.parts import IDS
+from standfast.design.knock_on.whole import Row
+from standfast.fieldwork.job_steps import DEAD, DELIVERY, RESTORE
+from standfast.fieldwork.material import Material, material
+from standfast.fieldwork.plan import Extra, Plan
+from standfast.fieldwork.steps import WorkStep
+from standfast.sheet import chosen
+from standfast.survey.model import Job
+
+ALARMS = ("smoke_alarms", "carbon_monoxide_alarms")
+TRACED = "circuit_directory"
+"""Is found out and written with the power on, when everything is connected."""
+DONE = ("with this job", "made safe")
+
+
+def extras(job: Job, rows: Iterable[Row]) -> Iterator[Extra]:
+    """What is done to the existing house, place by place.
+
+    Args:
+        job: the job file.
+        rows: the knock-on list.
+    """
+    met = set()
+    for row in rows:
+        if row.adder is not None and row.adder.accepted:
+            met.add(row.adder.id)
+            yield Extra(row.asked.id.replace(".", "-").replace("/", "-"), row.asked.key, row.asked.where)
+    names = {panel.id: panel.name or panel.id for panel in job.panels}
+    names |= {circuit.id: circuit.name or circuit.id for panel in job.panels for circuit in panel.circuits}
+    for adder in job.adders:  # agreed to although nothing asks it
+        if adder.accepted and adder.id not in met:
+            where = "" if adder.at is None else names.get(adder.at, adder.at)
+            yield Extra(f"existing-{adder.id}", IDS[adder.what].replace("-", "_"), where)
+    for defect in job.defects:
+        if defect.action in DONE:
+            key = "safe" if defect.action == "made safe" else "mend"
+            yield Extra(f"existing-defect-{defect.id}", key, defect.where, defect.what)
+
+
+def steps(plan: Plan) -> list[WorkStep]:
+    """A step for each: alarms when the delivery is checked, what is wired when everything is dead."""
+    photo = (plan.say("order.keep_photo"),)
+    return [_step(plan, each)._replace(evidence=photo) for each in plan.extras]
+
+
+def _step(plan: Plan, extra: Extra) -> WorkStep:
+    text = _sentence(plan.say(f"existing.{extra.key}", where=_where(plan, extra), what=extra.what))
+    if extra.key in ALARMS:
+        return WorkStep(f"job.{extra.id}", "fix", text, (DELIVERY,), "job")
+    if extra.key == TRACED:
+        return WorkStep(f"job.{extra.id}", "prove", text, (RESTORE,), "job")
+    return WorkStep(f"job.{extra.id}", "connect", text, (DEAD,), "job")
+
+
+def material_rows(plan: Plan) -> list[Material]:
+    """What is brought for each; how many is counted on the spot."""
+    rows = []
+    for extra in plan.extras:
+        one = chosen("n", 1.0, "1", "the owner agreed to it", None)
+        what, use = plan.say(f"existing.bring_{extra.key}"), _where(plan, extra)
+        if extra.what:
+            use = f"{use}: {extra.what}"
+        rows.append(material("existing house", what, one, use, plan.language, plan.say("common.count_on_site")))
+    return rows
+
+
+def _where(plan: Plan, extra: Extra) -> str:
+    return extra.where or plan.say("existing.everywhere")
+
+
+def _sentence(text: str) -> str:
+    return f"{text[0].upper()}{text[1:].rstrip('.')}."
