@@ -310,8 +310,9 @@ def test_an_existing_feeder_is_judged_as_surveyed() -> None:
 
 
 def test_a_circuit_beyond_the_switch_is_carried_whether_it_was_meant_or_not() -> None:
-    unmarked = (('extended = "4 ft"\narc_fault = false\nbacked_up = true',
-                 'extended = "4 ft"\narc_fault = false\nbacked_up = false'),)  # fmt: skip
+    kitchen = 'load = "1500 VA"\ncontinuous = "0 VA"\nphases = "line to neutral"\nserves = ["kitchen"]\n'
+    kitchen += 'extended = "4 ft"\narc_fault = false\nbacked_up = {}'
+    unmarked = ((kitchen.format("true"), kitchen.format("false")),)
     automatic = electrical(unmarked)["backup.capacity"].demand
     manual = electrical((*unmarked, ('transfer = "automatic"', 'transfer = "manual"')))["backup.capacity"].demand
     assert automatic is not None and manual is not None

@@ -160,13 +160,15 @@ def _pair(task: Material, panel: str) -> Check:
     """The island switch is listed for use with the battery unit."""
     id, title = f"wiring.island-switch-listing/{panel}", "The island switch is listed for use with the battery unit"
     sheet, battery, clause = task.sheets.get("island_switch"), task.sheets.get(task.role), "transfer_equipment"
-    names = () if sheet is None else tuple(sorted({each.with_ for each in sheet.content.listing if each.with_}))
+    rows = () if sheet is None else sheet.content.listing
+    names = tuple(sorted({each.with_ for each in rows if each.with_}))
     unit = (
         missing("unit", "", f"equipment.{task.role}")
         if battery is None
         else given("unit", battery.content.id, "", battery.file)
     )
-    if names and sheet is not None:
+    open_ = not all(each.with_ for each in rows) and (unit.missing or unit.word not in names)
+    if names and sheet is not None and not open_:
         listed = given("listed_with", names, "", sheet.place("listing"))
     else:
         need = "listing.with of the island switch: the data sheet of the unit that it is listed with"

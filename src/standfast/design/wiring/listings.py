@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from standfast.design.wiring.material import Material, SheetFile
+from standfast.equipment.model import Listing
 from standfast.rulebooks.nfpa70 import storage
 from standfast.sheet import Check, Value, chosen, given, is_, missing, one_of
 from standfast.survey.joined import unit_ids
@@ -41,10 +42,12 @@ def _listed_with(task: Material) -> Value:
     sheet, inverter = task.sheets.get("battery"), task.sheets.get(task.role)
     if sheet is None:
         return missing("listed_with", "", "equipment.battery: choose one by the id of its data sheet")
-    names = _named(task, sheet)
-    if inverter is not None and sheet.content.id in _named(task, inverter):
+    rows = _rows(task, sheet)
+    names = {each.with_ for each in rows if each.with_ is not None}
+    if inverter is not None and sheet.content.id in {each.with_ for each in _rows(task, inverter)}:
         names = names | {inverter.content.id}
-    if names:
+    said = all(each.with_ for each in rows) or (inverter is not None and inverter.content.id in names)
+    if names and said:
         return given("listed_with", tuple(sorted(names)), "", sheet.place("listing"))
     number = task.nec.number("storage_standards").number
     asked = number if isinstance(number, tuple) else ()
@@ -52,12 +55,11 @@ def _listed_with(task: Material) -> Value:
     return missing("listed_with", "", need)
 
 
-def _named(task: Material, sheet: SheetFile) -> set[str]:
-    """The sheets that a sheet's listing as a storage system names."""
+def _rows(task: Material, sheet: SheetFile) -> list[Listing]:
+    """What a sheet says of listings as a storage system."""
     number = task.nec.number("storage_standards").number
     asked = number if isinstance(number, tuple) else ()
-    rows = [each for each in sheet.content.listing if each.standard in asked]
-    return {each.with_ for each in rows if each.with_ is not None}
+    return [each for each in sheet.content.listing if each.standard in asked]
 
 
 def _interactive(task: Material) -> Value:
