@@ -132,6 +132,38 @@ def test_two_batteries_on_one_port_fail() -> None:
     assert verdict(CABINET, "dc-ports/inverter-1", {"quantity = 1": "quantity = 2"}) == "fail"
 
 
+def test_a_run_that_two_batteries_share_is_not_passed() -> None:
+    second = """[[routes]]
+id = "dc-second"
+from = "battery-2"
+to = "dc-disconnect"
+length = "9 ft"
+
+[[routes]]
+id = "dc-battery"
+from = "battery-1"
+"""
+    two = {"quantity = 1": "quantity = 2", '[[routes]]\nid = "dc-battery"\nfrom = "battery"\n': second}
+    found = asked(CABINET, two)["dc-shared/battery-1"]
+    assert found.verdict == "cannot tell"
+    assert "routes.dc-inverter" in found.reason
+
+
+def test_lugs_of_an_inverter_are_shared_by_its_ports() -> None:
+    found = asked(CABINET, inverter={"ports = 1": "ports = 2"})["dc-lugs/battery-1/inverter"]
+    assert found.limit is not None
+    assert found.limit.quantity == 1  # four lugs, two ports, plus and minus
+
+
+def test_lugs_of_plus_and_minus_may_stand_apart_in_the_sheet() -> None:
+    whole = 'name = "Battery plus, battery minus: two lugs each"\nuse = "dc"'
+    part = 'use = "dc"\ncount = 2\n[[terminals]]\nid = "dc-minus"\nuse = "dc"'
+    apart = {whole: part, 'bending_space = "8 in"\ncount = 4': 'bending_space = "8 in"\ncount = 2'}
+    found = asked(CABINET, battery=apart)["dc-lugs/battery-1/battery"]
+    assert found.limit is not None
+    assert found.limit.quantity == 2
+
+
 def test_a_battery_of_direct_current_asks_for_an_inverter() -> None:
     without = {'inverter = "the-inverter"\n': ""}
     found = list(dc.checks(task_of(CABINET, without, inverter=None), "battery-1"))

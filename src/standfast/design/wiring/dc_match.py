@@ -2,10 +2,11 @@
 
 from collections.abc import Iterator
 
+from standfast.design.wiring import runs
 from standfast.design.wiring.dc_circuit import DcCircuit
 from standfast.design.wiring.material import Material
 from standfast.rulebooks.nfpa70 import direct_current
-from standfast.sheet import Check, Value, at_least, at_most, given, is_
+from standfast.sheet import Check, Value, at_least, at_most, cannot_tell, given, is_
 from standfast.survey.joined import INVERTER, unit_ids
 
 
@@ -34,6 +35,7 @@ def checks(task: Material, found: DcCircuit) -> Iterator[Check]:
         nec.clause("short_circuit_rating"), found.fault, of("inverter", "dc.short_circuit_rating", "I_scc", "kA"),
     )  # fmt: skip
     yield from _ground(task, unit)
+    yield from _shared(task, unit)
     if unit == unit_ids(task.job.content)[0]:
         yield _ports(task)
 
@@ -46,6 +48,17 @@ def _ground(task: Material, unit: str) -> Iterator[Check]:
     found = [task.of(role, "dc.fault_detection", "detected") for role in ("battery", "inverter")]
     title = "A ground fault of the DC conductors is detected and shown"
     yield direct_current.ground_fault(task.nec, f"wiring.dc-ground-fault/{unit}", title, battery, found)
+
+
+def _shared(task: Material, unit: str) -> Iterator[Check]:
+    """Conductors that several batteries share carry the sum of their currents, and a fault is fed from each of them."""
+    own = {run.id for run in runs.between(task, unit, [INVERTER])}
+    others = (each for each in unit_ids(task.job.content) if each != unit)
+    shared = sorted(own & {run.id for each in others for run in runs.between(task, each, [INVERTER])})
+    if shared:
+        title = "The battery has conductors of its own to its port"
+        why = f"routes.{shared[0]}: several batteries share it, which is not worked out: give each a run of its own"
+        yield cannot_tell(f"wiring.dc-shared/{unit}", title, task.nec.clause("storage_circuit_current"), why)
 
 
 def _ports(task: Material) -> Check:

@@ -3,7 +3,7 @@
 from standfast.design.wiring.material import Material
 from standfast.reading.quantities import amount
 from standfast.rulebooks.nfpa70 import direct_current
-from standfast.sheet import Value, attempt, chosen, given, missing, work, worst
+from standfast.sheet import Value, attempt, chosen, given, missing, total, work, worst
 
 WIRES = 2.0
 """Conductors of one set, plus and minus; and sides of a switch or fuse, line and load."""
@@ -56,13 +56,18 @@ def rating(task: Material, role: str, needed: Value, symbol: str = "I_n") -> Val
 
 
 def lugs(task: Material, role: str) -> Value:
-    """How many conductors the terminals of a piece of equipment take at each pole and side."""
-    use, wires = task.terminal(role, "dc"), given("n_wire", WIRES, "1", "plus and minus")
+    """How many conductors the terminals of a piece of equipment take at each pole and side, and at each port."""
+    sheet = task.sheets.get(role)
+    groups = [] if sheet is None else [each.id for each in sheet.content.terminals if each.use == "dc"]
     count = missing("n_term", "1", f"equipment.{role}: its data sheet names no terminals for dc")
-    if use is not None:
-        count = task.of(role, f"terminals.{use.id}.count", "n_term", "1")
-    if role in ("battery", "inverter"):
+    if groups:
+        count = total("n_term", [task.of(role, f"terminals.{each}.count", "n_term", "1") for each in groups], "1")
+    wires = given("n_wire", WIRES, "1", "plus and minus")
+    if role == "battery":
         return work("n_lug", "n_term / n_wire", "1", None, count, wires)
+    if role == "inverter":
+        ports = task.of(role, "dc.ports", "n_port", "1")
+        return work("n_lug", "n_term / (n_wire * n_port)", "1", None, count, wires, ports)
     sides = given("n_side", WIRES, "1", "line and load")
     return work("n_lug", "n_term / (n_pole * n_side)", "1", None, count, sides,
                 n_pole=task.of(role, "switch.poles", "n_pole", "1"))  # fmt: skip
