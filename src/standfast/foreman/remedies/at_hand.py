@@ -10,6 +10,7 @@ from standfast.sheet import Check
 NAMES = {
     "battery": "battery unit", "inverter": "inverter", "breaker": "breaker family", "disconnect": "disconnect",
     "island_switch": "island switch", "fastener": "fastener", "anchor": "anchor", "aid": "lifting aid",
+    "base_anchor": "anchor for the foot", "inverter_fastener": "fastener for the inverter",
 }  # fmt: skip
 
 
@@ -39,6 +40,3 @@ def other(*roles: str) -> Callable[[JobPlan, Check], Iterator[Ladder]]:
 
 def _choose(role: str, id: str, name: str) -> Change:
     return one(f"choose another {NAMES[role]}, {name}", (("equipment", role), id))
-
-
-fixing = other("fastener", "anchor")
