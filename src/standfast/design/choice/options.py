@@ -1,0 +1,192 @@
+"""What the job leaves open in its circuits: sizes, kinds of raceway, steps of the breaker; each with a least price."""
+
+import heapq
+import itertools
+from collections.abc import Iterator, Mapping, Sequence
+from typing import NamedTuple, get_args
+
+from standfast.design.choice.rows import SheetFile, breaker, circuits, lines
+from standfast.design.wiring import conductor
+from standfast.design.wiring.circuit import Circuit
+from standfast.design.wiring.ends import End
+from standfast.design.wiring.raceway import Raceway
+from standfast.design.wiring.unit import UnitCircuit
+from standfast.design.wiring.whole import Wiring
+from standfast.equipment.electrical import Wire
+from standfast.equipment.price_list import TRADE_SIZES
+from standfast.equipment.prices import Prices
+from standfast.reading.quantities import amount
+from standfast.sheet import Value, chosen
+from standfast.shelf import Edition
+from standfast.survey.joined import owner
+from standfast.survey.read import Survey
+
+WIRES: tuple[str, ...] = get_args(Wire)
+
+
+class Part(NamedTuple):
+    """One way to build one circuit.
+
+    Attributes:
+        picks: facts that it fixes, by their path in the job file; none for what is worked out anyway.
+        per_ft: price by foot and run that it cannot be below, by the id of the run.
+        fixed: price of the rest that it cannot be below: breaker and ends of raceways.
+    """
+
+    picks: Mapping[str, Value]
+    per_ft: Mapping[str, float]
+    fixed: float
+
+    def least(self, feet: Mapping[str, float]) -> float:
+        """The price that it cannot be below, with the lengths of its runs in ft."""
+        return self.fixed + sum(each * feet.get(run, 0.0) for run, each in self.per_ft.items())
+
+
+def parts(nec: Edition, job: Survey, sheets: Mapping[str, SheetFile], prices: Prices, made: Wiring) -> list[list[Part]]:
+    """For each circuit of a wiring that was worked out, every way to build it that the job leaves open.
+
+    Args:
+        nec: NFPA 70 in force.
+        job: the job file.
+        sheets: data sheets by role.
+        prices: the price list.
+        made: the wiring with the least sizes, steps and raceways; the bounds rest on it.
+    """
+    ends = {each.circuit.id: each.ends for each in made.units}
+    ends |= {each.built.id: each.ends for each in made.feeders if each.built is not None}
+    units = {each.circuit.id: each for each in made.units}
+    added = {each.built.id for each in made.feeders if each.built is not None and each.added}
+    return [
+        _ways(nec, job, sheets, prices, each, ends[each.id], units.get(each.id), added=each.id in added)
+        for each in circuits(made)
+    ]
+
+
+def together(ways: Sequence[Sequence[Part]], feet: Mapping[str, float]) -> Iterator[tuple[float, dict[str, Value]]]:
+    """Every way to build all circuits, from the least price that it cannot be below: that price, and its picks."""
+    ranked = [sorted(each, key=lambda part: (part.least(feet), bool(part.picks))) for each in ways]
+    costs = [[part.least(feet) for part in each] for each in ranked]
+    queue = [(sum(each[0] for each in costs), (0,) * len(ranked))]
+    seen = {queue[0][1]}
+    while queue:
+        least, at = heapq.heappop(queue)
+        chosen_parts = [each[place] for place, each in zip(at, ranked, strict=True)]
+        yield least, {path: pick for part in chosen_parts for path, pick in part.picks.items()}
+        for number, place in enumerate(at):
+            after = (*at[:number], place + 1, *at[number + 1 :])
+            if place + 1 < len(ranked[number]) and after not in seen:
+                seen.add(after)
+                heapq.heappush(queue, (least + costs[number][place + 1] - costs[number][place], after))
+
+
+def _ways(
+    nec: Edition, job: Survey, sheets: Mapping[str, SheetFile], prices: Prices, made: Circuit, ends: Sequence[End],
+    source: UnitCircuit | None, *, added: bool,
+) -> list[Part]:  # fmt: skip
+    """The ways to build one circuit; `added` for a feeder with a new breaker."""
+    tubes = [tube for tube in made.raceways if tube.run.new]
+    sizes, steps = _sizes(nec, job, made, tubes, ends), _steps(job, sheets, source)
+    kinds = itertools.product(*(_kinds(job, tube) for tube in tubes))
+    found = []
+    for size, step, words in itertools.product(sizes, steps, kinds):
+        picks = _picks(tubes, size, words)
+        rating = source.breaker if source is not None else made.need.device if added else None
+        if step is not None and source is not None:
+            picks[_breaker_path(job, source)] = rating = step
+        per_ft, ends_of_tubes = _least_of_runs(
+            made, tubes, prices, made.conductor.size if size is None else size, words
+        )
+        fixed = ends_of_tubes + _least_of_breaker(rating, sheets, prices)
+        found.append(Part(picks, per_ft, fixed))
+    return found
+
+
+def _picks(tubes: Sequence[Raceway], size: Value | None, words: Sequence[str | None]) -> dict[str, Value]:
+    picks = {
+        f"routes.{tube.run.id}.raceway": chosen("raceway", word, "", "of the kinds that the job allows here", None)
+        for tube, word in zip(tubes, words, strict=True)
+        if word is not None
+    }
+    if size is not None:
+        picks[f"routes.{tubes[0].run.id}.conductors.size"] = size
+    return picks
+
+
+def _sizes(
+    nec: Edition, job: Survey, made: Circuit, tubes: Sequence[Raceway], ends: Sequence[End]
+) -> list[Value | None]:
+    """Sizes beyond the one that is worked out, as far as every end takes them; None stands for that one."""
+    least, size = made.conductor.least, made.conductor.size
+    stated = any(job.has(f"routes.{tube.run.id}.conductors.size") for tube in made.raceways)
+    if not tubes or stated or least.missing or size.missing:
+        return [None]
+    largest = min((WIRES.index(each.largest.word) for each in ends if each.largest is not None
+                   and not each.largest.missing), default=len(WIRES))  # fmt: skip
+    words = conductor.ladder(nec, made.conductor.conditions)
+    more = [word for word in words[words.index(least.word) :] if word != size.word and WIRES.index(word) <= largest]
+    how = f"chosen with the place: {least.word} is the least that carries the current"
+    return [None, *(chosen("size", word, "", how, None, least) for word in more)]
+
+
+def _kinds(job: Survey, tube: Raceway) -> list[str | None]:
+    """Kinds of raceway for a run; None stands for what the job says, or does not say."""
+    route = next((each for each in job.job.routes if each.id == tube.run.id), None)
+    if route is None or job.has(f"routes.{route.id}.raceway") or not route.raceways:
+        return [None]
+    return list(dict.fromkeys(route.raceways))
+
+
+def _steps(job: Survey, sheets: Mapping[str, SheetFile], source: UnitCircuit | None) -> list[Value | None]:
+    """Steps of the breaker beyond the one that is worked out, up to what the maker allows; None stands for that one."""
+    if source is None or source.breaker.missing or "breaker" not in sheets:
+        return [None]
+    path, family = _breaker_path(job, source), sheets["breaker"].content.switch
+    most = sheets["inverter" if "inverter" in sheets else "battery"].fact("electrical.max_overcurrent_device", "I", "A")
+    if not path or job.has(path) or family is None or most.missing:
+        return [None]
+    amps = sorted(amount(each, "A") for each in family.ratings)
+    how = f"chosen with the place: {source.breaker.quantity:g} A is the least that reaches the current"
+    more = (each for each in amps if source.breaker.quantity < each <= most.quantity)
+    return [None, *(chosen("I_n", each, "A", how, None, source.breaker, most) for each in more)]
+
+
+def _breaker_path(job: Survey, source: UnitCircuit) -> str:
+    """Where the job would state the breaker of a source; empty where it lists no circuit for it."""
+    panel = next((each for each in job.job.panels if each.id == source.panel), None)
+    listed = () if panel is None else panel.circuits
+    own = next((each.id for each in listed if owner(job.job, each) == source.id), None)
+    return "" if own is None else f"panels.{source.panel}.circuits.{own}.breaker"
+
+
+def _least_of_runs(
+    made: Circuit, tubes: Sequence[Raceway], prices: Prices, size: Value, words: Sequence[str | None]
+) -> tuple[dict[str, float], float]:
+    """The least price by foot of each run, and of the ends of all raceways, with a size and kinds of raceway."""
+    metal, ground, least = made.conductor.conditions.material, made.ground, made.conductor.size
+    cables, larger = 0.0, False
+    if not metal.missing and not size.missing:
+        larger = not least.missing and WIRES.index(size.word) >= WIRES.index(least.word)
+        cables += lines(made) * _from(prices.conductor, metal.word, WIRES, size.word, only=True)
+        cables += _from(prices.conductor, metal.word, WIRES, ground.word if larger and not ground.missing else "")
+    per_ft, ends = {}, 0.0
+    for tube, word in zip(tubes, words, strict=True):
+        known = larger and word is None and not tube.kind.missing and not tube.trade_size.missing
+        kind = word or ("" if tube.kind.missing else tube.kind.word)
+        at_least = tube.trade_size.word if known else ""
+        per_ft[tube.run.id] = cables + _from(prices.raceway, kind, TRADE_SIZES, at_least)
+        ends += 2 * _from(prices.fitting, kind, TRADE_SIZES, at_least)
+    return per_ft, ends
+
+
+def _from(table: Mapping[str, float], kind: str, ladder: Sequence[str], word: str, *, only: bool = False) -> float:
+    """The least price of a kind from a step of its ladder on, or of that step only; 0 where none is known."""
+    at = ladder.index(word) if word in ladder else 0
+    steps = ladder[at : at + 1] if only else ladder[at:]
+    return min((table[key] for step in steps if (key := f"{kind} {step}") in table), default=0.0)
+
+
+def _least_of_breaker(rating: Value | None, sheets: Mapping[str, SheetFile], prices: Prices) -> float:
+    if rating is None:
+        return 0.0
+    found = breaker(rating, sheets, prices).sum
+    return 0.0 if found is None else found
