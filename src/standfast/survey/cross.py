@@ -11,6 +11,7 @@ from standfast.survey import joints, spaces
 from standfast.survey.measures import measured
 from standfast.survey.model import Job
 from standfast.survey.offered import offered
+from standfast.survey.wished import wished
 
 UNITS = tuple(f"battery-{number}" for number in range(1, 9))
 """Names of battery units."""
@@ -25,7 +26,19 @@ _BETWEEN_V = {"120/240 V single-phase": 240, "120/208 V single-phase": 208, "120
 
 def crossed(survey: Document[Job]) -> Iterator[Fault]:
     """Every fault between words of the job."""
-    for rule in (_names, _references, measured, _dates, _place, _panels, _feeds, _backup, joints.routed, offered):
+    for rule in (
+        _names,
+        _references,
+        measured,
+        _dates,
+        _place,
+        _panels,
+        _feeds,
+        _backup,
+        joints.routed,
+        offered,
+        wished,
+    ):
         yield from rule(survey)
 
 

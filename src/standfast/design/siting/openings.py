@@ -128,7 +128,7 @@ def _apart(ask: Ask, layout: Layout, one: Unit, other: Unit) -> Check:
             by_test if by_test.verdict != "pass" or by_code.verdict == "pass" else by_test._replace(condition=BY_TEST)
         )
     if facts.spacing_test_accepted is None and check.verdict == "fail" and by_test.verdict == "pass":
-        return cannot_tell(check.id, title, ask.clause, f"not known: {ACCEPTANCE}", by_test.demand or limit)
+        return cannot_tell(check.id, title, ask.clause, f"not known: {ACCEPTANCE}", *by_test.values()[-1:])
     return check
 
 

@@ -151,7 +151,7 @@ def _corners(one: Ground, other: Ground, along: int, unit: Unit) -> Iterator[Cor
 
 def _ends(length: int, own: Frame, reach: int) -> list[tuple[tuple[float, float], Span]]:
     """Both ends of a wall in plan, with the stretch that is within reach of each."""
-    return [(own.plan(0, 0), Span(-END, reach)), (own.plan(length, 0), Span(length - reach, END))]
+    return [(own.plan(0, 0), Span(0, reach)), (own.plan(length, 0), Span(length - reach, length))]
 
 
 def _strips(at: Ground, unit: Unit) -> Iterator[Strip]:
