@@ -197,6 +197,20 @@ def test_sets_that_the_job_fixes_are_judged_by_the_same_rules() -> None:
     assert "1/0" in found["dc-ampacity/battery-1"].reason
 
 
+def test_a_size_that_the_job_fixes_is_run_as_often_as_it_takes() -> None:
+    fixed = {'length = "5 ft"': 'length = "5 ft"\nconductors = { size = "2/0" }'}
+    found = planned(CABINET, fixed)
+    # 2/0 carries 175 A at 75 °C: 225 A take two.
+    assert (found.sets.quantity, found.circuit.conductor.size.word) == (2, "2/0")
+    large = {'wire_max = "2/0"': 'wire_max = "4/0"'}
+    once = {'length = "5 ft"': 'length = "5 ft"\nconductors = { size = "4/0" }'}
+    assert planned(CABINET, once, battery=large, inverter=large).sets.quantity == 1
+    small = {'length = "5 ft"': 'length = "5 ft"\nconductors = { size = "2" }'}
+    # 2 AWG may not be joined in parallel: one, which does not carry the current.
+    assert planned(CABINET, small).sets.quantity == 1
+    assert verdict(CABINET, "dc-terminations/battery-1", small) == "fail"
+
+
 def test_a_long_run_takes_larger_conductors_and_a_larger_ground() -> None:
     far = {'length = "5 ft"': 'length = "60 ft"'}
     found = planned(STACK, far)

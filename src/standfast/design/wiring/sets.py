@@ -43,7 +43,7 @@ def choose(
         takes: whether the terminals of every end take a size; where none does, the smallest by ampacity stays.
         steady: where nothing is steady, the most copper that the terminals take is chosen, and a check says so.
     """
-    numbers = [fixed.number] if fixed.number is not None else list(_numbers(most if fixed.size is None else 1))
+    numbers = [fixed.number] if fixed.number is not None else list(_numbers(most))
     spare: list[Sets] = []
     for number in numbers:
         where = under(number)
@@ -52,7 +52,10 @@ def choose(
             return Sets(number, _made(book, where, size, size if fixed.size is None else fixed.size, number))
         least = _least(book, where, need, number)
         if fixed.size is not None:
-            return Sets(number, _made(book, where, least, fixed.size, number))
+            spare.append(Sets(number, _made(book, where, least, fixed.size, number)))
+            if _carries(spare[-1].conductor.carried, need) and steady(fixed.size, number):
+                return spare[-1]
+            continue
         if least.missing:
             continue
         found = [size for size in _upward(book, where, least, number) if takes(size)]
@@ -64,6 +67,8 @@ def choose(
         need_text = f"{book.table('ampacity').clause} has no size that carries {need.before.quantity:.4g} A here"
         size = missing("size", "", f"{need_text} in {len(numbers)} set(s), as many as the terminals take")
         return Sets(numbers[0], _made(book, under(numbers[0]), size, size, numbers[0]))
+    if fixed.size is not None:
+        return next((each for each in spare if _carries(each.conductor.carried, need)), spare[0])
     fitting = [each for each in spare if takes(each.conductor.size)]
     return max(fitting, key=lambda each: _copper(book, each)) if fitting else spare[0]
 
@@ -94,14 +99,15 @@ def _least(book: Edition, where: Conditions, need: Need, number: Value) -> Value
             found = carried(book, where, size, number)
         except Refusal:
             continue
-        enough = found.at_terminations.quantity >= need.before.quantity
-        if (
-            enough
-            and found.after_factors.quantity >= need.after.quantity
-            and found.device.quantity >= need.device.quantity
-        ):
+        if _carries(found, need):
             return size
     return missing("size", "", f"no size of {book.table('ampacity').clause} carries {need.before.quantity:.4g} A here")
+
+
+def _carries(found: Carried, need: Need) -> bool:
+    """Whether known ampacities reach what is needed; not known, they do not."""
+    pairs = ((found.at_terminations, need.before), (found.after_factors, need.after), (found.device, need.device))
+    return all(not have.missing and have.quantity >= asked.quantity for have, asked in pairs)
 
 
 def _upward(book: Edition, where: Conditions, least: Value, number: Value) -> Iterator[Value]:

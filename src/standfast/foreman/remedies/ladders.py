@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterator
 
 from standfast.foreman.plan import JobPlan
-from standfast.foreman.remedies import anchorage, backup, existing, lifting, load, siting, wiring
+from standfast.foreman.remedies import anchorage, backup, direct_current, existing, lifting, load, siting, wiring
 from standfast.foreman.remedies.change import Ladder
 from standfast.sheet import Check
 
@@ -11,6 +11,7 @@ Way = Callable[[JobPlan, Check], Iterator[Ladder]]
 
 WAYS: tuple[tuple[str, tuple[Way, ...]], ...] = (
     *load.WAYS,
+    *direct_current.WAYS,
     *wiring.WAYS,
     *backup.WAYS,
     *lifting.WAYS,

@@ -63,9 +63,9 @@ def protected(plan: JobPlan, id: str) -> Protected | None:
 
 
 def built(plan: JobPlan, id: str) -> Built | None:
-    """What was worked out for the circuit of the unit, or of a feeder by its own name or its panel's."""
+    """What was worked out for a circuit by its name: of a unit, behind it, of a feeder, also by its panel's name."""
     wiring = plan.design.wiring
-    own = next((each.circuit for each in wiring.units if each.id == id), None)
+    own = next((each for each in wiring.circuits if each.id == id), None)
     return own or next((each.built for each in wiring.feeders if id in (each.id, each.panel)), None)
 
 
