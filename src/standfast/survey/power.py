@@ -58,6 +58,8 @@ class Conductors(Table):
     """Length one way."""
     raceway: Raceway | None = None
     """Raceway they run in; steel or not matters for fault current."""
+    ground: Wire | None = None
+    """Size of the equipment grounding conductor that runs with them, of their material."""
 
 
 class Transformer(Table):
@@ -217,8 +219,12 @@ class Panel(Table):
     """true where neutral and ground are joined in it; in a new panel, where they shall be."""
     building: Id | None = None
     """Building of [land] that it is in, where that is not the building of the service."""
+    building_disconnect: Literal["in the panel", "outside on the building", "none"] | None = None
+    """Where the disconnect of the feeder is at that other building; in the panel, where the feeder enters near it."""
     electrodes: Many[Electrode] = ()
     """Grounding electrodes of that other building."""
+    electrode_conductor: Conductors | None = None
+    """Conductor from the panel to those electrodes."""
     directory: bool | None = None
     """true where its circuit directory names what every breaker feeds, so that each can be told from all others."""
     openings_closed: bool | None = None

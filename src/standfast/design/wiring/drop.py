@@ -53,6 +53,13 @@ def charging(task: Material, id: str, change: Change) -> Check:
     return settle(id, title, clause, lambda: at_most(id, title, clause, change.percent, limit))
 
 
+def charging_whole(task: Material, id: str, change: Change) -> Check:
+    """Drop from the service equipment while charging, within what the code recommends for feeder and circuit."""
+    title, clause = "Voltage drop from the service equipment while charging (recommended)", "voltage_drop_note"
+    said, limit = task.nec.clause(clause), "drop_recommended_whole"
+    return settle(id, title, said, lambda: at_most(id, title, said, change.percent, task.nec.number(limit)))
+
+
 def feeding(task: Material, id: str, change: Change) -> Check:
     """Rise between unit and service equipment within common practice."""
     limit, clause = task.handbook.number("rise_limit"), task.handbook.clause("rise")

@@ -1,6 +1,6 @@
 """The service of the dwelling: its rating, its emergency disconnect, its grounding electrode conductor."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from standfast.design.wiring import ends
 from standfast.design.wiring.material import Material
@@ -62,15 +62,18 @@ def _electrode(task: Material) -> Check:
         service, size = fact("supply.conductors.material", "service"), fact("supply.conductors.size", "size")
         sets = fact("supply.conductors.sets", "n_set", "1")
         metal = fact("supply.electrode_conductor.material", "material")
-        least = grounding.electrode(task.nec, service, size, sets, metal, _kind(task))
+        least = grounding.electrode(
+            task.nec, service, size, sets, metal, electrode_kind(task.job.content.supply.electrodes)
+        )
         have = sizes.area(task.nec, fact("supply.electrode_conductor.size", "size"), "A_GEC")
         return at_least(id, title, clause, have, _area(task, least))
 
     return settle(id, title, clause, ask)
 
 
-def _kind(task: Material) -> str:
-    kinds = set(task.job.content.supply.electrodes)
+def electrode_kind(electrodes: Iterable[str]) -> str:
+    """``rod``, ``concrete`` or ``other``: what the caps on the size of an electrode conductor go by."""
+    kinds = set(electrodes)
     if kinds and kinds <= RODS:
         return "rod"
     return "concrete" if kinds and kinds <= CONCRETE else "other"

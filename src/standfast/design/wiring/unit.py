@@ -11,7 +11,7 @@ from standfast.design.wiring.feeder import Feeder
 from standfast.design.wiring.gaps import told
 from standfast.design.wiring.material import Material
 from standfast.design.wiring.runs import Run
-from standfast.design.wiring.sources import Source, outputs
+from standfast.design.wiring.sources import Source, beyond, outputs
 from standfast.rulebooks.nfpa70 import overcurrent, storage
 from standfast.sheet import Check, Value, at_least, at_most, attempt, chosen, exactly, total, worst
 from standfast.survey.joined import owner
@@ -31,6 +31,7 @@ class UnitCircuit(NamedTuple):
         ends: where they end.
         drop: along its own circuit while it charges.
         rise: from the service equipment to it while every source beyond each feeder feeds.
+        fall: from the service equipment to it while every source beyond each feeder charges.
     """
 
     id: str
@@ -43,6 +44,7 @@ class UnitCircuit(NamedTuple):
     ends: tuple[End, ...]
     drop: drop.Change
     rise: drop.Change
+    fall: drop.Change
 
     @property
     def source(self) -> Source:
@@ -74,11 +76,11 @@ def plan(task: Material) -> UnitCircuit | None:
     need = Need(least, greatest, breaker, circuit.own_conductors(task))
     built = circuit.build(task, task.unit, f"Circuit of {task.named}", need, at, ways, neutral(task), greatest)
     change = drop.along(task, "V_drop", [built.part], charge)
-    return UnitCircuit(task.unit, panel, output, charge, greatest, breaker, built, at, change, change)
+    return UnitCircuit(task.unit, panel, output, charge, greatest, breaker, built, at, change, change, change)
 
 
 def risen(task: Material, found: UnitCircuit, feeders: Sequence[Feeder], added: Sequence[Source]) -> UnitCircuit:
-    """The same with the rise of voltage up to the service: each feeder carries every source beyond it.
+    """The same with the change of voltage up to the service: each feeder carries every source beyond it.
 
     Args:
         task: the job.
@@ -87,16 +89,17 @@ def risen(task: Material, found: UnitCircuit, feeders: Sequence[Feeder], added: 
         added: every source that the job adds.
     """
     way = task.way_up(found.panel)
-    parts = [(found.circuit.part, found.output)]
-    for each in feeders:
-        if each.panel in way:
-            parts.append((each.part, together(outputs(task, each.panel, added))))
-    return found._replace(rise=drop.in_row(task, "V_rise", parts))
+    up, down = [(found.circuit.part, found.output)], [(found.circuit.part, found.charge)]
+    for each in (each for each in feeders if each.panel in way):
+        up.append((each.part, _together("I_out_all", outputs(task, each.panel, added))))
+        charging = [source.charge for source in beyond(task, each.panel, added)]
+        down.append((each.part, _together("I_charge_all", charging)))
+    return found._replace(rise=drop.in_row(task, "V_rise", up), fall=drop.in_row(task, "V_fall", down))
 
 
-def together(values: Sequence[Value]) -> Value:
+def _together(symbol: str, values: Sequence[Value]) -> Value:
     """The sum of currents in A; one alone stays itself."""
-    return values[0] if len(values) == 1 else total("I_out_all", values, "A")
+    return values[0] if len(values) == 1 else total(symbol, values, "A")
 
 
 def neutral(task: Material) -> Value:

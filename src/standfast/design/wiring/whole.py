@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 from standfast.design.wiring import (
+    building,
     dc,
     disconnects,
     drop,
@@ -164,6 +165,8 @@ def _checks(
 def _of_unit(task: Material, own: UnitCircuit) -> Iterator[Check]:
     yield from unit.checks(task, own)
     yield drop.feeding(task, f"wiring.voltage-rise/{task.unit}", own.rise)
+    if len(task.way_up(own.panel)) > 1:
+        yield drop.charging_whole(task, f"wiring.voltage-drop-whole/{task.unit}", own.fall)
 
 
 def _unjoined(task: Material) -> Iterator[Check]:
@@ -182,6 +185,8 @@ def _of_the_house(task: Material, found: Wiring, added: Sequence[Source]) -> Ite
         asked = feeder.checks(task, each, outputs, charging)
         yield from told(nec, f"wiring.unstated-feeder/{each.id}", each.title, asked)
     yield from told(nec, "wiring.unstated-room", "Room in the panels", room.checks(task, added))
+    asked = building.checks(task, found.feeders)
+    yield from told(nec, "wiring.unstated-building", "Panels in other buildings", asked)
     asked = island.checks(task, found.feeders, added)
     yield from told(nec, "wiring.unstated-island", "Island switch, joints of neutral and ground", asked)
     above = {each.panel: each for each in found.feeders}
