@@ -7,6 +7,7 @@ from standfast.design.anchorage import drilling
 from standfast.design.anchorage.inverter import inverter_place, unhung
 from standfast.design.anchorage.task import Place
 from standfast.design.anchorage.whole import Anchorage, anchor
+from standfast.design.choice.whole import USUAL, Budget, Choice, Trades, choose
 from standfast.design.installation import Installation
 from standfast.design.installation.build import build
 from standfast.design.knock_on.whole import KnockOn, knock_on
@@ -37,6 +38,7 @@ class Design(NamedTuple):
         siting: where each unit stands.
         anchorages: how each unit is held, in the order of their names; then an inverter of its own.
         wiring, load, backup, labels: what the trades of these names answer.
+        choice: what was chosen of all that the job leaves open, with its price, and why.
         unstated: checks that stand for labels that the edition lacks.
         drilling: what has to be known before the walls are drilled.
         existing: what the work brings of the existing house under the adopted editions.
@@ -49,6 +51,7 @@ class Design(NamedTuple):
     load: LoadSheet
     backup: BackupSheet
     labels: tuple[Label, ...]
+    choice: Choice
     unstated: tuple[Check, ...] = ()
     drilling: tuple[Check, ...] = ()
     existing: KnockOn = KnockOn((), (), "")
@@ -66,7 +69,9 @@ class Design(NamedTuple):
         yield from self.unstated
 
 
-def design(job: Survey, sheets: Mapping[str, DataSheet], adoption: Adoption, prices: Prices) -> Design:
+def design(
+    job: Survey, sheets: Mapping[str, DataSheet], adoption: Adoption, prices: Prices, budget: Budget = USUAL
+) -> Design:
     """Design one job.
 
     Args:
@@ -74,15 +79,18 @@ def design(job: Survey, sheets: Mapping[str, DataSheet], adoption: Adoption, pri
         sheets: data sheets by role; ``battery`` must be there.
         adoption: the codes in force.
         prices: what orders choices that are all allowed.
+        budget: how much is worked out for the choice.
 
     Raises:
         NotInEdition: where the adoption names one of the books not that every job needs.
         BadFormula: where the parts of the installation do not join.
     """
-    nec, handbook = adoption.book("nfpa70"), adoption.book("handbook")
+    nec = adoption.book("nfpa70")
     installation = build(job, sheets)
-    siting = site(adoption, job, sheets)
-    wiring = _as_stated(nec, "wiring", lambda: wire(nec, handbook, job, sheets), unworked)
+    choice = choose(
+        adoption, job, sheets, prices, site(adoption, job, sheets), _trades(sheets, adoption, prices), budget
+    )
+    siting, wiring, held = choice.best.siting, choice.best.wired.wiring, choice.best.anchorages
     load = service_load(nec, job, sheets)
     backup = _as_stated(
         nec, "backup", lambda: backup_load(nec, job, sheets, load.house),
@@ -94,13 +102,22 @@ def design(job: Survey, sheets: Mapping[str, DataSheet], adoption: Adoption, pri
         nec, "labels", lambda: (tuple(schedule(nec, installation, options, backup=backed, telephone=phone)), ()),
         lambda gap: ((), (gap,)),
     )  # fmt: skip
-    held = hold(job, sheets, adoption, prices, siting)
     drilled = [check for each in held for check in drilling.checks(job, adoption, each.unit)]
     known = (*unhung(job, adoption), *drilled)
     existing = _as_stated(
         nec, "existing", lambda: knock_on(job, adoption, prices), lambda gap: KnockOn((), (gap,), prices.currency)
     )
-    return Design(installation, siting, held, wiring, load, backup, labels, unstated, known, existing)
+    return Design(installation, siting, held, wiring, load, backup, labels, choice, unstated, known, existing)
+
+
+def _trades(sheets: Mapping[str, DataSheet], adoption: Adoption, prices: Prices) -> Trades:
+    """What wiring and anchorage answer for units at a place."""
+    nec, handbook = adoption.book("nfpa70"), adoption.book("handbook")
+
+    def wired(job: Survey, siting: Siting) -> Wiring:
+        return _as_stated(nec, "wiring", lambda: wire(nec, handbook, job, sheets), unworked)
+
+    return Trades(wired, lambda job, siting: hold(job, sheets, adoption, prices, siting))
 
 
 def hold(
