@@ -1,5 +1,7 @@
 """Several units of one job: spacing, working space and energy together, wishes, and what does not fit."""
 
+from itertools import pairwise
+
 import pytest
 from walls_job import US, check, job, lefts, obstacle, open_ids, placed, room, sheet, wall, wish
 
@@ -27,7 +29,7 @@ def test_units_stand_apart_by_the_code_and_the_placing_tolerance(count: int) -> 
     assert open_ids(siting) == set()
     assert siting.proven and siting.bound is not None
     places = sorted(lefts(siting))
-    assert all(other - one >= WIDE + APART - 1e-6 for one, other in zip(places, places[1:], strict=False))
+    assert all(other - one >= WIDE + APART - 1e-6 for one, other in pairwise(places))
     pairs = [each for each in siting.checks if each.id.startswith("siting.unit-spacing/")]
     assert len(pairs) == count * (count - 1) // 2
 

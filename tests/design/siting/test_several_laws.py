@@ -1,0 +1,82 @@
+"""Laws of several units: what the search allows the checks allow, and what it refuses they refuse, place by place."""
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from walls_job import US, job, obstacle, room, sheet, wall
+
+from standfast.design.installation.build import battery_ids
+from standfast.design.siting.choosing import Spot
+from standfast.design.siting.ground import Ground, ground, put
+from standfast.design.siting.judged import judged
+from standfast.design.siting.keepouts import SHAPES
+from standfast.design.siting.ruling import rule_of
+from standfast.design.siting.several import Standing, choose, together
+from standfast.design.siting.things import Surveyed
+
+LAW = settings(deadline=None, derandomize=True, max_examples=200)
+SHEET = sheet()
+LENGTH = 240
+
+
+@st.composite
+def grounds(draw: st.DrawFn) -> tuple[dict[str, Ground], int]:
+    """A wall with some things on it, and how many units shall stand there."""
+    things = []
+    for number in range(draw(st.integers(0, 3))):
+        left, wide = draw(st.integers(0, 11)) * 20, draw(st.integers(4, 16))
+        kind = draw(st.sampled_from(["panelboard", "disconnect", "socket outlet", "shelf"]))
+        things.append(obstacle(f"thing-{number}", f"{left} in", kind=f'"{kind}"', width=f'"{min(wide, 20)} in"'))
+    count = draw(st.integers(2, 3))
+    survey = job(room(), wall("east", *things, length=f"{LENGTH} in"), quantity=count)
+    seen = Surveyed(survey, SHEET, survey.job.walls[0])
+    return {"east": ground(US, seen, {"battery": SHEET})}, count
+
+
+def failing(walls: dict[str, Ground], units: list[Standing]) -> set[str]:
+    """Ids of the checks of the place that fail."""
+    return {each.id for each in judged(US, walls, units) if each.verdict == "fail" and rule_of(each) in SHAPES}
+
+
+def without_units(walls: dict[str, Ground], units: list[Standing]) -> set[str]:
+    """What fails wherever the units stand: far away from everything they are in nobody's way."""
+    far = [
+        each._replace(unit=put(each.unit, 10**7 * (number + 1), each.spot.bottom)) for number, each in enumerate(units)
+    ]
+    return {each for each in failing(walls, far) if "battery-" not in each}
+
+
+@LAW
+@given(grounds())
+def test_what_the_search_finds_the_checks_pass_and_what_it_does_not_they_fail(
+    case: tuple[dict[str, Ground], int],
+) -> None:
+    walls, count = case
+    units = battery_ids(walls["east"].seen.job)
+    chosen = choose(US, walls, units, [["east"]] * count)
+    assert chosen.proven
+    places = list(chosen.units)
+    found = failing(walls, places) - without_units(walls, places)
+    assert bool(found) == (chosen.bound is None)
+
+
+@LAW
+@given(grounds(), st.data())
+def test_the_fast_form_of_several_units_refuses_exactly_what_the_checks_refuse(
+    case: tuple[dict[str, Ground], int], data: st.DataObject
+) -> None:
+    walls, count = case
+    at = walls["east"]
+    units = battery_ids(at.seen.job)
+    asked = together(US, walls, units, [["east"]] * count, by_test=False)
+    edges = [edge for each in asked.units[0][0].keepouts for edge in (each.x.low - 6096, each.x.high)]
+    near = st.sampled_from([edge for edge in edges if 0 <= edge <= LENGTH * 254 - 6096] or [20_000])
+    chain = st.sampled_from([0, 6096 + 9144 + 100, 2 * (6096 + 9144 + 100), 21_000])
+    spots, units_there = [], []
+    for number, id in enumerate(units):
+        left = min(data.draw(near) + data.draw(chain) + data.draw(st.sampled_from([-1, 0, 1])), LENGTH * 254)
+        spot = Spot(0, left, 4_000, "east")
+        spots.append(spot)
+        question = asked.units[number][0]
+        units_there.append(Standing("east", put(at.unit(id), left, 4_000), question, spot))
+    found = failing(walls, units_there) - without_units(walls, units_there)
+    assert bool(found) == (asked.cost(spots) is None)
