@@ -6,6 +6,7 @@ from standfast.design.anchorage.task import Place
 from standfast.design.anchorage.whole import Anchorage, anchor
 from standfast.equipment.read import DataSheet
 from standfast.reading import Document
+from standfast.reading.quantities import amount
 from standfast.sheet import Check
 from standfast.survey import read as read_job
 from standfast.survey.model import Job
@@ -18,7 +19,8 @@ PAD = {**SLAB, "kind": '"concrete pad"', "left": '"4 ft"', "width": '"6 ft"', "d
 SITE = {"seismic_sds": '"1.0 g"', "seismic_design_category": '"D"', "temperature_high": '"90 °F"'}
 WIND = {"wind_speed": '"100 mph"', "wind_exposure": '"C"', "wind_hill": "false"}
 STACK, SLAB_ANCHOR = sheet("demo-stack-15"), sheet("demo-slab-anchor-1-2")
-POUNDS = 201 / 0.45359237
+POUNDS = amount(STACK.sheet.body.mass, "lb") if STACK.sheet.body.mass is not None else 0.0
+"""Its weight, as the data sheet states it."""
 LEFT_IN = 14.5 + 48 - 5.0
 """Both holes of the brace meet a stud there."""
 

@@ -22,7 +22,7 @@ from standing_unit import (
 
 
 def test_the_foot_alone_by_hand() -> None:
-    # SDS 1.0 at grade: the minimum governs, Fp = 0.3 W; with overstrength 2 it is 0.6 W. W = 201 kg = 443.1 lb.
+    # SDS 1.0 at grade: the minimum governs, Fp = 0.3 W; with overstrength 2 it is 0.6 W.
     # Held by (0.9 - 0.2) W. Off the wall: the foot reaches 9 in from the back, the centre of gravity is 7 - 2 = 5 in
     # out, so the arm is 4 in: M = 0.6 W x 29 - 0.7 W x 4 = 14.6 W. Rows at 9 - 2 = 7 in and 9 - 8 = 1 in, two each:
     # T = 14.6 W x 7 / (2 x 49 + 2 x 1) = 1.022 W. Across at the same time 0.18 W x 29 < 0.7 W x 12: nothing.
