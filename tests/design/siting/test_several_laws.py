@@ -15,19 +15,20 @@ from standfast.design.siting.things import Surveyed
 
 LAW = settings(deadline=None, derandomize=True, max_examples=200)
 SHEET = sheet()
-LENGTH = 240
+CHAIN = 6096 + 9144 + 100
+"""From one unit to the next: its width, 3 ft, the placing tolerance."""
 
 
 @st.composite
 def grounds(draw: st.DrawFn) -> tuple[dict[str, Ground], int]:
     """A wall with some things on it, and how many units shall stand there."""
-    things = []
-    for number in range(draw(st.integers(0, 3))):
-        left, wide = draw(st.integers(0, 11)) * 20, draw(st.integers(4, 16))
+    things, length = [], draw(st.sampled_from([110, 140, 180, 240]))
+    for number in range(draw(st.sampled_from([0, 0, 1, 2]))):
+        left, wide = draw(st.integers(0, length // 20 - 1)) * 20, draw(st.integers(4, 16))
         kind = draw(st.sampled_from(["panelboard", "disconnect", "socket outlet", "shelf"]))
         things.append(obstacle(f"thing-{number}", f"{left} in", kind=f'"{kind}"', width=f'"{min(wide, 20)} in"'))
     count = draw(st.integers(2, 3))
-    survey = job(room(), wall("east", *things, length=f"{LENGTH} in"), quantity=count)
+    survey = job(room(), wall("east", *things, length=f"{length} in"), quantity=count)
     seen = Surveyed(survey, SHEET, survey.job.walls[0])
     return {"east": ground(US, seen, {"battery": SHEET})}, count
 
@@ -69,14 +70,13 @@ def test_the_fast_form_of_several_units_refuses_exactly_what_the_checks_refuse(
     units = battery_ids(at.seen.job)
     asked = together(US, walls, units, [["east"]] * count, by_test=False)
     edges = [edge for each in asked.units[0][0].keepouts for edge in (each.x.low - 6096, each.x.high)]
-    near = st.sampled_from([edge for edge in edges if 0 <= edge <= LENGTH * 254 - 6096] or [20_000])
-    chain = st.sampled_from([0, 6096 + 9144 + 100, 2 * (6096 + 9144 + 100), 21_000])
+    fitting = [edge for edge in edges if 0 <= edge <= 12_000]
+    left = data.draw(st.sampled_from(fitting or [5_000])) + data.draw(st.sampled_from([-1, 0, 0, 1]))
     spots, units_there = [], []
     for number, id in enumerate(units):
-        left = min(data.draw(near) + data.draw(chain) + data.draw(st.sampled_from([-1, 0, 1])), LENGTH * 254)
-        spot = Spot(0, left, 4_000, "east")
-        spots.append(spot)
-        question = asked.units[number][0]
-        units_there.append(Standing("east", put(at.unit(id), left, 4_000), question, spot))
+        spots.append(Spot(0, left, 4_000, "east"))
+        there = put(at.unit(id), left, 4_000)
+        units_there.append(Standing("east", there, asked.units[number][0], spots[-1]))
+        left += data.draw(st.sampled_from([CHAIN - 1, CHAIN, CHAIN, CHAIN + 1, 20_000]))
     found = failing(walls, units_there) - without_units(walls, units_there)
     assert bool(found) == (asked.cost(spots) is None)
