@@ -26,7 +26,7 @@ APPROVED = tomli.loads((Path(__file__).parent / "own_units.toml").read_text("utf
 
 @pytest.fixture(scope="module")
 def used() -> Iterator[list[Value]]:
-    """Every worked value of the shipped cases and of the demo job, once for each text with its units."""
+    """Every worked value of the shipped cases and of three demo jobs, once for each text with its units."""
     made: dict[tuple[object, ...], Value] = {}
 
     def remember(*facts: Any, **named: Any) -> Value:
@@ -39,10 +39,11 @@ def used() -> Iterator[list[Value]]:
         patch.setattr(steps, "Value", remember)
         for name, cases in shipped():
             prove(name, cases)
-        job = make_plan(Path(str(files("standfast.foreman") / "demos" / "one_wall")))
-        work = plan_of(job.survey, job.sheets, job.design, job.lifting, job.adoption)
-        assert materials(work).rows
-        assert work_order(work).holes.holes
+        for demo in ("one_wall", "stack_outdoors", "cabinet"):
+            job = make_plan(Path(str(files("standfast.foreman") / "demos" / demo)))
+            work = plan_of(job.survey, job.sheets, job.design, job.lifting, job.adoption)
+            assert materials(work).rows
+            assert work_order(work).holes.holes
     yield list(made.values())
 
 

@@ -197,13 +197,13 @@ def _pad(task: Task, cases: list[Case]) -> Iterator[Check]:
 
 
 def _pad_weight(task: Task) -> Value:
-    b, d, t = (task.of_wall(f"footing.{word}", symbol, "in") for word, symbol in
+    b, d, t = (task.of_wall(f"footing.{word}", symbol, "ft") for word, symbol in
                (("width", "b_pad"), ("depth", "d_pad"), ("thickness", "h_pad")))  # fmt: skip
     kind = task.of_concrete("concrete_kind", "concrete_kind")
     w = task.practice.number("pad_weight")
     if not kind.missing and kind.word == "normalweight":
         n = given("n_units", float(task.job.content.equipment.quantity or 1), "1", "units that may stand on it")
-        return work("W_pad", "w_c * b_pad * d_pad * h_pad / 1728 / n_units", "lb", None, w, b, d, t, n)
+        return work("W_pad", "w_c * b_pad * d_pad * h_pad / n_units", "lb", None, w, b, d, t, n)
     raise OutsideTable("only the weight of a pad of normal-weight concrete is held")
 
 

@@ -30,23 +30,23 @@ def outdoors(task: Task) -> bool:
 def on(task: Task) -> Wind:
     """The wind on a unit. A site whose wind is not known gives missing forces that say what to find out."""
     asce = task.books.book("asce7")
-    width, height, depth = (task.battery.fact(f"body.{word}", word, "in") for word in ("width", "height", "depth"))
-    q_z = attempt("q_z", "Pa", lambda: _pressure(task, asce, height))
+    width, height, depth = (task.battery.fact(f"body.{word}", word, "m") for word in ("width", "height", "depth"))
+    q_z = attempt("q_z", "Pa", lambda: _pressure(task, asce))
     GC_r = attempt("GC_r", "1", lambda: asce.bounding("box_coefficient", BOX))
     lift = attempt("GC_r", "1", lambda: asce.bounding("box_uplift", BOX))
     return Wind(
         _force(asce, q_z, GC_r, width, height),
         _force(asce, q_z, GC_r, depth, height),
         _force(asce, q_z, lift, width, depth),
-        work("h_w", "height / 2", "in", None, height),
+        work("h_w", "height / 2", "in", None, task.battery.fact("body.height", "height", "in")),
     )
 
 
-def _pressure(task: Task, asce: Edition, height: Value) -> Value:
+def _pressure(task: Task, asce: Edition) -> Value:
     V = task.job.fact("conditions.wind_speed", "V", "m/s")
     exposure = task.job.fact("conditions.wind_exposure", "exposure")
     hill = task.job.fact("conditions.wind_hill", "hill")
-    floor = task.of_wall("floor_above_grade", "z_floor", "in")
+    floor = task.of_wall("floor_above_grade", "z_floor", "mm")
     if V.missing or exposure.missing or hill.missing or floor.missing:
         lacking = [value for value in (V, exposure, hill, floor) if value.missing]
         return missing("q_z", "Pa", "; ".join(value.how for value in lacking), *lacking)
@@ -54,12 +54,13 @@ def _pressure(task: Task, asce: Edition, height: Value) -> Value:
         raise OutsideTable(HILL)
     flat = asce.number("topography_flat")
     K_zt = chosen("K_zt", flat.quantity, "1", "no hill, ridge or scarp", asce.clause("topography"), flat, hill)
-    text = "(max(0, z_floor) + x / 25.4 + height) * 25.4 / 1000"
-    z = work("z", text, "m", None, floor, x=task.place.bottom, height=height)
+    height = task.battery.fact("body.height", "height", "mm")
+    top = work("z_top_mm", "max(0, z_floor) + x + height", "mm", None, floor, height, x=task.place.bottom)
+    z = work("z", "z_top_mm / 1000", "m", None, top)
     return wind.pressure_without_direction(asce, V, exposure.word, z, K_zt)
 
 
 def _force(asce: Edition, q_z: Value, GC_r: Value, wide: Value, high: Value) -> Value:
-    area = work("A_f", "b * h * (25.4 / 1000) ** 2", "m2", None, b=wide, h=high)
+    area = work("A_f", "b * h", "m2", None, b=wide, h=high)
     F_w = attempt("F_w", "N", lambda: wind.on_box(asce, q_z, GC_r, area))
     return work("F_w", f"F / {POUND_FORCE}", "lb", None, F=F_w)
