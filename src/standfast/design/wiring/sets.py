@@ -65,7 +65,7 @@ def choose(
         spare.append(Sets(number, _made(book, where, least, found[-1] if found else least, number)))
     if not spare:
         need_text = f"{book.table('ampacity').clause} has no size that carries {need.before.quantity:.4g} A here"
-        size = missing("size", "", f"{need_text} in {len(numbers)} set(s), as many as the terminals take")
+        size = missing("size", "", f"{need_text}, in as many sets as the terminals take")
         return Sets(numbers[0], _made(book, under(numbers[0]), size, size, numbers[0]))
     if fixed.size is not None:
         return next((each for each in spare if _carries(each.conductor.carried, need)), spare[0])
