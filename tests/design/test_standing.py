@@ -1,7 +1,7 @@
 """Units that stand: statics by hand, who carries what, the ground, the wind, and what a missing fact does."""
 
 import pytest
-from hung_unit import ANCHOR, CONCRETE, LAG
+from hung_unit import ANCHOR, BOOKS, CONCRETE, LAG
 from standing_unit import (
     BRACE_ONLY,
     FOOT_ONLY,
@@ -17,6 +17,8 @@ from standing_unit import (
     stand,
     symbol,
 )
+
+from standfast.design.anchorage.neighbours import apart
 
 # By hand
 
@@ -234,3 +236,24 @@ def test_the_anchor_of_the_slab_is_chosen_by_price_among_those_that_pass() -> No
     found = stand(anchors=(ANCHOR, SLAB_ANCHOR))
     assert found.foot is not None and found.foot.anchor is SLAB_ANCHOR
     assert SLAB["kind"] == '"concrete slab"'
+
+
+# Neighbours
+
+
+def test_two_units_whose_anchors_break_out_together_cannot_be_told() -> None:
+    # Three times 2.07 in is 6.21 in; the outer anchors of one unit stand 22 in apart.
+    def pair(apart_in: float) -> str:
+        second = stand(left=LEFT_OFF + apart_in)._replace(unit="battery-2")
+        one, _ = apart((stand(left=LEFT_OFF), second), BOOKS)
+        return check(one, "concrete-neighbours/battery-1/foot").verdict
+
+    assert pair(22 + 6.2) == "cannot tell"
+    assert pair(22 + 6.3) == "pass"
+
+
+def test_a_unit_alone_or_on_another_wall_is_not_asked_about_neighbours() -> None:
+    one, other = stand(), stand()._replace(wall="north")
+    assert all(
+        each.checks == found.checks for each, found in zip((one, other), apart((one, other), BOOKS), strict=True)
+    )

@@ -5,6 +5,7 @@ from typing import NamedTuple, TypeVar
 
 from standfast.design.anchorage import drilling
 from standfast.design.anchorage.inverter import inverter_place, unhung
+from standfast.design.anchorage.neighbours import apart
 from standfast.design.anchorage.task import Place
 from standfast.design.anchorage.whole import Anchorage, anchor
 from standfast.design.choice.whole import USUAL, Budget, Choice, Trades, choose
@@ -145,7 +146,7 @@ def hold(
         held.append(
             anchor(job, sheets["inverter"], of_inverter, adoption, place, unit=INVERTER, prices=prices.piece)
         )  # fmt: skip
-    return tuple(held)
+    return apart(held, adoption)
 
 
 def _as_stated(book: Edition, trade: str, ask: Callable[[], T], without: Callable[[Check], T]) -> T:

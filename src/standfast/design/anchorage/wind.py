@@ -7,8 +7,8 @@ from standfast.faults import OutsideTable
 from standfast.rulebooks.asce7 import wind
 from standfast.sheet import Value, attempt, chosen, missing, work
 from standfast.shelf import Edition
+from standfast.units import POUND_FORCE_N
 
-POUND_FORCE = 4.4482216152605
 HILL = "conditions.wind_hill: a hill, ridge or scarp speeds the wind up, by a factor that an engineer finds"
 BOX = "the unit is taken as rooftop equipment, which has the greatest coefficient of any box"
 
@@ -63,4 +63,4 @@ def _pressure(task: Task, asce: Edition) -> Value:
 def _force(asce: Edition, q_z: Value, GC_r: Value, wide: Value, high: Value) -> Value:
     area = work("A_f", "b * h", "m2", None, b=wide, h=high)
     F_w = attempt("F_w", "N", lambda: wind.on_box(asce, q_z, GC_r, area))
-    return work("F_w", f"F / {POUND_FORCE}", "lb", None, F=F_w)
+    return work("F_w", f"F / {float(POUND_FORCE_N)}", "lb", None, F=F_w)
