@@ -67,7 +67,7 @@ CHOSEN = re.compile(
     r"|obstacles\.[^.]+\.left)|supply\.electrode_conductor\.size"
     r"|routes\.[^.]+\.(trade_size|conductors\.(size|material))|panels\.[^.]+\.circuits\.[^.]+\.(breaker|backed_up)"
     r"|panels\.[^.]+\.(source_position|busbar|main|spaces|free_spaces|state|neutral_bonded|breaker_interrupting"
-    r"|short_circuit_rating)"
+    r"|short_circuit_rating|surge_protection)"
 )
 """What a remedy may change: what is chosen, wished, put in or exchanged. The facts of the place stay as surveyed."""
 

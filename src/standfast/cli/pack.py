@@ -14,7 +14,7 @@ from standfast.cli.printing import packed_lines
 @firm_option
 @click.option("--json", "as_json", is_flag=True, help="Print what was written and the counter list as JSON.")
 def command(job: Path, firm: Path | None, as_json: bool) -> int:
-    """Write the permit set, the work order, drawings and lists of a JOB into its folder out/.
+    """Write the permit set, the work order, the sheet of existing defects, drawings and lists of a JOB into its out/.
 
     First the counter list is printed: every document that the authority asks, and where it is. With anything open or
     missing the set says NOT READY TO SUBMIT, and the exit code is 1.

@@ -10,6 +10,7 @@ from standfast.fieldwork.plan import Extra, Plan
 from standfast.fieldwork.steps import WorkStep
 from standfast.sheet import chosen
 from standfast.survey.model import Job
+from standfast.survey.power import Panel
 
 ALARMS = ("smoke_alarms", "carbon_monoxide_alarms")
 TRACED = "circuit_directory"
@@ -57,8 +58,8 @@ def _step(plan: Plan, extra: Extra) -> WorkStep:
 
 
 def material_rows(plan: Plan) -> list[Material]:
-    """What is brought for each; how many is counted on the spot."""
-    rows = []
+    """What is brought for each, how many is counted on the spot; and what new panels have by the design."""
+    rows = [_surge(plan, panel) for panel in plan.survey.job.panels if panel.state == "new" and panel.surge_protection]
     for extra in plan.extras:
         one = chosen("n", 1.0, "1", "the owner agreed to it", None)
         what, use = plan.say(f"existing.bring_{extra.key}"), _where(plan, extra)
@@ -66,6 +67,12 @@ def material_rows(plan: Plan) -> list[Material]:
             use = f"{use}: {extra.what}"
         rows.append(material("existing house", what, one, use, plan.language, plan.say("common.count_on_site")))
     return rows
+
+
+def _surge(plan: Plan, panel: Panel) -> Material:
+    one = chosen("n", 1.0, "1", f"panel {panel.id} is new and has one", None)
+    what = plan.say("existing.bring_surge_protection")
+    return material("switchgear", what, one, panel.name or panel.id, plan.language)
 
 
 def _where(plan: Plan, extra: Extra) -> str:

@@ -38,14 +38,26 @@ def circuits(plan: JobPlan) -> Iterator[tuple[Path, Panel, Circuit]]:
 
 
 def as_new(plan: JobPlan, path: Path, each: Panel) -> list[tuple[Path, str | int]]:
-    """The words that make a panel that is there one that this job puts in: its free spaces are those after the work."""
+    """The words that make a panel that is there one that this job puts in: its free spaces are those after the work.
+
+    Where the edition asks surge protection of a panel that is put in, it is bought with it.
+    """
     if each.state == "new":
         return []
     words: list[tuple[Path, str | int]] = [((*path, "state"), "new")]
     poles = [held.poles for held in as_built(plan.survey.job, each.id)]
     if each.free_spaces is not None and each.spaces is not None and None not in poles:
         words.append(((*path, "free_spaces"), each.spaces - sum(filter(None, poles))))
+    if each.surge_protection is not True and _asks_for_surge(plan, each):
+        words.append(((*path, "surge_protection"), True))
     return words
+
+
+def _asks_for_surge(plan: JobPlan, panel: Panel) -> bool:
+    """True where a panel in this place gets surge protection once it is put in anew."""
+    ids = {f"existing.{part}/{panel.id}" for part in ("surge-protection", "feeder-surge-protection")}
+    rows = [row for row in plan.design.existing.rows if row.asked.id in ids]
+    return any(row.trigger is not None and bool(row.trigger.number) for row in rows)
 
 
 def protected(plan: JobPlan, id: str) -> Protected | None:
