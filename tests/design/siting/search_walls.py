@@ -60,8 +60,16 @@ def equal(wall: Garage, n: int, spacing: int) -> Together:
     return Together([[wall.ask]] * n, Apart(spacing, spacing))
 
 
-def solved(asked: Together) -> int | None:
-    """The least cost by CP-SAT, for units on one wall, with one thread; None where it proves that none fits."""
+class Undecided(Exception):
+    """CP-SAT did not finish."""
+
+
+def solved(asked: Together, patience: float = 10) -> int | None:
+    """The least cost by CP-SAT, for units on one wall, with one thread; None where it proves that none fits.
+
+    Raises:
+        Undecided: where it has not proven its answer after some seconds of its own clock, which counts steps.
+    """
     from ortools.sat.python import cp_model
 
     model = cp_model.CpModel()
@@ -74,6 +82,8 @@ def solved(asked: Together) -> int | None:
         for other in range(one):
             apart = asked.between(one, other)
             grown = [_box(model, *boxes[at], apart.along, apart.up) for at in (one, other)]
+            if boxes[one][2] == boxes[other][2] and not asked.strips:
+                model.add(boxes[other][0] <= boxes[one][0])
             model.add_no_overlap_2d(*zip(*grown, strict=True))
     for strip in asked.strips:
         left = model.new_int_var(strip.lefts.low, strip.lefts.high, "")
@@ -88,7 +98,10 @@ def solved(asked: Together) -> int | None:
     model.minimize(sum(costs))
     solver = cp_model.CpSolver()
     solver.parameters.num_workers = 1
+    solver.parameters.max_deterministic_time = patience
     status = solver.solve(model)
+    if status in (cp_model.UNKNOWN, cp_model.FEASIBLE):
+        raise Undecided
     if status == cp_model.INFEASIBLE:
         return None
     assert status == cp_model.OPTIMAL, solver.status_name(status)
@@ -123,9 +136,18 @@ def _unit(model: Any, ask: Question) -> tuple[Any, Any, Any]:
 
 def _stray(model: Any, ask: Question, x: Any) -> Any:
     """What the columns of holes cost by how far they are off the studs."""
+    from ortools.sat.python import cp_model
+
     costs = []
     for column in ask.columns if ask.studs else ():
-        off, aside = model.new_bool_var(""), model.new_int_var(0, ask.off_allowed, "")
+        off = model.new_bool_var("")
+        if not ask.stray_cost:
+            near = [[stud - column - ask.off_allowed, stud - column + ask.off_allowed] for stud in ask.studs]
+            domain = cp_model.Domain.from_intervals(near)
+            model.add_linear_expression_in_domain(x, domain).only_enforce_if(~off)
+            costs.append(ask.off_cost * off)
+            continue
+        aside = model.new_int_var(0, ask.off_allowed, "")
         on = [model.new_bool_var("") for _ in ask.studs]
         model.add_exactly_one(off, *on)
         for stud, here in zip(ask.studs, on, strict=True):

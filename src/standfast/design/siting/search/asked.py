@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
-from standfast.design.siting.choosing import Question, Spot
+from standfast.design.siting.question import Question, Spot
 from standfast.design.siting.solid import Span
 
 

@@ -7,7 +7,7 @@ from itertools import count
 from typing import NamedTuple
 
 from standfast.design.siting import choosing
-from standfast.design.siting.choosing import Question, Spot
+from standfast.design.siting.question import Question, Spot
 from standfast.design.siting.search.asked import Together
 from standfast.design.siting.search.field import Field, Open, field_of
 from standfast.design.siting.search.groups import groups

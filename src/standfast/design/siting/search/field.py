@@ -5,7 +5,7 @@ from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
-from standfast.design.siting.choosing import Spot
+from standfast.design.siting.question import Spot
 from standfast.design.siting.search.asked import Apart, Together
 from standfast.design.siting.search.groups import Group, between
 from standfast.design.siting.solid import Span

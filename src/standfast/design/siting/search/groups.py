@@ -2,8 +2,8 @@
 
 from typing import NamedTuple
 
-from standfast.design.siting.choosing import Question
 from standfast.design.siting.keepouts import END
+from standfast.design.siting.question import Question
 from standfast.design.siting.search.asked import Apart, Strip, Together
 from standfast.design.siting.solid import Span
 

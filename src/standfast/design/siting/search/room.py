@@ -1,7 +1,8 @@
 """Room for a second unit: where a first one may stand so that it has a place, and where it may stand later."""
 
-from standfast.design.siting.choosing import Question, Spot, span_of_free
+from standfast.design.siting.choosing import span_of_free
 from standfast.design.siting.keepouts import ALL, Keepout
+from standfast.design.siting.question import Question, Spot
 from standfast.design.siting.search.asked import Apart
 from standfast.design.siting.solid import Span
 

@@ -9,11 +9,11 @@ since else the whole chain slides aside until something does. Lower edges follow
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import NamedTuple
 
-from standfast.design.siting.choosing import Spot
+from standfast.design.siting.question import Spot
 from standfast.design.siting.search.asked import Together
 from standfast.design.siting.search.groups import Group, between, heights, stackable
-from standfast.design.siting.search.stand import Filler, Stand
 from standfast.design.siting.solid import Span
+from standfast.design.siting.stand import Filler, Stand
 
 MOST_LINKS = 200_000
 """Links of chains that are followed; with more the vertices are not all known."""

@@ -4,7 +4,7 @@ import math
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Sequence
 
-from standfast.design.siting.choosing import Question, bottom_lines, left_lines, on_arcs, root_above
+from standfast.design.siting.question import Question, bottom_lines, left_lines, on_arcs, root_above
 from standfast.design.siting.solid import Span
 
 NOWHERE = math.inf
