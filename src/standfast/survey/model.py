@@ -182,7 +182,7 @@ class Acceptance(Table):
     what: Literal["unit spacing", "ignition height", "method", "other"]
     """What was asked: a smaller spacing by fire test report, how the ignition height is read, a method, another."""
     accepted: bool | None = None
-    """true where the authority accepted it, false where it refused."""
+    """true where the authority accepted it (for the ignition height: a lower unit), false where it refused."""
     by: Text | None = None
     """Who answered."""
     on: date | None = None
