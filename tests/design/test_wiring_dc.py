@@ -164,6 +164,12 @@ def test_lugs_of_plus_and_minus_may_stand_apart_in_the_sheet() -> None:
     assert found.limit.quantity == 2
 
 
+def test_a_second_device_is_not_passed_over() -> None:
+    found = asked({**STACK, "dc_overcurrent": "demo-fuse-250"})["dc-overcurrent-second/battery-1"]
+    assert found.verdict == "cannot tell"
+    assert "equipment.dc_overcurrent" in found.reason
+
+
 def test_a_battery_of_direct_current_asks_for_an_inverter() -> None:
     without = {'inverter = "the-inverter"\n': ""}
     found = list(dc.checks(task_of(CABINET, without, inverter=None), "battery-1"))

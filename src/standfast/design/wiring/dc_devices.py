@@ -12,6 +12,7 @@ from standfast.sheet import (
     at_least,
     at_most,
     attempt,
+    cannot_tell,
     chosen,
     exactly,
     is_,
@@ -20,6 +21,7 @@ from standfast.sheet import (
 )
 
 WITHIN = "it is part of the battery, and of its listing"
+TWO = "equipment.dc_overcurrent: the battery holds a device already, and two in a row are not worked out: leave it out"
 
 
 def overcurrent_checks(task: Material, found: DcCircuit) -> Iterator[Check]:
@@ -45,6 +47,10 @@ def overcurrent_checks(task: Material, found: DcCircuit) -> Iterator[Check]:
         clause = nec.clause("storage_overcurrent_dc")
         for word, what in (("voltage", "rated DC voltage"), ("direction", "current both ways"), ("poles", "poles")):
             yield not_applicable(f"wiring.dc-overcurrent-{word}/{unit}", f"{title}: {what}", clause, WITHIN)
+        if "dc_overcurrent" in task.sheets:
+            yield cannot_tell(
+                f"wiring.dc-overcurrent-second/{unit}", f"{title} beside that of the battery", clause, TWO
+            )
         return
     standard = attempt("I_std", "A", lambda: overcurrent.next_standard(nec, found.device, "I_std"))
     yield exactly(
