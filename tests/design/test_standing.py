@@ -84,7 +84,10 @@ def test_wind_tips_at_the_middle_of_the_height_and_lifts_by_hand() -> None:
 # What is not known
 
 
-@pytest.mark.parametrize("word", ["held_by", "stands_on", "feet", "foot_area", "base_holes", "base_hole", "base_plate"])
+WORDS = ("held_by", "stands_on", "feet", "foot_area", "base_holes", "base_hole", "base_plate", "hung")
+
+
+@pytest.mark.parametrize("word", WORDS)
 def test_a_word_that_the_data_sheet_lacks_is_never_a_pass(word: str) -> None:
     text = next(line for line in _lines() if line.startswith(f"{word} = "))
     found = stand(unit=stack((text + "\n", "")))

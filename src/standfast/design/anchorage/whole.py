@@ -7,7 +7,7 @@ from standfast.design.anchorage.forces import Asked
 from standfast.design.anchorage.held import Anchorage, Base, Foot, FootHole, Hole, Tried
 from standfast.design.anchorage.pattern import Pattern, pattern
 from standfast.design.anchorage.task import JobFile, Place, SheetFile, Task, millimetres
-from standfast.sheet import Check, Value
+from standfast.sheet import Check, Value, cannot_tell
 from standfast.shelf import Adoption
 
 __all__ = ["Anchorage", "Foot", "FootHole", "Hole", "Tried", "anchor"]
@@ -48,7 +48,12 @@ def anchor(
     task = Task(unit, job, battery, place, books)
     found = pattern(task)
     shared = [*joints.checks(books, battery, unit), *(walls.plug(task, plug) if plug is not None else ())]
-    if battery.content.body.hung is False:
+    hung = battery.fact("body.hung", "hung")
+    if hung.missing:
+        title = "It is known whether the unit hangs or stands"
+        unsaid = cannot_tell(task.id("hung"), title, task.maker, hung.how, hung)
+        return _answer(task, Pattern(()), None, None, [], [unsaid, *shared])
+    if not hung.yes:
         return _standing(task, found, fixings, base_anchors, prices or {}, shared)
     return _hung(task, found, fixings, prices or {}, shared)
 
