@@ -15,16 +15,18 @@ from typing import Any
 
 from standfast.faults import FaultsFound, Refusal
 from standfast.foreman.demo import write_demo
+from standfast.foreman.opened import Job
 from standfast.foreman.plan import make_plan
+from standfast.foreman.remedies import remedied
 from standfast.shelf import Edition, adoption, adoptions, edition
 
 ROOT = Path(__file__).parents[1]
-MARK = re.compile(r"<!-- made: (\w+) -->")
+MARK = re.compile(r"<!-- made: (\w+)(?: ([\w-]+))? -->")
 
 
 def on_page_markdown(markdown: str, page: Any, **_: Any) -> str:
     """The text of a page with everything that is made filled in."""
-    text = MARK.sub(lambda found: MAKERS[found[1]](), markdown)
+    text = MARK.sub(lambda found: MAKERS[found[1]](*filter(None, found.groups()[1:])), markdown)
     return in_notebook(text) if page.file.src_uri == "notebook.md" else text
 
 
@@ -75,7 +77,7 @@ CELL = re.compile(r"```python\n(.*?)```\n", re.DOTALL)
 def in_notebook(markdown: str) -> str:
     """A page of cells as a notebook shows them: below each cell what its last line shows of itself."""
     with tempfile.TemporaryDirectory() as folder, contextlib.chdir(folder):
-        write_demo("one_wall", Path("my-job"))
+        write_demo("one-wall", Path("my-job"))
         names: dict[str, object] = {}
         return CELL.sub(lambda cell: cell[0] + _shown(cell[1], names), markdown)
 
@@ -96,8 +98,25 @@ def _shown(cell: str, names: dict[str, object]) -> str:
     return f"\n```text\n{value!r}\n```\n"
 
 
-MAKERS: dict[str, Callable[[], str]] = {
-    "clauses": clauses, "support": support, "faults": faults, "sources": sources
+def demo(name: str) -> str:
+    """What came of a demo job: what was changed in it, its verdicts, what holds it up, its wall."""
+    with tempfile.TemporaryDirectory() as folder:
+        job = Job(remedied(make_plan(write_demo(name, Path(folder)))))
+        counts = ", ".join(f"{count} {state.replace('_', ' ')}" for state, count in job.checks.summary().items())
+        parts = ["## What came of it", "", f"{len(job.checks)} checks: {counts}.", ""]
+        if job.checks.open:
+            parts += ["| verdict | question | what would clear it |", "|---|---|---|"]
+            parts += [
+                f"| {each.verdict} | {_cell(each.title)} | {_cell('; or '.join(each.remedies) or each.reason)} |"
+                for each in job.checks.open
+            ]
+        drawn = next(each for key, each in job.drawings.items() if key.startswith("elevation"))
+        svg = "".join(drawn.svg().splitlines())
+        return "\n".join([*parts, "", "## The wall", "", f'<div class="shown">{svg}</div>', ""])
+
+
+MAKERS: dict[str, Callable[..., str]] = {
+    "clauses": clauses, "support": support, "faults": faults, "sources": sources, "demo": demo
 }  # fmt: skip
 
 
@@ -116,7 +135,7 @@ def _name(book: Edition) -> str:
 def _tried() -> Iterator[tuple[str, str]]:
     """Each adoption with what the demo job gives under it."""
     with tempfile.TemporaryDirectory() as folder:
-        job = write_demo("one_wall", Path(folder)) / "job.toml"
+        job = write_demo("one-wall", Path(folder)) / "job.toml"
         text = job.read_text("utf-8")
         for name in adoptions():
             job.write_text(text.replace('adoption = "us-2021"', f'adoption = "{name}"'), "utf-8")

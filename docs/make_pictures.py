@@ -18,7 +18,7 @@ def main() -> None:
     """Write the pictures."""
     PICTURES.mkdir(exist_ok=True)
     with tempfile.TemporaryDirectory() as folder, Press() as press:
-        permit = papers(make_plan(write_demo("one_wall", Path(folder)))).permit.document
+        permit = papers(make_plan(write_demo("one-wall", Path(folder)))).permit.document
         numbers = press.pdf(permit).numbers
         pages = press.pictures(permit, ppi=PPI)
     for name, code in SHEETS.items():

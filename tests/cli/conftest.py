@@ -13,7 +13,7 @@ from standfast.foreman.demo import write_demo
 @pytest.fixture(scope="session")
 def demo(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The demo job; only read it."""
-    return write_demo("one_wall", tmp_path_factory.mktemp("demo") / "house")
+    return write_demo("one-wall", tmp_path_factory.mktemp("demo") / "house")
 
 
 @pytest.fixture

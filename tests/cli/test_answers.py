@@ -180,7 +180,7 @@ def test_the_demo_says_what_it_made_and_that_it_is_invented(call: Call, tmp_path
 
 
 def test_the_faulty_demo_gives_its_faults_and_writes_no_paper(call: Call, tmp_path: Path) -> None:
-    found = call("demo", "--faulty", "--out", tmp_path / "demo")
+    found = call("demo", "faulty", "--out", tmp_path / "demo")
     assert (found.code, found.out) == (2, "")
     assert len(found.err.splitlines()) > 10
     assert not (tmp_path / "demo" / "out").exists()

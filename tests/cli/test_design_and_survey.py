@@ -17,7 +17,7 @@ def test_the_design_of_the_demo_follows_its_schema_and_tells_every_part(call: Ca
     (unit,) = data["units"]
     assert (unit["unit"], unit["wall"]) == ("battery-1", "garage-east")
     assert unit["left_mm"] > 0
-    for part in ("circuits", "busbars", "fault_currents", "labels", "lifting"):
+    for part in ("circuits", "busbars", "fault_currents", "labels", "lifting", "existing"):
         assert data[part], part
     assert all(each["option"] is not None and each["verdict"] == "pass" for each in data["busbars"])
     assert data["summary"]["fail"] == data["summary"]["cannot_tell"] == 0

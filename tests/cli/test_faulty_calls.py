@@ -36,7 +36,7 @@ def test_a_command_like_no_other_is_answered_with_where_they_are_listed(call: Ca
 
 @pytest.mark.parametrize(
     ("command", "wrong", "right"),
-    [("check", "--jsn", "--json"), ("demo", "--fault", "--faulty"), ("new", "--adopt", "--adoption")],
+    [("check", "--jsn", "--json"), ("demo", "--lis", "--list"), ("new", "--adopt", "--adoption")],
 )
 def test_a_misspelt_option_is_answered_with_its_neighbour(call: Call, command: str, wrong: str, right: str) -> None:
     told = refused(call(command, wrong))

@@ -74,5 +74,5 @@ def test_the_demo_writes_over_an_earlier_demo_and_over_no_other_job(call: Call, 
     assert (found.code, found.out) == (2, "")
     assert [each.name for each in tmp_path.iterdir()] == ["job.toml"]
     (tmp_path / "job.toml").write_text((demo / "job.toml").read_text("utf-8").replace("9.4 kA", "8 kA"), "utf-8")
-    assert call("demo", "--faulty", "--out", tmp_path).code == 2
+    assert call("demo", "faulty", "--out", tmp_path).code == 2
     assert "mend" in (tmp_path / "job.toml").read_text("utf-8")

@@ -13,7 +13,7 @@ import pytest
 import tomli
 
 from standfast.cli import run
-from standfast.foreman.demo import write_demo
+from standfast.foreman.demo import DEMOS, write_demo
 
 ROOT = Path(__file__).parents[2]
 DOCS = ROOT / "docs"
@@ -56,7 +56,7 @@ def test_no_page_loads_anything_from_elsewhere(site: Path) -> None:
 
 
 def test_everything_that_is_made_is_in_its_page(site: Path) -> None:
-    pages = {page.stem: page.read_text("utf-8") for page in site.glob("*.html")}
+    pages = {page.stem: page.read_text("utf-8") for page in site.rglob("*.html")}
     assert not [name for name, text in pages.items() if "made:" in text]
     assert "did you mean scope?" in pages["faults"]
     assert "Where the numbers come from" in pages["sources"]
@@ -108,7 +108,7 @@ def test_the_commands_of_a_page_run_and_print_what_it_says(
 ) -> None:
     monkeypatch.chdir(tmp_path)
     if page == "how-to.md":
-        write_demo("one_wall", tmp_path / "my-job")
+        write_demo("one-wall", tmp_path / "my-job")
     called = 0
     for kind, body in BLOCK.findall((DOCS / page).read_text("utf-8")):
         lines = body.splitlines()
@@ -127,6 +127,27 @@ def test_the_commands_of_a_page_run_and_print_what_it_says(
                 pytest.fail(f"{command} printed\n{printed.out[:3000]}")
             called += 1
     assert called >= least
+
+
+PAGES = sorted((DOCS / "demos").glob("*.md"))
+
+
+@pytest.mark.parametrize("page", PAGES, ids=[page.stem for page in PAGES])
+def test_the_page_of_a_demo_shows_what_comes_of_it(
+    page: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    (body,) = [body for _, body in BLOCK.findall(page.read_text("utf-8"))]
+    for each in re.split(r"^\$ ", body, flags=re.MULTILINE)[1:]:
+        command, *expected = each.splitlines()
+        assert run(shlex.split(command)[1:]) == (1 if page.stem in ("failing", "half-surveyed") else 0)
+        printed = capsys.readouterr()
+        assert printed.err == ""
+        assert shown(expected).fullmatch(printed.out), printed.out[:3000]
+
+
+def test_every_demo_has_its_page() -> None:
+    assert {page.stem for page in PAGES} == set(DEMOS) - {"faulty"}
 
 
 def test_a_wrong_page_would_be_noticed() -> None:

@@ -4,7 +4,6 @@ import os
 import random
 import re
 from collections.abc import Callable
-from importlib import resources
 from pathlib import Path
 
 import pytest
@@ -14,12 +13,12 @@ from hypothesis import strategies as st
 from standfast import equipment, survey
 from standfast.equipment.read import shipped
 from standfast.faults import Fault
+from standfast.foreman.demo import DEMOS, job_text
 from standfast.survey import firm
 
 CASES = int(os.environ.get("STANDFAST_CASES", "1000"))
 """How many damaged files each reader gets: `make oracle` asks for 10,000."""
-DEMOS = resources.files("standfast.foreman").joinpath("demos")
-JOBS = [DEMOS.joinpath(name, "job.toml").read_text(encoding="utf-8") for name in ("one_wall", "faulty")]
+JOBS = [job_text(name) for name in DEMOS]
 SHEETS = list(shipped().values())
 FIRMS = re.findall(
     r"```toml\n(.*?)```", (Path(__file__).parents[2] / "docs" / "firm-file.md").read_text("utf-8"), re.DOTALL

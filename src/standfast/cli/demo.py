@@ -1,47 +1,74 @@
 """standfast demo."""
 
+from collections.abc import Iterator
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from standfast.cli.printing import packed_lines, verdict_lines
 
+if TYPE_CHECKING:  # a call for help loads nothing
+    from standfast.foreman.plan import JobPlan
 
-@click.command(epilog="Example: standfast demo --out demo")
+
+class _Demos(click.ParamType[str]):
+    """The demo jobs, read when they are asked for."""
+
+    name = "demo"
+
+    def convert(self, value: str, param: click.Parameter | None, ctx: click.Context | None) -> str:
+        from standfast.foreman.demo import DEMOS
+
+        if value not in DEMOS:
+            self.fail(f"{value!r} is not one of {', '.join(DEMOS)}", param, ctx)
+        return value
+
+
+@click.command(epilog="Example: standfast demo stack-outdoors --out demo")
+@click.argument("job", type=_Demos(), default="one-wall")
 @click.option(
     "--out", type=click.Path(path_type=Path, file_okay=False), default=Path("standfast-demo"), show_default=True,
     help="Folder for the demo job; an earlier demo there is written over, any other job is left as it is.",
 )  # fmt: skip
-@click.option("--faulty", is_flag=True, help="The demo job that is full of faults instead.")
-def command(out: Path, faulty: bool) -> int:
-    """Run the main job on an invented house: work it out, and write its papers.
+@click.option("--list", "listed", is_flag=True, help="Only say which demo jobs there are.")
+def command(job: str, out: Path, listed: bool) -> int:
+    """Run a demo JOB on an invented house: work it out, and write its papers. The main one is one-wall.
 
     House, people, firm and equipment do not exist. Exit codes are those of `pack`.
     """
-    from standfast.foreman.demo import write_demo
+    from standfast.foreman.demo import DEMOS, write_demo
     from standfast.foreman.pack import pack
     from standfast.foreman.plan import make_plan
 
-    folder = write_demo("faulty" if faulty else "one_wall", out)
-    plan = make_plan(folder)
+    if listed:
+        for name, about in DEMOS.items():
+            click.echo(f"{name:16} {about}")
+        return 0
+    plan = make_plan(write_demo(job, out))
     packed = pack(plan)
-    made, unit = plan.design, plan.design.wiring.unit
     click.echo(f"{plan.title}; adoption {plan.adoption.name}. Everything in it is invented.")
-    left, bottom = made.siting.places[0].left, made.siting.places[0].bottom
-    if not left.missing and not bottom.missing:
-        at = f"{left.quantity:.0f} mm from its left end, {bottom.quantity:.0f} mm above the floor"
-        click.echo(f"  place     on {made.siting.places[0].wall}, {at}")
-    held = made.anchorages[0]
-    if held.fixing is not None:
-        click.echo(f"  held by   {len(held.holes)} × {held.fixing.content.name}")
-    if unit is not None and not unit.breaker.missing and not unit.circuit.conductor.size.missing:
-        size = unit.circuit.conductor.size.word
-        click.echo(f"  circuit   {unit.breaker.quantity:g} A breaker, {size} AWG conductors")
-    heaviest = plan.lifting.heaviest
-    if heaviest is not None:
-        click.echo(f"  lifting   {heaviest.way}{', ' + heaviest.aid if heaviest.aid else ''}: {heaviest.reason}")
-    for line in verdict_lines(plan.ledger, every=False):
+    for line in (*_chosen(plan), *verdict_lines(plan.ledger, every=False)):
         click.echo(f"  {line}")
     for line in packed_lines(packed):
         click.echo(line)
     return 1 if packed.against else 0
+
+
+def _chosen(plan: "JobPlan") -> Iterator[str]:
+    """What was chosen, in a few lines."""
+    made = plan.design
+    for place in made.siting.places:
+        if not place.left.missing and not place.bottom.missing:
+            at = f"{place.left.quantity:.0f} mm from its left end, {place.bottom.quantity:.0f} mm above the floor"
+            yield f"place     {place.unit.id} on {place.wall}, {at}"
+    for held in made.anchorages:
+        if held.fixing is not None:
+            yield f"held by   {held.unit}: {len(held.holes)} × {held.fixing.content.name}"
+    for unit in made.wiring.units:
+        if not unit.breaker.missing and not unit.circuit.conductor.size.missing:
+            size = unit.circuit.conductor.size.word
+            yield f"circuit   {unit.circuit.id}: {unit.breaker.quantity:g} A breaker, {size} AWG conductors"
+    heaviest = plan.lifting.heaviest
+    if heaviest is not None:
+        yield f"lifting   {heaviest.way}{', ' + heaviest.aid if heaviest.aid else ''}: {heaviest.reason}"

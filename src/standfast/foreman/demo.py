@@ -1,19 +1,36 @@
 """The demo jobs: an invented house is written out, with invented documents, and worked out like any other job."""
 
 from importlib.resources import files
+from importlib.resources.abc import Traversable
 from pathlib import Path
+
+import tomli
 
 from standfast.foreman.files import fault, read_text, write
 from standfast.foreman.folder import DOCUMENTS, JOB
 from standfast.paper.document import Document, Sheet, Words
 from standfast.paper.pdf import Press
 from standfast.paper.sheets import ANSI_A, Revision, TitleStrip
+from standfast.reading.positions import Path as Path_
 from standfast.survey.model import Job
 from standfast.survey.read import read
+from standfast.survey.write import put
 
-DEMOS = {"one_wall": "one wall, one unit, complete", "faulty": "full of faults"}
+DEMOS = {
+    "one-wall": "one wall-hung unit in an attached garage, complete",
+    "detached-pair": "two units in a detached garage on a feeder",
+    "stack-outdoors": "a standing stack outdoors in strong earthquakes, with a hybrid inverter and PV",
+    "cabinet": "a 48 V cabinet with an inverter-charger in a utility room",
+    "failing": "one wall with four failures of different trades",
+    "half-surveyed": "one wall after the first of two visits",
+    "faulty": "a job file full of faults",
+}
+"""Every demo job and what it shows."""
+MAIN = "one-wall"
 MARK = "# An invented job"
 """How each demo job begins behind its schema; no other job is written over."""
+CHANGES = "changes.toml"
+"""In the folder of a demo that is another one with words changed."""
 
 
 def write_demo(name: str, folder: Path) -> Path:
@@ -29,8 +46,7 @@ def write_demo(name: str, folder: Path) -> Path:
     Raises:
         FaultsFound: where a job is there that is no demo, or a file cannot be written.
     """
-    shelf = files("standfast.foreman") / "demos" / name
-    text = (shelf / JOB).read_text("utf-8")
+    text, shelf = job_text(name), _shelf(name)
     if (folder / JOB).exists() and MARK not in read_text(folder / JOB):
         raise fault(folder / JOB, "is no demo job and was left as it is", "name another folder with --out")
     write(folder / JOB, text)
@@ -41,6 +57,36 @@ def write_demo(name: str, folder: Path) -> Path:
     if survey is not None:
         _documents(survey.job, folder / DOCUMENTS)
     return folder
+
+
+def job_text(name: str) -> str:
+    """The job file of a demo; that of a demo which changes another one is put together here."""
+    shelf = _shelf(name)
+    if not (shelf / CHANGES).is_file():
+        return (shelf / JOB).read_text("utf-8")
+    made = tomli.loads((shelf / CHANGES).read_text("utf-8"))
+    text = put(job_text(made["base"]), ("job", "name"), made["name"])
+    for change in made["change"]:
+        text = put(text, _path(tomli.loads(text), change["word"]), change["value"])
+    return text
+
+
+def _shelf(name: str) -> Traversable:
+    return files("standfast.foreman") / "demos" / name.replace("-", "_")
+
+
+def _path(data: object, word: str) -> Path_:
+    """The way to a dotted word in the data of a job; items of a list are named by their ids."""
+    way: list[str | int] = []
+    for part in word.split("."):
+        if isinstance(data, list):
+            number = [each["id"] for each in data].index(part)
+            way.append(number)
+            data = data[number]
+        else:
+            way.append(part)
+            data = data.get(part) if isinstance(data, dict) else None
+    return tuple(way)
 
 
 def _documents(job: Job, folder: Path) -> None:

@@ -157,7 +157,7 @@ class Room(Table):
     ambient_high: Temperature | None = None
     """Highest temperature in this room, where it is not the design temperature of the place."""
     ambient_low: Temperature | None = None
-    """Lowest temperature in this room, where it is not the design temperature of the place."""
+    """Lowest temperature in this room, where it is not the design temperature of the place: of a heated room."""
     flammables: bool | None = None
     """true where fuel, gas cylinders or other flammables are kept in the room."""
 
