@@ -1,10 +1,14 @@
 """The DC circuit between battery and inverter: what is chosen, and what each check says when a sheet changes."""
 
+from functools import cache
+
 import pytest
 from dc_job import CABINET, STACK, Changes, asked, planned, task_of
 
 from standfast.design.wiring import dc
+from standfast.equipment.read import shipped
 from standfast.rulebooks.nfpa70 import sizes
+from standfast.sheet import Check
 from standfast.shelf import edition
 
 
@@ -162,6 +166,42 @@ def test_lugs_of_plus_and_minus_may_stand_apart_in_the_sheet() -> None:
     found = asked(CABINET, battery=apart)["dc-lugs/battery-1/battery"]
     assert found.limit is not None
     assert found.limit.quantity == 2
+
+
+def test_a_battery_and_an_inverter_of_two_worlds_fail_with_their_clauses() -> None:
+    found = asked({**STACK, "inverter": "demo-inverter-48"})
+    failing = {id: str(check.clause) for id, check in found.items() if check.verdict == "fail" and "battery" in id}
+    assert failing["dc-voltage-high/battery-1"] == "NEC 2023 110.4"  # 270 V on a port for 62 V
+    assert failing["dc-discharge/battery-1"] == "NEC 2023 110.3(B)"  # 172 A of a battery that gives 45 A
+    assert failing["dc-charge/battery-1"] == "NEC 2023 110.3(B)"
+    assert "dc-overcurrent-rating/battery-1" in failing
+
+
+@cache
+def whole(battery: str) -> dict[str, Check]:
+    """Every check of the system of a battery as it is."""
+    return asked(next(ids for ids in (CABINET, STACK) if ids["battery"] == battery))
+
+
+def facts(id: str) -> list[str]:
+    """The lines of a sheet that state what the DC circuit needs."""
+    blocks = [
+        block for block in shipped()[id].split("\n\n") if "[dc]" in block or "[switch]" in block or '"dc"' in block
+    ]
+    lines = [line for block in blocks for line in block.splitlines() if "=" in line]
+    return [line for line in dict.fromkeys(lines) if not line.startswith(("id =", "use =", "#"))]
+
+
+@pytest.mark.parametrize(
+    ("ids", "role", "line"),
+    [(ids, role, line) for ids in (CABINET, STACK) for role, id in ids.items() for line in facts(id)],
+)
+def test_no_fact_that_is_taken_out_turns_a_check_into_a_pass(ids: dict[str, str], role: str, line: str) -> None:
+    before, after = whole(ids["battery"]), asked(ids, None, **{role: {f"{line}\n": ""}})
+    for id, check in after.items():
+        if check.verdict == "pass":
+            assert before[id].verdict == "pass" or before[id].verdict == "not applicable"
+        assert check.verdict != "fail" or before[id].verdict == "fail", (id, check.reason)
 
 
 def test_a_second_device_is_not_passed_over() -> None:
