@@ -23,6 +23,16 @@ def test_the_design_of_the_demo_follows_its_schema_and_tells_every_part(call: Ca
     assert data["summary"]["fail"] == data["summary"]["cannot_tell"] == 0
 
 
+def test_what_the_work_brings_of_the_existing_house_is_listed_with_clause_and_price(call: Call, demo: Path) -> None:
+    found = {each["id"]: each for each in checked("design", call("design", demo, "--json").out)["existing"]}
+    directory = found["existing.circuit-directory/main"]
+    assert (directory["state"], directory["work"]) == ("done with this job", ["panel worked on"])
+    assert directory["price"] > 0 and directory["invented"]
+    assert "existing.surge-protection/main" not in found, "this job does not bring it"
+    text = call("design", demo).out
+    assert "circuit directory at main: done with this job (NEC 2023 408.4(A); brought by: panel worked on)" in text
+
+
 def test_the_design_agrees_with_the_checks(call: Call, demo: Path) -> None:
     data = checked("design", call("design", demo, "--json").out)
     checks = {each["id"]: each for each in checked("check", call("check", demo, "--json").out)["checks"]}

@@ -16,7 +16,8 @@ NOT_KNOWN = "not known"
 @firm_option
 @click.option("--json", "as_json", is_flag=True, help="Print the design as JSON.")
 def command(job: Path, firm: Path | None, as_json: bool) -> int:
-    """Show the design that was chosen for a JOB: place, fixing, circuits, busbars, fault currents, labels, lifting.
+    """Show the design that was chosen for a JOB: place, fixing, circuits, busbars, fault currents, labels, lifting,
+    and what the work brings of the existing house.
 
     Exit codes are those of `check`: a design with a failing or open check is shown too, and is not to be built.
     """
@@ -56,6 +57,8 @@ def _lines(data: Mapping[str, Any]) -> Iterator[str]:
         aid = f", {row['aid']}" if row["aid"] else ""
         people = "" if row["people"] is None else f", people: {row['people']}"
         yield f"lifting   {row['unit']}, {row['name']} {_shown(row['mass_kg'], 'kg')}: {row['way']}{aid}{people}"
+    for part in data["existing"]:
+        yield _existing(part)
 
 
 def _unit(unit: Mapping[str, Any]) -> Iterator[str]:
@@ -74,6 +77,17 @@ def _circuit(circuit: Mapping[str, Any]) -> Iterator[str]:
     for tube in circuit["raceways"]:
         size = f"{tube['trade_size'] or NOT_KNOWN} {tube['kind'] or NOT_KNOWN}"
         yield f"          {tube['run']}: {size}, {_shown(tube['fill_percent'], '%')} full"
+
+
+def _existing(part: Mapping[str, Any]) -> str:
+    """A part of the existing house: how it stands, and what is done where it is not in order."""
+    at, work = (f" at {part['at']}" if part["at"] else ""), ", ".join(part["work"]) or "not known yet"
+    text = f"existing  {part['part']}{at}: {part['state']} ({part['clause']}; brought by: {work})"
+    if part["state"] == "in order":
+        return text
+    invented = " (invented)" if part["invented"] else ""
+    price = "no price" if part["price"] is None else f"{part['price']:,.0f} {part['currency']}{invented}"
+    return f"{text}; {part['does']}: {price}"
 
 
 def _shown(number: float | None, unit: str) -> str:

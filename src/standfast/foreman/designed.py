@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from standfast.design.anchorage.whole import Anchorage
+from standfast.design.knock_on.whole import Row as BroughtRow
 from standfast.design.siting.placed import PlacedUnit
 from standfast.design.wiring.circuit import Circuit
 from standfast.design.wiring.sources import Busbar
@@ -37,6 +38,7 @@ def designed(plan: JobPlan) -> Data:
             for each in made.labels
         ],
         "lifting": [_lifted(row) for row in plan.lifting.rows],
+        "existing": [_brought(row, made.existing.currency) for row in made.existing.rows if row.brought],
         "summary": plan.ledger.summary(),
     }
 
@@ -47,6 +49,24 @@ def _number(value: Value) -> float | None:
 
 def _word(value: Value) -> str | None:
     return None if value.missing else value.word
+
+
+def _brought(row: BroughtRow, currency: str) -> Data:
+    """A part of the existing house that the work brings under the edition, or may."""
+    trigger, price = row.trigger, row.price
+    return {
+        "id": row.asked.id,
+        "part": row.asked.part,
+        "at": row.asked.at,
+        "state": row.state,
+        "clause": str(row.check.clause),
+        "brought_by": "" if trigger is None else str(trigger.clause),
+        "work": list(row.work),
+        "does": row.does,
+        "price": None if price is None else price.amount,
+        "currency": currency,
+        "invented": price is not None and price.invented,
+    }
 
 
 def _unit(place: PlacedUnit, held: Anchorage) -> Data:

@@ -145,9 +145,7 @@ def _found(row: Row) -> str:
 
 def _because(row: Row) -> str:
     clause = "" if row.trigger is None or row.trigger.clause is None else f"{row.trigger.clause}: "
-    words = row.trigger.number if row.trigger is not None and isinstance(row.trigger.number, tuple) else ()
-    done = [word for word in words if word in row.asked.works and row.asked.works[word].number is True]
-    return f"{clause}{', '.join(done)}"
+    return f"{clause}{', '.join(row.work)}"
 
 
 def _done(row: Row) -> Text:

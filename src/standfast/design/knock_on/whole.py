@@ -52,6 +52,12 @@ class Row(NamedTuple):
         """True where the work may bring the part under the edition."""
         return self.state != "not asked"
 
+    @property
+    def work(self) -> list[str]:
+        """The kinds of work of this job that bring it."""
+        words = self.trigger.number if self.trigger is not None and isinstance(self.trigger.number, tuple) else ()
+        return [word for word in words if word in self.asked.works and self.asked.works[word].number is True]
+
 
 class KnockOn(NamedTuple):
     """The knock-on list of a job, what its known defects ask, and the currency of its prices."""
