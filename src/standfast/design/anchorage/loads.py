@@ -93,8 +93,13 @@ def _highest(task: Task) -> Value:
     return worst("y_brace", ups, "max") if ups else top
 
 
-def earthquake(task: Task) -> Force:
-    """F_p on the unit, strength level: at grade the minimum governs, higher up the calculated force may."""
+def earthquake(task: Task, W_p: Value | None = None) -> Force:
+    """F_p on the unit, strength level: at grade the minimum governs, higher up the calculated force may.
+
+    Args:
+        task: the unit.
+        W_p: its weight, where it was worked out already, so that the working shows it once.
+    """
     asce = task.books.book("asce7")
     ratio = height_ratio(task)
     if not ratio.missing and ratio.quantity <= 0:
@@ -106,14 +111,19 @@ def earthquake(task: Task) -> Force:
     ordinary = asce.number("importance_ordinary")
     how = "the unit need not work after an earthquake and holds no listed amount of a hazardous material"
     I_p = chosen("I_p", ordinary.quantity, "1", how, ordinary.clause, ordinary)
-    return components.force_by_resonance(asce, acceleration(task), I_p, weight(task), H_f, R_mu, C_AR, R_po)
+    return components.force_by_resonance(
+        asce, acceleration(task), I_p, weight(task) if W_p is None else W_p, H_f, R_mu, C_AR, R_po
+    )
 
 
 def for_wood(task: Task) -> list[Case]:
     """Allowable-stress combinations of a unit that hangs."""
     asce, D, S_DS = task.books.book("asce7"), weight(task), acceleration(task)
     down, held = combinations.allowable_down(asce, D, S_DS), combinations.allowable_up(asce, D, S_DS)
-    return [*_cases(asce, work("D", "W_p", "lb", None, D), down, held, _allowable(task)), *_winds(task, "allowable")]
+    return [
+        *_cases(asce, work("D", "W_p", "lb", None, D), down, held, _allowable(task, D)),
+        *_winds(task, "allowable", D),
+    ]
 
 
 def for_concrete(task: Task) -> list[Case]:
@@ -121,7 +131,7 @@ def for_concrete(task: Task) -> list[Case]:
     asce, D, S_DS = task.books.book("asce7"), weight(task), acceleration(task)
     down, held = combinations.strength_down(asce, D, S_DS), combinations.strength_up(asce, D, S_DS)
     permanent = combinations.strength_permanent(asce, D)
-    return [*_cases(asce, permanent, down, held, _with_overstrength(task)), *_winds(task, "strength")]
+    return [*_cases(asce, permanent, down, held, _with_overstrength(task, D)), *_winds(task, "strength", D)]
 
 
 def of_standing(task: Task, level: Level, *, anchors: bool) -> list[Case]:
@@ -134,30 +144,30 @@ def of_standing(task: Task, level: Level, *, anchors: bool) -> list[Case]:
     """
     asce, D, S_DS = task.books.book("asce7"), weight(task), acceleration(task)
     if level == "allowable":
-        E, held = _allowable(task), combinations.allowable_up(asce, D, S_DS)
+        E, held = _allowable(task, D), combinations.allowable_up(asce, D, S_DS)
     else:
-        E = _with_overstrength(task) if anchors else earthquake(task).F_p
+        E = _with_overstrength(task, D) if anchors else earthquake(task, D).F_p
         held = combinations.strength_up(asce, D, S_DS)
     part = components.other_direction(asce, E)
     quakes = [Case("quake_out", held, E, part), Case("quake_along", held, part, E)]
-    return [*quakes, *_winds(task, level, standing=True)]
+    return [*quakes, *_winds(task, level, D, standing=True)]
 
 
-def _allowable(task: Task) -> Value:
-    return combinations.allowable_earthquake(task.books.book("asce7"), earthquake(task).F_p)
+def _allowable(task: Task, D: Value) -> Value:
+    return combinations.allowable_earthquake(task.books.book("asce7"), earthquake(task, D).F_p)
 
 
-def _with_overstrength(task: Task) -> Value:
+def _with_overstrength(task: Task, D: Value) -> Value:
     asce = task.books.book("asce7")
     Omega = components.component(asce, "Omega_0p", "Omega_0p", "battery")
-    return components.with_overstrength(asce, earthquake(task).F_p, Omega)
+    return components.with_overstrength(asce, earthquake(task, D).F_p, Omega)
 
 
-def _winds(task: Task, level: Level, *, standing: bool = False) -> list[Case]:
+def _winds(task: Task, level: Level, D: Value, *, standing: bool = False) -> list[Case]:
     """Combinations with wind; none indoors."""
     if not wind.outdoors(task):
         return []
-    asce, D, found = task.books.book("asce7"), weight(task), wind.on(task)
+    asce, found = task.books.book("asce7"), wind.on(task)
     W = attempt("D_wind", "lb", lambda: combinations.wind_held(asce, level, D, found.up) if standing
                 else combinations.wind_down(asce, level, D))  # fmt: skip
     out, along = (attempt("E_w", "lb", partial(combinations.with_wind, asce, level, force))

@@ -137,8 +137,8 @@ def foot(task: Task, found: Pattern, cases: list[Case], k_tip: Value, *, towards
 
 def _on_foot(task: Task, found: Pattern, case: Case, k_tip: Value, *, towards: bool) -> Forces:
     sides: tuple[Side, ...] = ("front", "back") if towards else ("front",)
-    across = worst("T", [_pull(task, found, case, side) for side in sides], "max")
-    beside = worst("T", [_pull(task, found, case, "left"), _pull(task, found, case, "right")], "max")
+    across = worst("T", [_pull(task, case, side) for side in sides], "max")
+    beside = worst("T", [_pull(task, case, "left"), _pull(task, case, "right")], "max")
     T = work("T", "k_tip * T_across + T_along", "lb", None, k_tip, T_across=across, T_along=beside)
     x_left = work("x_left", "x / 25.4", "in", None, x=task.place.left)
     x_cg = work("x_cg_wall", "x_left + x_cg", "in", None, x_left, task.battery.fact("body.cg_left", "x_cg", "in"))
@@ -147,15 +147,17 @@ def _on_foot(task: Task, found: Pattern, case: Case, k_tip: Value, *, towards: b
     return Forces(T, shear.resultant, nothing("theta", "deg", "concrete has no grain"))
 
 
-def _pull(task: Task, found: Pattern, case: Case, side: Side) -> Value:
+def _pull(task: Task, case: Case, side: Side) -> Value:
     """Pull on one anchor of the row that is farthest from the toe."""
     edge, fixing = toe(task, side), task.battery.content.fixing
-    spots = fixing.base_holes if fixing is not None else ()
     text = "max(0, x_toe - x_hole)" if side in ("front", "right") else "max(0, x_hole - x_toe)"
-    one = measured("n_row", 1.0, "1", "each anchor by itself")
-    rows: list[Row] = []
-    for number, spot in enumerate(spots):
+    places: dict[float, list[str]] = {}
+    for number, spot in enumerate(fixing.base_holes if fixing is not None else ()):
         where = task.battery.place(f"fixing.base_holes.{number}")
-        x_hole = given("x_hole", amount(spot[AXIS[side]], "in"), "in", where)
-        rows.append(Row(one, work("d", text, "in", None, edge, x_hole)))
+        places.setdefault(amount(spot[AXIS[side]], "in"), []).append(where)
+    rows: list[Row] = []
+    for place, holes in places.items():
+        x_hole = given("x_hole", place, "in", holes[0])
+        count = measured("n_row", float(len(holes)), "1", "anchors at this distance counted")
+        rows.append(Row(count, work("d", text, "in", None, edge, x_hole)))
     return statics.tension(moment(task, case, side), rows, "lb")
