@@ -206,7 +206,7 @@ def test_a_source_that_is_there_already_stands_beside_the_battery() -> None:
     assert list(made) == ["one-line", "one-line schedule"]
     assert [drawing.flaws() for drawing in made.values()] == [[], []]
     assert "(E) Solar array" in texts(made["one-line"])
-    assert "Ringed numbers: conductor schedule on the next sheet." in texts(made["one-line"])
+    assert "Ringed numbers: the conductor schedule has a sheet of its own." in texts(made["one-line"])
     assert "power source, 16 A continuous" in texts(made["one-line"])
     assert "Conductors and raceways" in texts(made["one-line schedule"])
 

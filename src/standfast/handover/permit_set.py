@@ -37,6 +37,7 @@ DRAWINGS: dict[str, tuple[str, str]] = {
     "fixing detail": ("A4", "Fixing detail and holes"),
     "one-line": ("E1", "One-line diagram"),
     "one-line schedule": ("E1.1", "Schedule of the one-line diagram"),
+    "one-line continued": ("E1.2", "One-line diagram, continued"),
 }
 """Drawings of the set by the part that they answer: code and name."""
 

@@ -96,6 +96,15 @@ def battery(drawing: Drawing, at: Point) -> Ends:
     return _ends(at, 4)
 
 
+def array(drawing: Drawing, at: Point) -> Ends:
+    """PV array: a module, seen from its front, that hangs on its line."""
+    x, y = at
+    drawing.line((x, y + HALF), (x, y + 4), pen="medium")
+    drawing.rect(x - 5, y - 4, 10, 8, "outline", "white")
+    drawing.line((x - 5, y + 4), (x, y - 0.5), (x + 5, y + 4), pen="thin")
+    return _ends(at, 5)
+
+
 def inverter(drawing: Drawing, at: Point) -> Ends:
     """Converter in a square: AC above the diagonal, DC below it; power may run both ways."""
     x, y = at
@@ -198,6 +207,7 @@ LEGEND: dict[str, tuple[Callable[[Drawing, Point], Ends], str]] = {
     "transfer switch": (transfer_switch, "transfer switch"),
     "inverter": (inverter, "inverter, both directions"),
     "battery": (battery, "battery"),
+    "array": (array, "PV array"),
     "ground": (ground, "grounding electrode"),
     "bonding jumper": (bonding_jumper, "bonding jumper"),
     "load": (load, "loads"),

@@ -89,9 +89,10 @@ def _dc_run(yard: Yard, unit: str, joined: set[str]) -> None:
     if found is None:
         yard.join(INVERTER, _door(yard, unit), "conductor", id=f"inverter to {unit}")
         return
-    for (far, near), route in zip(pairwise(found.devices), found.routes, strict=True):
+    ways = list(zip(pairwise(found.devices), found.routes, strict=True))
+    for (far, near), route in reversed(ways):
         if route in joined:
-            break
+            continue
         joined.add(route)
         for device in (far, near):
             if device.endswith("/dc-disconnect"):

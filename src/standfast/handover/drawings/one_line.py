@@ -4,11 +4,12 @@ The utility stands at the top; every busbar is a heavy line with what hangs from
 number that the schedule beside the diagram explains; (E) is there already, (N) is new.
 """
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from functools import partial
 
 from standfast.design.installation import Part
 from standfast.handover.drawings import one_line_schedule as schedule
+from standfast.handover.drawings.one_line_cut import after, before, cuts
 from standfast.handover.drawings.one_line_told import OneLine
 from standfast.handover.drawings.one_line_tree import (
     ASIDE_MM,
@@ -32,7 +33,7 @@ from standfast.paper.sheets import ANSI_B
 from standfast.paper.svg import Point
 
 TITLE = "One-line diagram"
-APART = "Ringed numbers: conductor schedule on the next sheet."
+APART = "Ringed numbers: the conductor schedule has a sheet of its own."
 SIDE_MM = 106.0
 """Width of the schedule beside the diagram."""
 PITCH_MM, LEAST_PITCH_MM = 23.0, 18.5
@@ -40,6 +41,9 @@ PITCH_MM, LEAST_PITCH_MM = 23.0, 18.5
 LEANS = (0.5, 1.0)
 """Where busbars are fed from above: over the middle, or over the last of what hangs from them."""
 TOP_MM = 7.0
+PORT_MM = 3.0
+FORK_MM = 9.0
+"""From the fork below a part that several hang from to the symbols of these: room for the ring of a run."""
 ELECTRODE_MM = 33.0
 """Room for the grounding electrode, left of the service."""
 
@@ -51,12 +55,15 @@ DRAWN: dict[str, Callable[[Drawing, Point], symbols.Ends]] = {
     "transfer equipment": symbols.switch,
     "inverter": symbols.inverter,
     "battery": symbols.battery,
+    "fuse": symbols.fuse,
+    "array": symbols.array,
     "load": symbols.load,
     "electrode": symbols.ground,
 }
 LEGEND: dict[str, str] = {
     "utility": "utility", "meter": "meter", "breaker": "breaker", "disconnect": "switch",
     "transfer equipment": "switch", "inverter": "inverter", "battery": "battery", "load": "load",
+    "fuse": "fuse", "array": "array",
 }  # fmt: skip
 """Kind of part to its entry in the legend of symbols."""
 
@@ -64,18 +71,50 @@ LEGEND: dict[str, str] = {
 def drawings(facts: OneLine, paper: tuple[float, float] = ANSI_B.drawing) -> dict[str, Drawing]:
     """The diagram with its schedule beside it, or each on a sheet of its own where they do not fit together.
 
+    A diagram that is too large for one sheet is cut at a panel and continued on another.
+
     Raises:
-        DoesNotFit: where the diagram alone is too large for the sheet, or the schedule alone.
+        DoesNotFit: where the diagram is too large for two sheets, or the schedule for one.
         NoUtility: where the installation has no utility.
     """
     try:
         return {"one-line": draw(facts, paper)}
     except DoesNotFit:
-        return {"one-line": draw(facts, paper, beside=False), "one-line schedule": draw_schedule(facts, paper)}
+        made = draw_schedule(facts, paper)
+    try:
+        return {"one-line": draw(facts, paper, beside=False), "one-line schedule": made}
+    except DoesNotFit as against:
+        return {**_on_two(facts, paper, against), "one-line schedule": made}
 
 
-def draw(facts: OneLine, paper: tuple[float, float] = ANSI_B.drawing, *, beside: bool = True) -> Drawing:
+def _on_two(facts: OneLine, paper: tuple[float, float], against: DoesNotFit) -> dict[str, Drawing]:
+    """The diagram cut at the first panel that leaves two parts which fit."""
+    for panel in cuts(tree(facts.installation, lambda part: _words(facts, part))):
+        try:
+            return {
+                "one-line": draw(facts, paper, beside=False, take=partial(before, panel=panel)),
+                "one-line continued": draw(facts, paper, beside=False, take=partial(after, panel=panel)),
+            }
+        except DoesNotFit:
+            continue
+    raise against
+
+
+def _all(root: Node) -> Node:
+    return root
+
+
+def draw(
+    facts: OneLine, paper: tuple[float, float] = ANSI_B.drawing, *, beside: bool = True,
+    take: Callable[[Node], Node] = _all,
+) -> Drawing:  # fmt: skip
     """The diagram on a sheet of paper in mm, with its schedule beside it or without.
+
+    Args:
+        facts: what it says.
+        paper: width and height in mm.
+        beside: whether the schedule stands beside it.
+        take: what of the whole diagram is drawn.
 
     Raises:
         DoesNotFit: where the installation is too large for the sheet.
@@ -83,7 +122,7 @@ def draw(facts: OneLine, paper: tuple[float, float] = ANSI_B.drawing, *, beside:
     """
     told = "Electrical one-line diagram from the utility to every source and group of loads"
     drawing = Drawing(TITLE, f"{told}, with conductor schedule" if beside else told, *paper)
-    root = _fitted(facts, paper, paper[0] - (SIDE_MM + 6 if beside else 4))
+    root = _fitted(facts, paper, paper[0] - (SIDE_MM + 6 if beside else 4), take)
     numbers = {id: str(number) for number, run in enumerate(facts.runs, 1) for id in run.ids}
     with drawing.part("diagram", TITLE):
         _enclosures(drawing, root)
@@ -131,11 +170,11 @@ def _words(facts: OneLine, part: Part) -> Words:
 # Where things stand
 
 
-def _fitted(facts: OneLine, paper: tuple[float, float], room: float) -> Node:
+def _fitted(facts: OneLine, paper: tuple[float, float], room: float, take: Callable[[Node], Node]) -> Node:
     """The tree in its place, with texts as wide as the sheet allows."""
     against = ""
     for text_mm, lean in ((text_mm, lean) for text_mm in TEXT_MM for lean in LEANS):
-        root = tree(facts.installation, lambda part: _words(facts, part), text_mm)
+        root = take(tree(facts.installation, lambda part: _words(facts, part), text_mm))
         against = _arrange(root, paper[1], room, lean)
         if not against:
             return root
@@ -162,13 +201,16 @@ def _arrange(root: Node, height: float, room: float, lean: float) -> str:
 
 def _drop(parent: Node, node: Node, pitch: float) -> float:
     """How far a part stands below the one above it; what hangs from one busbar hangs at one height."""
+    if node.earthed:
+        return max([pitch, *(each.block_mm + 4 for each in parent.children)]) + 4 * symbols.HALF
     if parent.part.kind == "busbar":
         return max([pitch - 4, *(each.block_mm + 4 for each in parent.children)])
     if node.part.kind == "busbar":
         return max(pitch, node.block_mm + symbols.HALF + (4 if node.inside else 12))
     if node.part.kind == "load":
         return 2 * symbols.HALF + 6
-    return max(pitch - 4 if node.inside else pitch, (parent.block_mm + node.block_mm) / 2 + 3)
+    apart = max(pitch - 4 if node.inside else pitch, (parent.block_mm + node.block_mm) / 2 + 3)
+    return max(apart, parent.y - bottom_of(parent) + FORK_MM + symbols.HALF) if len(parent.children) > 1 else apart
 
 
 def _enclosures(drawing: Drawing, root: Node) -> None:
@@ -180,11 +222,16 @@ def _enclosures(drawing: Drawing, root: Node) -> None:
             left = min([node.x - node.left, *(each.x - 8 for each in inner)])
             top = top_of(above) if above else node.y + node.block_mm + 4
             right = max([node.x + 8, left + node.own + 4, *(each.x + 8 for each in node.children), *map(_right, inner)])
-            symbols.enclosure(drawing, left, min(map(bottom_of, inner), default=node.y - 4), right, top)
-        elif node.part.kind == "inverter" and node.children:
-            inner = [node, *node.children]
+            symbols.enclosure(drawing, left, _low(node, inner), right, top)
+        elif node.part.kind == "inverter" and any(child.inside for child in node.children):
+            inner = [node, *(child for child in node.children if child.inside)]
             left, right = min(each.x - 8 for each in inner), max(map(_right, inner))
             symbols.enclosure(drawing, left, min(map(bottom_of, inner)), right, max(map(top_of, inner)))
+
+
+def _low(node: Node, inner: Sequence[Node]) -> float:
+    """Lower edge of the enclosure of a panel."""
+    return min(map(bottom_of, inner), default=node.y - 4)
 
 
 def _right(node: Node) -> float:
@@ -209,7 +256,7 @@ def _node(drawing: Drawing, node: Node, numbers: Mapping[str, str]) -> None:
 
 
 def _bus(drawing: Drawing, node: Node) -> None:
-    xs = [child.x for child in node.children] or [node.x]
+    xs = [child.x for child in node.children if not child.earthed] or [node.x]
     symbols.busbar(drawing, min(*xs, node.x) - 6, max(*xs, node.x) + 6, node.y)
     _text(drawing, node, (node.x - node.left + 2, node.y + node.block_mm + 2.5))
 
@@ -223,9 +270,15 @@ def _text(drawing: Drawing, node: Node, corner: Point) -> None:
 def _joined(drawing: Drawing, node: Node, child: Node, numbers: Mapping[str, str]) -> None:
     """The line from a part to the one below it, with the number of its run in a ring."""
     start = node.y if node.part.kind == "busbar" else node.y - symbols.HALF
+    if child.earthed:
+        start = _low(node, [each for each in node.children if each.part.kind == "breaker"])
     end = child.y if child.part.kind == "busbar" else child.y + symbols.HALF
+    if node.part.kind != "busbar" and len(node.children) > 1:
+        fork, port = bottom_of(node), node.x + PORT_MM * node.children.index(child)  # each has a port of its own
+        drawing.line((port, start), (port, fork), (child.x, fork), pen="medium")
+        start = fork
     drawing.line((child.x, start), (child.x, end), pen="medium")
-    if node.part.kind == "busbar":
+    if node.part.kind == "busbar" and not child.earthed:
         symbols.junction(drawing, (child.x, node.y))
     if child.link is not None and child.link.id in numbers:
         middle = (start + end) / 2 if child.part.kind != "busbar" else start - RING_MM - 0.8
@@ -238,7 +291,7 @@ def _earth(drawing: Drawing, facts: OneLine, root: Node, numbers: Mapping[str, s
     nodes = {node.part.id: node for node in root.walk()}
     for bond in bonds:
         service, electrode = nodes.get(bond.a), facts.installation.parts[bond.b]
-        if service is None:
+        if service is None or service.part.kind == "busbar":
             continue
         below = next((child for child in service.children if child.part.kind == "busbar"), service)
         edge = below.x - below.left

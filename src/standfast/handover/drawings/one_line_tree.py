@@ -56,6 +56,11 @@ class Node:
     y: float = 0.0
 
     @property
+    def earthed(self) -> bool:
+        """True for an electrode that hangs on the enclosure of a panel, and not on its busbar."""
+        return self.link is not None and self.link.kind == "bond"
+
+    @property
     def inside(self) -> bool:
         """True where it shares an enclosure with the part above it."""
         return self.link is not None and self.link.kind in ("internal", "busbar")
@@ -220,6 +225,9 @@ def _grow(installation: Installation, part: Part, link: Link | None, seen: set[s
         if there.id not in seen:
             seen.add(there.id)
             node.children.append(_grow(installation, there, way, seen))
+    if part.kind == "busbar":
+        bonds = (link for link in installation.links if link.kind == "bond" and link.a == part.id)
+        node.children += [Node(installation.parts[bond.b], bond) for bond in bonds]
     return node
 
 

@@ -10,11 +10,12 @@ from standfast.design.installation.build import JobFile, SheetFile
 from standfast.design.labels.schedule import Label
 from standfast.design.wiring.circuit import Circuit
 from standfast.design.wiring.whole import Wiring
+from standfast.handover.drawings.one_line_parts import Sayings, ka
 from standfast.handover.drawings.one_line_told import OneLine, RunWords
 from standfast.handover.drawings.one_line_tree import Words, branch_circuits, group_id
 from standfast.sheet import Value, total, work
 from standfast.sheet.printed import amount
-from standfast.units import show
+from standfast.survey.joined import has_inverter
 
 RACEWAYS = {"emt": "EMT", "fmc": "FMC", "imc": "IMC", "rmc": "RMC", "pvc-40": "PVC 40", "pvc-80": "PVC 80"}
 METALS = {"cu": "Cu", "al": "Al"}
@@ -41,119 +42,18 @@ def one_line(
         labels: the label schedule; its numbers stand beside the devices.
         schedule_sheet: how the set names the sheet that lists the branch circuits.
     """
-    said = _Sayings(job, sheets, wiring)
+    said = Sayings(job, sheets, wiring)
     words = {part.id: _words(said, part, labels) for part in installation.parts.values()}
     for bus in installation.of_kind("busbar"):
         words |= _branches(said, installation, bus, schedule_sheet)
     order = [link.id for link in installation.links]
-    runs = [*_service(job, installation), *_built(job, installation, wiring)]
+    runs = [*_service(job, installation), *_at_buildings(job, installation), *_built(job, installation, wiring)]
     runs.sort(key=lambda run: min((order.index(id) for id in run.ids), default=len(order)))
     notes = [*_notes(job, wiring), *_shutdown(job, installation, words)]
     return OneLine(installation, words, runs, _grounding(job, sheets, installation), notes)
 
 
-class _Sayings:
-    """Lines about one kind of part each."""
-
-    def __init__(self, job: JobFile, sheets: Mapping[str, SheetFile], wiring: Wiring) -> None:
-        self.job, self.sheets, self.wiring = job, sheets, wiring
-
-    def utility(self, part: Part) -> Iterator[str]:
-        """System and fault current."""
-        yield amount(self.job.fact("supply.system", "system"))
-        yield f"fault current at the service {ka(part.facts['fault_current'])}"
-
-    def meter(self, part: Part) -> Iterator[str]:
-        """Where the emergency disconnect of the house is, if it has no symbol of its own."""
-        where = self.job.fact("supply.emergency_disconnect", "where")
-        if where.number != "at the meter":
-            yield f"emergency disconnect: {amount(where)}"
-
-    def breaker(self, part: Part) -> Iterator[str]:
-        """Rating and interrupting rating."""
-        rating = part.facts.get("rating")
-        own = {f"{each.id}/breaker": each.breaker for each in self.wiring.units}
-        rating = own.get(part.id, rating)
-        text = amount(rating) if rating is not None else "rating not known"
-        poles = self._poles(part)
-        if poles is not None:
-            text += f", {poles:g}-pole"
-        breaks = ka(part.facts["interrupting"]) if "interrupting" in part.facts else "not known"
-        yield f"{text}, interrupting {breaks}"
-
-    def disconnect(self, part: Part) -> Iterator[str]:
-        """Rating, what it withstands, and whether it can be locked."""
-        if part.existing:
-            mark = amount(self.job.fact("supply.emergency_disconnect_mark", "mark"))
-            yield f"marked: {mark}"
-            return
-        yield from self._switch("disconnect")
-
-    def shutdown(self, part: Part) -> Iterator[str]:
-        """How it acts on the battery."""
-        how = self.sheets["battery"].fact("electrical.emergency_shutdown", "shutdown")
-        yield f"readily reached outdoors; of the battery: {amount(how)}"
-
-    def island(self, part: Part) -> Iterator[str]:
-        """Rating and what it does."""
-        yield from self._switch("island_switch")
-        yield "opens by itself while the grid is away"
-
-    def busbar(self, part: Part) -> Iterator[str]:
-        """Busbar and what it withstands."""
-        yield f"busbar {amount(part.facts['busbar'])}, withstands {ka(part.facts['short_circuit'])}"
-
-    def inverter(self, part: Part) -> Iterator[str]:
-        """Output, and what it adds to a fault."""
-        if not part.id.startswith("battery-"):
-            yield f"power source, {amount(part.facts['output_current'])} continuous"
-            return
-        sheet = self.sheets["battery"]
-        power = sheet.fact("electrical.output_power", "P_out", "kW")
-        yield f"{amount(power)}, {amount(part.facts['output_current'])} continuous"
-        yield f"adds {amount(part.facts['fault_contribution'])} to a fault"
-
-    def battery(self, part: Part) -> Iterator[str]:
-        """Maker, model and energy."""
-        sheet = self.sheets["battery"]
-        yield f"{sheet.content.maker} {sheet.content.name}"
-        dc = amount(sheet.fact("electrical.dc_voltage_max", "U_dc", "V"))
-        yield f"{amount(part.facts['energy'])} rated, DC inside up to {dc}"
-        listed = dict.fromkeys(each.standard for each in sheet.content.listing)
-        yield f"listed to {', '.join(listed)}" if listed else "listing not known"
-
-    def electrode(self, part: Part) -> Iterator[str]:
-        """What the electrodes are."""
-        kinds = self.job.content.supply.electrodes
-        yield ", ".join(kinds) if kinds else "not known"
-
-    def load(self, part: Part) -> Iterator[str]:
-        """Connected load."""
-        yield amount(part.facts["load"]) if "load" in part.facts else "not known"
-
-    def _poles(self, part: Part) -> int | None:
-        """Poles of a breaker: of a circuit of the job, else of the breaker's data sheet."""
-        panel, _, circuit = part.id.partition("/")
-        for each in self.job.content.panels:
-            if each.id == panel:
-                return next((one.poles for one in each.circuits if one.id == circuit), None)
-        sheet = self.sheets.get("breaker")
-        if sheet is None or sheet.content.switch is None or not part.id.startswith("battery-"):
-            return None
-        return sheet.content.switch.poles
-
-    def _switch(self, role: str) -> Iterator[str]:
-        sheet = self.sheets.get(role)
-        if sheet is None:
-            yield "rating not known"
-            return
-        ratings = sheet.content.switch.ratings if sheet.content.switch is not None else ()
-        rating = " or ".join(each.text for each in ratings) or "rating not known"
-        locked = ", lockable" if sheet.content.switch is not None and sheet.content.switch.lockable_open else ""
-        yield f"{rating}, withstands {ka(sheet.fact('switch.short_circuit_rating', 'I_scc', 'A'))}{locked}"
-
-
-def _words(said: _Sayings, part: Part, labels: Sequence[Label]) -> Words:
+def _words(said: Sayings, part: Part, labels: Sequence[Label]) -> Words:
     named = {"transfer equipment": said.island, "shutdown switch": said.shutdown}
     say = named[part.kind] if part.kind in named else getattr(said, part.kind)
     lines = list(say(part))
@@ -166,7 +66,7 @@ def _words(said: _Sayings, part: Part, labels: Sequence[Label]) -> Words:
     return Words(part.name, tuple(lines))
 
 
-def _branches(said: _Sayings, installation: Installation, bus: Part, schedule: str) -> dict[str, Words]:
+def _branches(said: Sayings, installation: Installation, bus: Part, schedule: str) -> dict[str, Words]:
     """Branch circuits drawn together: how many, their interrupting rating, their connected load."""
     found: dict[str, Words] = {}
     for existing, breakers in branch_circuits(installation, bus).items():
@@ -183,13 +83,6 @@ def _branches(said: _Sayings, installation: Installation, bus: Part, schedule: s
     return found
 
 
-def ka(value: Value) -> str:
-    """A current in kA, whatever its unit is."""
-    if value.missing or value.unit == "kA":
-        return amount(value)
-    return show(value.quantity / 1000, "kA")
-
-
 def _service(job: JobFile, installation: Installation) -> Iterator[RunWords]:
     links = {link.id for link in installation.links}
     if links.issuperset(SERVICE_RUNS):
@@ -200,6 +93,17 @@ def _service(job: JobFile, installation: Installation) -> Iterator[RunWords]:
         conductors = job.content.supply.electrode_conductor
         lines = ["not known"] if conductors is None else [_stated(job, "supply.electrode_conductor", "")]
         yield RunWords((ELECTRODE_RUN,), "(E) Grounding electrode conductor", tuple(lines))
+
+
+def _at_buildings(job: JobFile, installation: Installation) -> Iterator[RunWords]:
+    """Conductors to the electrodes of other buildings."""
+    links = {link.id for link in installation.links}
+    for panel in job.content.panels:
+        id = f"{ELECTRODE_RUN}, {panel.id}"
+        if id in links:
+            known = panel.electrode_conductor is not None
+            text = _stated(job, f"panels.{panel.id}.electrode_conductor", "") if known else "not known"
+            yield RunWords((id,), f"(E) Grounding electrode conductor of the {panel.name or panel.id}", (text,))
 
 
 def _stated(job: JobFile, path: str, count: str) -> str:
@@ -218,8 +122,7 @@ def _stated(job: JobFile, path: str, count: str) -> str:
 
 def _built(job: JobFile, installation: Installation, wiring: Wiring) -> Iterator[RunWords]:
     """The runs that were worked out, from the service outward; existing feeders as surveyed."""
-    circuits: list[Circuit] = [each.built for each in reversed(wiring.feeders) if each.built is not None]
-    circuits += [each.circuit for each in wiring.units]
+    circuits = wiring.circuits
     known = {tube.run.id for circuit in circuits for tube in circuit.raceways}
     for route in job.content.routes:
         links = _links(installation, route.id)
@@ -302,11 +205,10 @@ def _joints(job: JobFile, sheets: Mapping[str, SheetFile]) -> list[str]:
         places[None if mark is None else mark == "service disconnect"].append("emergency disconnect")
     for panel in job.content.panels:
         places[panel.neutral_bonded].append(panel.name or panel.id)
-    unit = sheets["battery"].content.electrical
+    role, name = ("inverter", "inverter") if has_inverter(job.content) else ("battery", "battery unit")
+    unit = sheets[role].content.electrical
     bond = None if unit is None else unit.neutral_bond
-    places[None if bond is None else bond != "none"].append(
-        f"battery unit ({bond})" if bond not in (None, "none") else "battery unit"
-    )
+    places[None if bond is None else bond != "none"].append(f"{name} ({bond})" if bond not in (None, "none") else name)
     said = {True: "Neutral and ground are joined in", False: "kept apart in", None: "not known in"}
     found = [f"{said[known]}: {', '.join(names)}" for known, names in places.items() if names]
     if not places[True]:

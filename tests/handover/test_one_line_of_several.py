@@ -1,0 +1,75 @@
+"""The one-line diagram of several units, of an inverter with its DC side, and of a panel in another building."""
+
+from importlib.resources import files
+from itertools import chain
+
+import pytest
+
+from standfast import shelf
+from standfast.design.installation.build import build
+from standfast.design.labels import schedule
+from standfast.design.wiring.whole import wire
+from standfast.equipment.read import KINDS, find
+from standfast.handover.drawings.one_line import drawings
+from standfast.handover.drawings.one_line_cut import CONTINUED
+from standfast.handover.drawings.one_line_told import OneLine
+from standfast.handover.drawings.one_line_words import one_line
+from standfast.paper.drawing import Drawing
+from standfast.survey.read import read
+
+NEC, HANDBOOK = shelf.edition("nfpa70", "2023"), shelf.edition("handbook", "2026")
+NAMES = ("detached_pair", "stack_outdoors", "cabinet")
+
+
+def told(name: str) -> OneLine:
+    text = (files("standfast.foreman") / "demos" / name / "job.toml").read_text("utf-8")
+    job, faults = read(text)
+    assert job is not None and faults == []
+    chosen = {role: getattr(job.job.equipment, role) for role in KINDS}
+    sheets = {role: sheet for role, id in chosen.items() if id is not None and (sheet := find(id).sheet) is not None}
+    installation, wiring = build(job, sheets), wire(NEC, HANDBOOK, job, sheets)
+    options = {bar.panel: bar.option for bar in wiring.busbars if bar.option is not None}
+    labels = schedule(NEC, installation, options, backup=job.job.backup.mode != "none")
+    return one_line(job, sheets, installation, wiring, labels, "sheet E2")
+
+
+@pytest.fixture(scope="module", params=NAMES)
+def drawn(request: pytest.FixtureRequest) -> tuple[OneLine, dict[str, Drawing]]:
+    facts = told(request.param)
+    return facts, drawings(facts)
+
+
+def texts(made: dict[str, Drawing]) -> str:
+    return " ".join(mark.text for each in made.values() for _, mark in each.texts)
+
+
+def test_a_draughtsman_would_sign_them(drawn: tuple[OneLine, dict[str, Drawing]]) -> None:
+    _, made = drawn
+    assert list(chain.from_iterable(each.flaws() for each in made.values())) == []
+    assert min(mark.height for each in made.values() for _, mark in each.texts) >= 2.5
+
+
+def test_every_new_device_and_every_run_is_on_one_of_the_sheets(drawn: tuple[OneLine, dict[str, Drawing]]) -> None:
+    facts, made = drawn
+    shown = texts(made)
+    for part in facts.installation.parts.values():
+        if not part.existing and part.kind not in ("load", "breaker", "shutdown switch"):
+            for word in part.name.split():
+                assert word in shown, part.name
+    for run in facts.runs:
+        assert run.title.split(" ")[-1] in shown
+    assert "not known" not in " ".join(line for run in facts.runs for line in run.lines)
+
+
+def test_a_diagram_for_two_sheets_is_cut_at_a_panel() -> None:
+    made = drawings(told("detached_pair"))
+    assert list(made) == ["one-line", "one-line continued", "one-line schedule"]
+    first, second = (" ".join(mark.text for _, mark in made[name].texts) for name in ("one-line", "one-line continued"))
+    assert CONTINUED in first and "Battery 1" not in first
+    assert "Battery 2 disconnect" in second and "Grounding electrodes at the" in second
+    assert "Garage panel feeder breaker" in first and "Garage panel feeder breaker" in second
+
+
+def test_conductors_in_parallel_are_counted() -> None:
+    runs = {run.ids[0]: run.lines for run in told("cabinet").runs}
+    assert runs["dc-battery"][0].startswith("4 × 1/0 AWG Cu") or runs["dc-battery"][0].startswith("4 × 2/0 AWG Cu")
