@@ -17,7 +17,7 @@ from standfast.design.siting.placed import Siting
 from standfast.design.siting.whole import site
 from standfast.design.wiring.backup import BackupSheet, backup_load
 from standfast.design.wiring.load import LoadSheet, service_load
-from standfast.design.wiring.whole import Wiring, unworked, wire
+from standfast.design.wiring.whole import Sight, Wiring, unworked, wire
 from standfast.equipment.prices import Prices
 from standfast.equipment.read import DataSheet
 from standfast.faults import NotInEdition
@@ -116,9 +116,14 @@ def _trades(sheets: Mapping[str, DataSheet], adoption: Adoption, prices: Prices)
     nec, handbook = adoption.book("nfpa70"), adoption.book("handbook")
 
     def wired(job: Survey, siting: Siting) -> Wiring:
-        return _as_stated(nec, "wiring", lambda: wire(nec, handbook, job, sheets), unworked)
+        return _as_stated(nec, "wiring", lambda: wire(nec, handbook, job, sheets, sights(siting)), unworked)
 
     return Trades(wired, lambda job, siting: hold(job, sheets, adoption, prices, siting))
+
+
+def sights(siting: Siting) -> dict[str, Sight]:
+    """Of each unit, where its disconnect is seen from it and how far away that is."""
+    return {each.id: Sight(each.disconnect_in_sight, each.disconnect_distance) for each in siting.places}
 
 
 def hold(

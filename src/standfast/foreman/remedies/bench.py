@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from standfast.design.knock_on.whole import knock_on
 from standfast.design.siting.placed import Siting
 from standfast.design.siting.whole import site
-from standfast.design.whole import design, hold
+from standfast.design.whole import design, hold, sights
 from standfast.design.wiring.backup import backup_load
 from standfast.design.wiring.load import service_load
 from standfast.design.wiring.whole import wire
@@ -91,7 +91,7 @@ class Bench:
             made = design(job, sheets, books, shipped())
             return [*made.checks(), *lifts(job, sheets, books, made.siting.places).checks]
         if trade == "wiring":
-            return wire(nec, handbook, job, sheets).checks
+            return wire(nec, handbook, job, sheets, sights(self.plan.design.siting)).checks
         if trade == "load":
             return service_load(nec, job, sheets).checks
         if trade == "existing":
