@@ -1,12 +1,13 @@
 """The checks of all walls that hold units, each once."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from standfast.design.siting.asking import bound, judge, unstated
 from standfast.design.siting.ground import NOT_FOR_JOBS, Ground, rules_of_jobs
 from standfast.design.siting.layout import Layout, Unit
 from standfast.design.siting.several import Standing, with_units
 from standfast.design.siting.things import is_chosen_inverter, not_in_plan
+from standfast.design.siting.working_space import blockers, serviced, width_before
 from standfast.sheet import Check, cannot_tell
 from standfast.shelf import Adoption
 from standfast.terms import Verdict
@@ -22,7 +23,17 @@ def judged(adoption: Adoption, grounds: Mapping[str, Ground], placed: Sequence[S
         if units or any(is_chosen_inverter(each) for each in at.wall.obstacles):
             found += judge(adoption, with_units(grounds, wall, placed), rules_of_jobs(adoption))
             found += _unseen(adoption, at, units)
+        else:
+            found += _before_others(at, with_units(grounds, wall, placed))
     return tuple(each_once(found))
+
+
+def _before_others(at: Ground, layout: Layout) -> Iterator[Check]:
+    """Working space of the equipment of a wall without units, where a unit of the next wall stands in it."""
+    ask = at.asks.get("working-width")
+    for thing in serviced(layout) if ask is not None else []:
+        if ask is not None and thing.on_wall and blockers(ask, layout, thing) != blockers(ask, at.bare, thing):
+            yield from width_before(ask, layout, thing)
 
 
 def checks_of(adoption: Adoption, layout: Layout) -> list[Check]:

@@ -18,16 +18,21 @@ _FRONT = "from the front of the unit to the opposite face"
 def working_width(ask: Ask, layout: Layout) -> Iterator[Check]:
     """Clear width in front of each panel between the units and bodies that stand in its working space."""
     for panel in serviced(layout):
-        if panel.solid.x is None:
-            continue
-        title = f"Is there working space as wide as {panel.name} needs?"
-        lacking = flat(layout)
-        if lacking:
-            yield ask.unknown(title, f"how far {lacking} stands out from the wall", panel.id)
-            continue
-        width = between(panel.solid.x, blockers(ask, layout, panel), layout)
-        if width is not None:
-            yield ask.clear(title, mm(width), _SIDES, width_needed(ask, panel.solid.x, layout), panel.id)
+        yield from width_before(ask, layout, panel)
+
+
+def width_before(ask: Ask, layout: Layout, panel: Thing | Unit) -> Iterator[Check]:
+    """Clear width in front of one panel or unit; nothing where it is not placed, or open to one side."""
+    if panel.solid.x is None:
+        return
+    title = f"Is there working space as wide as {panel.name} needs?"
+    lacking = flat(layout)
+    if lacking:
+        yield ask.unknown(title, f"how far {lacking} stands out from the wall", panel.id)
+        return
+    width = between(panel.solid.x, blockers(ask, layout, panel), layout)
+    if width is not None:
+        yield ask.clear(title, mm(width), _SIDES, width_needed(ask, panel.solid.x, layout), panel.id)
 
 
 def flat(layout: Layout) -> str:
@@ -36,15 +41,19 @@ def flat(layout: Layout) -> str:
 
 
 def serviced(layout: Layout) -> list[Thing]:
-    """Equipment that asks for working space: panels; in a job disconnects too, and an inverter that is put up."""
+    """Equipment that asks for working space: panels; in a job disconnects of the wall too, and its new inverter.
+
+    That of another wall is judged on its own, where its front can be told.
+    """
     if layout.room is None:
         return layout.kind("panel")
-    return [each for each in layout.things if each.kind in SERVICED or (each.kind == "inverter" and each.new)]
+    hung = [each for each in layout.things if each.on_wall]
+    return [each for each in hung if each.kind in SERVICED or (each.kind == "inverter" and each.new)]
 
 
-def blockers(ask: Ask, layout: Layout, panel: Thing | Unit, *, units: bool = True) -> list[Span]:
+def blockers(ask: Ask, layout: Layout, panel: Thing | Unit) -> list[Span]:
     """Stretches along the wall of what stands in the working space of a panel or unit, in front of its front plane."""
-    bodies: list[Unit | Thing] = [*((*layout.units, *layout.near) if units else ()), *layout.bodies]
+    bodies: list[Unit | Thing] = [*layout.units, *layout.near, *layout.bodies]
     return [
         each.solid.x
         for each in bodies
@@ -110,16 +119,7 @@ def between(panel: Span, bodies: list[Span], layout: Layout) -> int | None:
 def unit_working_width(ask: Ask, layout: Layout) -> Iterator[Check]:
     """Clear width in front of each unit."""
     for unit in layout.units:
-        if unit.solid.x is None:
-            continue
-        title = f"Is there working space as wide as {unit.name} needs?"
-        lacking = flat(layout)
-        if lacking:
-            yield ask.unknown(title, f"how far {lacking} stands out from the wall", unit.id)
-            continue
-        width = between(unit.solid.x, blockers(ask, layout, unit), layout)
-        if width is not None:
-            yield ask.clear(title, mm(width), _SIDES, width_needed(ask, unit.solid.x, layout), unit.id)
+        yield from width_before(ask, layout, unit)
 
 
 @rule("dedicated-space", "nfpa70", key="dedicated_space")
