@@ -14,6 +14,7 @@ from standfast.survey.model import Job
 SLAB = {
     "kind": '"concrete slab"', "depth": '"20 ft"', "thickness": '"6 in"', "height": '"0 in"',
     "concrete_strength": '"2500 psi"', "concrete_kind": '"normalweight"', "behind": '"0 in"',
+    "scan": '"clear"',
 }  # fmt: skip
 PAD = {**SLAB, "kind": '"concrete pad"', "left": '"4 ft"', "width": '"6 ft"', "depth": '"3 ft"', "doweled": "true"}
 SITE = {"seismic_sds": '"1.0 g"', "seismic_design_category": '"D"', "temperature_high": '"90 °F"'}

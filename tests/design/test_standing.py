@@ -209,6 +209,17 @@ def test_units_share_the_weight_of_one_pad() -> None:
     assert weights == [pytest.approx(6 * 3 * 0.5 * 135), pytest.approx(6 * 3 * 0.5 * 135 / 2)]
 
 
+# Before the slab is drilled
+
+
+def test_a_slab_is_drilled_only_where_it_is_known_what_lies_in_it() -> None:
+    id = "footing-scan/battery-1/foot"
+    assert check(stand(), id).verdict == "pass" and not check(stand(), id).condition
+    assert "scanned for tendons" in check(stand(job({"scan": '"not scanned"'})), id).condition
+    assert check(stand(job({"scan": '"tendons or pipes"'})), id).verdict == "fail"
+    assert check(stand(job({"scan": None})), id).verdict == "cannot tell"
+
+
 # Data for drawings, and other walls
 
 

@@ -297,6 +297,8 @@ class Footing(Table):
     """Thickness of the concrete."""
     behind: Length | None = None
     """How far the concrete goes on behind the face of the wall: "0 in" where it ends there."""
+    scan: Literal["clear", "tendons or pipes", "not scanned"] | None = None
+    """What was found in the concrete where it is drilled; "clear" also where it is known how it was cast."""
     doweled: bool | None = None
     """Pad: true where bars tie it to the slab or foundation of the house."""
     height: Length | None = None

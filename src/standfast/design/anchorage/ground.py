@@ -39,6 +39,7 @@ JOISTS = (
     "whether the joists of a wood floor carry the unit, and what holds it to them, is not worked out here: the builder "
     "or an engineer must say, or stand the unit on concrete"
 )
+SCAN_FIRST = "the concrete is scanned for tendons, pipes and cables at each hole before it is drilled"
 CONCRETE = ("concrete slab", "concrete pad")
 
 
@@ -110,6 +111,16 @@ def _presses(task: Task) -> Check:
         return told(at_most(id, title, clause, W, holds), "put steel plates under the feet that spread the weight")
 
     return settle(id, title, clause, ask)
+
+
+def drilled(task: Task) -> Check:
+    """May the concrete be drilled? A tendon that is cut can take the slab with it, and a pipe the house."""
+    id, title = task.id("footing-scan"), "It is known what lies in the concrete that is drilled"
+    found, practice = task.of_wall("footing.scan", "scan"), task.practice
+    condition = "" if found.number == "clear" else SCAN_FIRST
+    check = one_of(id, title, practice.clause("drilling"), found, practice.number("drilling_footing"),
+                   condition=condition)  # fmt: skip
+    return told(check, "never drill where tendons or pipes lie: move the unit, or have an engineer say where")
 
 
 def sides(task: Task) -> Sides:

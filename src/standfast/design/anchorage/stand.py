@@ -108,7 +108,7 @@ def foot(task: Task, anchors: Sequence[SheetFile], prices: Mapping[str, float]) 
     if how in ("foot", "brace and foot") and ground.concrete(task):
         tried, more = _anchors(task, found, anchors, prices, alone=how == "foot")
         taken = trying.best(tried, anchors)
-        checks += more + list(taken.checks if taken is not None else ())
+        checks += [ground.drilled(task), *more, *(taken.checks if taken is not None else ())]
     spots = found.holes if how in ("foot", "brace and foot") else ()
     holes = tuple(FootHole(hole.id, millimetres("x", hole.x), millimetres("y", hole.y)) for hole in spots)
     plate = task.battery.fact("fixing.base_plate", "t_plate", "mm")
