@@ -142,14 +142,20 @@ def test_units_that_are_free_to_be_chosen_leave_the_working_space_free_together(
     assert check(siting, "working-width/main-panel").verdict == "pass"
 
 
-@pytest.mark.parametrize(("left", "verdict"), [("2 in", "fail"), ("40 in", "")])
-def test_a_unit_in_the_corner_stands_in_the_working_space_of_a_panel_on_the_next_wall(left: str, verdict: str) -> None:
-    # the unit on the next wall is 7-1/2 in deep and stands 11 in off the corner, within the 3 ft before the panel
+@pytest.mark.parametrize(
+    ("left", "unit", "verdicts"),
+    [("2 in", "205 in", ["fail"]), ("40 in", "205 in", ["pass"]), ("2 in", "20 in", [])],
+    ids=["in front of it", "beside it", "far from it"],
+)
+def test_a_unit_round_the_corner_can_stand_in_the_working_space_of_a_panel(
+    left: str, unit: str, verdicts: list[str]
+) -> None:
+    # a unit on the next wall is 7-1/2 in deep; 11 in off the corner it is within the 3 ft before the panel
     east = wall("east", obstacle("main-panel", left), start='["20 ft", "20 ft"]', end='["20 ft", "0 ft"]')
     north = wall("north", start='["0 ft", "20 ft"]', end='["20 ft", "20 ft"]')
-    siting = placed(job(room(), east, north, wish(1, "north", left="205 in", bottom="14 in"), quantity=1))
+    siting = placed(job(room(), east, north, wish(1, "north", left=unit, bottom="14 in"), quantity=1))
     found = [each for each in siting.checks if each.id == "siting.working-width/main-panel"]
-    assert [each.verdict for each in found] == ([verdict] if verdict else [])
+    assert [each.verdict for each in found] == verdicts
 
 
 # Energy of the place, and of the property
