@@ -209,6 +209,13 @@ def test_units_share_the_weight_of_one_pad() -> None:
     assert weights == [pytest.approx(6 * 3 * 0.5 * 135), pytest.approx(6 * 3 * 0.5 * 135 / 2)]
 
 
+def test_a_unit_whose_weight_lies_outside_its_feet_is_refused() -> None:
+    assert (
+        check(stand(unit=stack(('cg_out = "7 in"', 'cg_out = "12 in"'))), "foot-stands/battery-1/foot").verdict
+        == "fail"
+    )
+
+
 # Before the slab is drilled
 
 

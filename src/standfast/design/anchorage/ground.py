@@ -62,6 +62,7 @@ def checks(task: Task, cases: list[Case]) -> Iterator[Check]:
     """
     yield _carries(task)
     yield _maker_allows(task)
+    yield _balanced(task)
     if concrete(task):
         yield _presses(task)
         yield _on_concrete(task)
@@ -94,6 +95,17 @@ def _maker_allows(task: Task) -> Check:
         return cannot_tell(task.id("maker-footing"), title, task.maker, task.unsaid("stands_on"))
     check = one_of(task.id("maker-footing"), title, task.maker, task.of_wall("footing.kind", "footing"), allowed)
     return told(check, f"the maker allows {' or '.join(fixing.stands_on)} only: change the ground or ask the maker")
+
+
+def _balanced(task: Task) -> Check:
+    """A unit whose weight lies outside its feet leans on what holds it for good, which is not worked out."""
+    title, clause = "The unit stands by itself on its feet", task.practice.clause("standing")
+    arms = [tipping.arm(task, side) for side in tipping.AXIS]
+    least = given("a_min", 0.0, "in", "the centre of gravity over the feet")
+    check = at_least(task.id("foot-stands"), title, clause, worst("a_least", arms, "min"), least)
+    return told(
+        check, "its weight lies outside its feet: see that cg_left, cg_out and feet of its data sheet are right"
+    )
 
 
 def _presses(task: Task) -> Check:
