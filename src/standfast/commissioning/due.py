@@ -138,8 +138,11 @@ def _one_bond(site: Site) -> list[DueTest]:
 def _voltages(site: Site) -> DueTest:
     volts = site.survey.fact("supply.voltage", "V_LL", "V")
     shown = site.say("common.not_known") if volts.missing else show(volts.quantity, "V")
-    readings = [Blank(pair, "V") for pair in ("L1–L2", "L1–N", "L2–N", "L1–G", "L2–G", "N–G")]
-    return _test(site, "voltages", "before the unit", readings, volts=shown)
+    at = [part.name for part in site.installation.of_kind("disconnect") if part.role == "disconnect"]
+    names = ", ".join(at) or site.say("tests.new_disconnect")
+    pairs = ("L1–L2", "L1–N", "L2–N", "L1–G", "L2–G", "N–G")
+    readings = [Blank(told, "V") for pair in pairs for told in _of_each(at, pair)]
+    return _test(site, "voltages", "before the unit", readings, volts=shown, names=names)
 
 
 def _indications(site: Site) -> list[DueTest]:
@@ -156,7 +159,7 @@ def _shown(site: Site, role: str) -> list[DueTest]:
     for indication in sheet.sheet.indications:
         if not indication.good:
             continue
-        readings = [Blank(seen if len(kinds) == 1 else f"{part.name}: {seen}", "s") for part in kinds]
+        readings = [Blank(told, "s") for told in _of_each([part.name for part in kinds], seen)]
         test = _test(site, "indication", "unit running", readings, shows=indication.shows, meaning=indication.meaning)
         within = sheet.fact(f"indications.{indication.id}.within", "t", "s")
         if not within.missing:
@@ -166,15 +169,34 @@ def _shown(site: Site, role: str) -> list[DueTest]:
     return found
 
 
+def _makers(site: Site) -> list[str]:
+    """Names of what feeds the house: an inverter of its own, else every battery unit."""
+    parts = site.installation.of_kind("battery", "inverter")
+    own = [part for part in parts if not part.existing and part.kind == part.role]
+    inverters = [part.name for part in own if part.kind == "inverter"]
+    return inverters or [part.name for part in own]
+
+
+def _of_each(names: list[str], what: str) -> list[str]:
+    """What is read of each of several things, with its name; of one, or of none in particular, without."""
+    return [f"{name}: {what}" for name in names] if len(names) > 1 else [what]
+
+
 def _direction(site: Site) -> DueTest:
     names = ("charge_unit", "charge_service", "discharge_unit", "discharge_service")
-    return _test(site, "direction", "unit running", [Blank(site.say(f"tests.{name}"), "W") for name in names])
+    readings = [
+        Blank(told, "W")
+        for name in names
+        for told in _of_each(_makers(site) if name.endswith("_unit") else [], site.say(f"tests.{name}"))
+    ]
+    return _test(site, "direction", "unit running", readings)
 
 
 def _loss_of_grid(site: Site) -> list[DueTest]:
     mode = site.survey.job.backup.mode
     if mode in (None, "none"):
-        return [_test(site, "stops", "unit running", [Blank(site.say("tests.stopped_after"), "s")])]
+        stopped = _of_each(_makers(site), site.say("tests.stopped_after"))
+        return [_test(site, "stops", "unit running", [Blank(told, "s") for told in stopped])]
     blanks = [
         Blank(site.say("tests.back_after"), "s"),
         Blank("L1–N", "V", limited=False),
@@ -196,7 +218,8 @@ def _return(site: Site) -> DueTest:
 
 
 def _shutdown(site: Site) -> DueTest:
-    return _test(site, "shutdown", "unit running", [Blank(site.say("tests.stopped_after"), "s")])
+    stopped = _of_each(_makers(site), site.say("tests.stopped_after"))
+    return _test(site, "shutdown", "unit running", [Blank(told, "s") for told in stopped])
 
 
 def _alarm(site: Site) -> DueTest:

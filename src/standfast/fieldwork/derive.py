@@ -12,7 +12,7 @@ from standfast.equipment.read import DataSheet
 from standfast.fieldwork import brought
 from standfast.fieldwork.lifting import Lifting
 from standfast.fieldwork.plan import Condition, End, Held, Lift, Plan, Run, Spot, Wire
-from standfast.sheet import Check, chosen, work
+from standfast.sheet import Check, Value, chosen, missing, work
 from standfast.shelf import Adoption
 from standfast.survey.read import Survey
 from standfast.words import ENGLISH
@@ -57,31 +57,52 @@ def _lift(lifting: Lifting) -> Lift | None:
     if row is None or any(each.people is None for each in lifting.rows):
         return None
     most = max(each.people or 0 for each in lifting.rows)
-    return Lift(most, row.aid, row.reason)
+    aided = tuple(f"{each.unit}/{each.part}" for each in lifting.rows if each.way == "aid")
+    return Lift(most, row.aid, row.reason, aided)
 
 
 def _runs(survey: Survey, installation: Installation, wiring: Wiring) -> Iterator[Run]:
-    circuits = [each.circuit for each in wiring.units]
-    circuits += [feeder.built for feeder in wiring.feeders if feeder.built is not None]
-    for circuit in circuits:
+    """The new runs of every circuit, each once however many circuits are in it."""
+    direct = {each.circuit.id for each in wiring.dc} | {each.circuit.id for each in wiring.arrays}
+    seen = set[str]()
+    for circuit in wiring.circuits:
+        wires = tuple(_poles(circuit) if circuit.id in direct else _wires(circuit))
         for tube in circuit.raceways:
-            if tube.run.new:
+            if tube.run.new and tube.run.id not in seen:
+                seen.add(tube.run.id)
                 through = _through(installation, *tube.run.ends)
                 start, end = (_name(installation, each) for each in tube.run.ends)
                 first, second = (_end(survey, installation, end) for end in tube.run.ends)
                 wet = None if tube.run.wet.missing else tube.run.wet.yes
                 yield Run(
                     tube.run.id, " – ".join((start, *through, end)), (first, second), tube.run.longest, wet, tube.kind,
-                    tube.trade_size, tuple(_wires(circuit)), through,
+                    tube.trade_size, wires, through,
                 )  # fmt: skip
 
 
 def _wires(circuit: Circuit) -> Iterator[Wire]:
-    kind = circuit.conductor.conditions
-    yield Wire("line", circuit.conductor.size, kind.material, kind.insulation, 2)
+    """Two lines, a neutral where there is one, and ground; of parallel conductors as many of each pole."""
+    kind, (sets, size) = circuit.conductor.conditions, _sets(circuit)
+    yield Wire("line", size, kind.material, kind.insulation, 2 * sets)
     if circuit.neutral.missing or circuit.neutral.yes:
-        yield Wire("neutral", circuit.conductor.size, kind.material, kind.insulation, 1)
+        yield Wire("neutral", size, kind.material, kind.insulation, sets)
     yield Wire("ground", circuit.ground, kind.material, kind.insulation, 1)
+
+
+def _poles(circuit: Circuit) -> Iterator[Wire]:
+    """Plus, minus and ground of a DC circuit; of parallel conductors as many of each pole."""
+    kind, (sets, size) = circuit.conductor.conditions, _sets(circuit)
+    yield Wire("positive", size, kind.material, kind.insulation, sets)
+    yield Wire("negative", size, kind.material, kind.insulation, sets)
+    yield Wire("ground", circuit.ground, kind.material, kind.insulation, 1)
+
+
+def _sets(circuit: Circuit) -> tuple[int, Value]:
+    """Conductors in parallel to each pole, and their size; not known where nobody knows how many there are."""
+    size, sets = circuit.conductor.size, circuit.sets
+    if sets is None:
+        return 1, size
+    return (1, missing("size", "", sets.how, sets)) if sets.missing else (round(sets.quantity), size)
 
 
 def _end(survey: Survey, installation: Installation, word: str) -> End:

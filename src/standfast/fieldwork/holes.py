@@ -67,9 +67,10 @@ def hole_card(plan: Plan) -> HoleCard:
     """The hole card of a job."""
     walls = list(dict.fromkeys((held.wall, held.floor) for held in plan.held))
     dust = [plan.say(f"holes.dust_{base}") for base in plan.bases]
+    floor = [plan.say("holes.scan_floor")] if any(held.floor for held in plan.held) else []
     return HoleCard(
         tuple(plan.say("holes.datum_floor" if floor else "holes.datum", wall=wall) for wall, floor in walls),
-        (plan.say("holes.scan"), *dust, plan.say("holes.centre")),
+        (plan.say("holes.scan"), *floor, *dust, plan.say("holes.centre")),
         _stops(plan),
         tuple(_holes(plan)),
         _tolerance(plan),

@@ -80,9 +80,9 @@ def _places(plan: Plan, all_joints: list[Joint]) -> list[tuple[str, str, list[Jo
     """Where conductors land, except in units and inverter: each panel with its breakers, each switch by itself."""
     graph, units = plan.installation, {each.id for each in plan.devices}
     found: dict[str, tuple[str, list[Joint]]] = {}
-    for joint in all_joints:
+    for joint in (each for each in all_joints if each.terminal):
         device = graph.parts[joint.id.rpartition("/")[0]]
-        if joint.terminal and device.id not in units:
+        if device.id not in units:
             buses = [part for part, _ in graph.beside(device.id) if part.kind == "busbar"]
             place = buses[0] if device.kind == "breaker" and buses else device
             found.setdefault(place.id, (place.name, []))[1].append(joint)

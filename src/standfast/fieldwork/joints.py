@@ -4,6 +4,7 @@ from typing import NamedTuple
 
 from standfast.design.installation.graph import Part, PartKind
 from standfast.equipment.read import DataSheet
+from standfast.fieldwork.isolation import worked_panels
 from standfast.fieldwork.plan import Device, Held, Plan
 from standfast.fieldwork.rows import torque_of
 from standfast.sheet import Value, chosen, missing
@@ -44,7 +45,7 @@ def joints(plan: Plan) -> list[Joint]:
         role = part.role or part.kind
         if is_fitted(plan, part) and role in plan.sheets:
             found += [_of_breaker(plan, part, each) for each in _terminals(plan, plan.sheets[role], part.id, part.name)]
-    found += [_bars(plan, panel) for panel in plan.installation.of_kind("busbar")]
+    found += [_bars(plan, panel) for panel in worked_panels(plan)]
     for held in plan.held:
         if held.fastener.has("anchor.torque"):
             found.append(_anchor(plan, held))

@@ -35,12 +35,24 @@ AT_HAND = ("anchorage", "lifting")
 def bounds(plan: Plan, device: Device) -> Bounds:
     """Where the steps of a device's data sheet are tied in."""
     drilled = drilled_by(plan, device)
-    batteries = plan.of_role("battery") if device.role == "inverter" else []
+    own = device.role == "inverter"
+    batteries, arrays = (plan.of_role("battery"), joining_arrays(plan)) if own else ([], [])
     return Bounds(
         delivered=DELIVERY, drilled=drilled, dead=DEAD, pulled=INSULATION, lift=LIFT, powered=RESTORE,
         shutdown=join_shutdown_id(device.id), far_dc=tuple(id for each in batteries for id in _joins_dc(each)),
-        sources=tuple(id for each in batteries for id in _starts(each)),
+        sources=(*(id for each in batteries for id in _starts(each)), *(step.id for step in arrays)),
     )  # fmt: skip
+
+
+def joining_arrays(plan: Plan) -> list[WorkStep]:
+    """The strings of new arrays are joined last of all wiring, when the inverter is shut and its PV switch is open."""
+    steps = []
+    for array in plan.installation.of_kind("array"):
+        if not array.existing:
+            step = job_step(plan, f"job.join-{array.id}", "power", (RESTORE,), key="join_array", name=array.name)
+            readings = (Reading(plan.say("order.string_polarity"), ""), Reading(plan.say("order.string_voltage"), "V"))
+            steps.append(step._replace(readings=readings, cautions=(plan.say("order.array_side", name=array.name),)))
+    return steps
 
 
 def _joins_dc(device: Device) -> list[str]:
@@ -200,12 +212,14 @@ def finishing(
     early = [test.id for test in tests if test.when == "before the unit"]
     late = [test.id for test in tests if test.when == "unit running"]
     restore = _restore(plan, isolations, named_tests(plan, early))
-    alive = tuple(step.id for step in unit_steps if step.stage == "power") or (RESTORE,)
+    arrays = joining_arrays(plan)
+    alive = tuple(step.id for step in (*unit_steps, *arrays) if step.stage == "power") or (RESTORE,)
     return [
         labels._replace(evidence=(plan.say("order.keep_photo"),)),
         closed,
         check._replace(readings=_seen(plan)),
         restore._replace(cautions=(plan.say("order.restore_caution"),)),
+        *arrays,
         job_step(plan, LIVE_TESTS, "prove", alive, key="live_tests", tests=named_tests(plan, late))._replace(
             cautions=(plan.say("order.live_caution"),)
         ),

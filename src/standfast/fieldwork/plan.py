@@ -147,11 +147,15 @@ class Extra(NamedTuple):
 
 
 class Lift(NamedTuple):
-    """How the heaviest part gets up: people, the aid's name or empty, and the reason in one sentence."""
+    """How the heaviest part gets up: people, the aid's name or empty, and the reason in one sentence.
+
+    `parts` are those that the aid lifts: ``battery-1/module``.
+    """
 
     people: int
     aid: str
     reason: str
+    parts: tuple[str, ...] = ()
 
 
 class Plan(NamedTuple):

@@ -101,7 +101,8 @@ def from_sheet(plan: Plan, device: Device, all_joints: list[Joint], bounds: Boun
     terminals = {terminal.id for terminal in sheet.terminals}
     direct = {terminal.id for terminal in sheet.terminals if terminal.use == "dc"}
     own_holes = any(drills(step) for step in sheet.steps)
-    heavy = {part.id for part in sheet.parts if part.lifted == "with an aid"}
+    aided = () if plan.lift is None else plan.lift.parts
+    heavy = {part.id for part in sheet.parts if part.lifted == "with an aid" or f"{unit}/{part.id}" in aided}
     closers = closing(list(sheet.steps)) if device in plan.shut_down else set[str]()
     early = hung_first(sheet)
     found = []

@@ -93,9 +93,10 @@ def _drawings(
         "one-line": lambda: one_line_drawings(told),
     }
     for number, judged in enumerate(siting.judged):
-        for part, draw in (("elevation", partial(elevation, held=design.anchorages)), ("plan details", plan)):
+        for part, draw in (("elevation", elevation), ("plan details", plan)):
             name = f"{part}, {judged.wall}" if number else part
-            makers[name] = partial(_one, name, partial(draw, survey, adoption, siting, judged.wall))
+            drawn = partial(draw, survey, adoption, siting, judged.wall, design.anchorages)
+            makers[name] = partial(_one, name, drawn)
     for name, held, detail, _ in _fixings(design):
         makers[name] = partial(_one, name, partial(detail, held[0], _wall(survey, held[0])))
     drawings: dict[str, Drawing] = {}

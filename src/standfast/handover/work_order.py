@@ -39,6 +39,7 @@ from standfast.paper.document import (
 from standfast.paper.sheets import ANSI_A
 from standfast.sheet import Check
 from standfast.shelf import Adoption
+from standfast.terms import Verdict
 
 WAIT = "DO NOT BEGIN: the permit set is not ready"
 ISSUED = "ISSUED FOR WORK, once the permit is granted"
@@ -160,14 +161,25 @@ def _lifting(work: Work) -> list[Block]:
     blocks += [Heading(say("paper.lift_parts")), _parts(work)]
     blocks += [Gap(2), Fields([(say("paper.lift_card"), 1)]), Fields([(say("paper.lift_path"), 1)])]
     if work.lifting:
-        rows: list[list[Text]] = [
-            [verdict(check.verdict), check.title, _measured(work.plan, check), check.condition or check.reason]
-            for check in work.lifting
-        ]
-        head = ["", say("paper.lift_check"), say("paper.lift_compared"), say("paper.lift_condition")]
-        blocks += [Heading(say("paper.lift_checks")), Table(head, rows, [0, 3, 3, 4], size=8.5)]
+        blocks += [Heading(say("paper.lift_checks")), _lift_checks(work)]
         blocks.append(Words(say("paper.lift_working")))
     return blocks
+
+
+def _lift_checks(work: Work) -> Table:
+    """The checks of the lift; what is the same for several units stands once."""
+    plan, say = work.plan, work.plan.say
+    names = {each.id: each.name for each in plan.devices}
+    alike: dict[tuple[Verdict, str, str, str], list[str]] = {}
+    for check in work.lifting:
+        unit = check.id.split("/")[1]
+        told = (check.verdict, check.title, _measured(plan, check), check.condition or check.reason)
+        alike.setdefault(told, []).append(names.get(unit, unit))
+    rows: list[list[Text]] = [
+        [verdict(found), title, listed(of), measured, why] for (found, title, measured, why), of in alike.items()
+    ]
+    head = ["", *(say(f"paper.lift_{word}") for word in ("check", "of", "compared", "condition"))]
+    return Table(head, rows, [0, 3, 1.6, 3, 4], size=8.5)
 
 
 def _measured(plan: Plan, check: Check) -> str:

@@ -51,7 +51,7 @@ def upward(drawing: Drawing, ys: Sequence[float], edge: float, side: Side = "lef
     _chain(drawing, points, outward, row, list(ys))
 
 
-def between(drawing: Drawing, a: Point, b: Point, beside_mm: float = 0) -> None:
+def between(drawing: Drawing, a: Point, b: Point, beside_mm: float = 0, on_line: bool = True) -> None:
     """A dimension between two model points in any direction.
 
     Args:
@@ -59,6 +59,7 @@ def between(drawing: Drawing, a: Point, b: Point, beside_mm: float = 0) -> None:
         a: first point.
         b: second point.
         beside_mm: the line stands so many mm of paper to the left of the way from a to b; negative, to the right.
+        on_line: false where the figures stand beside the line, where they cross least.
     """
     length = ((b[0] - a[0]) ** 2 + (b[1] - a[1]) ** 2) ** 0.5
     if length == 0:
@@ -75,7 +76,7 @@ def between(drawing: Drawing, a: Point, b: Point, beside_mm: float = 0) -> None:
     for x, y in ends:
         drawing.put(Path(((x - _TICK, y + _TICK), (x + _TICK, y - _TICK)), "outline"))
     drawing.put(Path((ends[0], ends[1]), "thin"))
-    _figure(drawing, ends[0], ends[1], both(length), outward)
+    _figure(drawing, ends[0], ends[1], both(length), outward, on_line)
 
 
 def _chain(drawing: Drawing, points: list[Point], outward: Point, row: int, values: list[float]) -> None:
@@ -94,13 +95,15 @@ def _chain(drawing: Drawing, points: list[Point], outward: Point, row: int, valu
         _figure(drawing, a, b, both(length), outward)
 
 
-def _figure(drawing: Drawing, a: Point, b: Point, figures: tuple[str, str], outward: Point) -> None:
+def _figure(
+    drawing: Drawing, a: Point, b: Point, figures: tuple[str, str], outward: Point, on_line: bool = True
+) -> None:  # fmt: skip
     """The two figures of one interval: on the line where they fit, else beside it."""
     level, upright = isclose(a[1], b[1], abs_tol=1e-6), isclose(a[0], b[0], abs_tol=1e-6)
     middle = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
     room = abs(b[0] - a[0]) if level else abs(b[1] - a[1])
     wide = max(width_mm(figure, LEAST_MM) for figure in figures) + 3
-    if wide <= room and (level or upright):
+    if on_line and wide <= room and (level or upright):
         above, below = 1.6, 1.6 + LEAST_MM * 1.12
         spots = [
             (middle[0], middle[1] - above) if level else (middle[0] - above, middle[1]),

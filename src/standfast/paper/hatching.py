@@ -9,7 +9,7 @@ from typing import Literal, NamedTuple
 
 from standfast.paper.svg import Path, Point
 
-HatchName = Literal["diagonal", "counter", "cross", "grid", "upright", "level", "dashed", "dotted"]
+HatchName = Literal["diagonal", "counter", "cross", "grid", "upright", "level", "dashed", "dotted", "sparse"]
 Ring = Sequence[Point]
 
 
@@ -31,6 +31,7 @@ HATCHES: dict[HatchName, tuple[Family, ...]] = {
     "level": (Family(0, 2.5),),
     "dashed": (Family(45, 2, 3, 1.5),),
     "dotted": (Family(0, 1.8, 0.4, 1.4),),
+    "sparse": (Family(45, 6, 2.5, 2.5),),
 }
 
 

@@ -5,6 +5,7 @@ verdict is taken from them, since a round corner drawn with straight lines is a 
 """
 
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from standfast.design.siting.asking import Ask
@@ -132,6 +133,21 @@ def free_places(judged: JudgedWall) -> tuple[Ring, ...]:
     frame = box(wall.wall_from, 0, wall.wall_to - asked.width, wall.ceiling - asked.height)
     taken = [_shape(each, asked.width, asked.height) for each in asked.keepouts]
     return _told(frame.difference(union_all(taken)))
+
+
+def room_for(judged: JudgedWall) -> tuple[Ring, ...]:
+    """What the outline of the unit that is asked about covers, over all its free places, mm on the wall."""
+    from shapely import MultiPoint, Polygon, union_all
+
+    rings = [[(x * TENTHS, z * TENTHS) for x, z in ring] for ring in free_places(judged)]
+    wide, high = judged.question.width, judged.question.height
+    corners = ((0, 0), (wide, 0), (0, high), (wide, high))
+    free: Geometry = Polygon()
+    for ring in rings:  # a ring inside another is a hole
+        free = free.symmetric_difference(Polygon(ring))
+    edges = [edge for ring in rings for edge in pairwise([*ring, ring[0]])]
+    swept = [MultiPoint([(x + a, z + b) for x, z in edge for a, b in corners]).convex_hull for edge in edges]
+    return _told(union_all([free, *swept]))
 
 
 def _shape(each: Keepout, width: int = 0, height: int = 0) -> "Geometry":

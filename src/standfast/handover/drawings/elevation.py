@@ -7,22 +7,25 @@ those that siting chose. (E) is there already, (N) is added by this job.
 from collections.abc import Iterable, Sequence
 
 from standfast.design.anchorage.whole import Anchorage
+from standfast.design.siting.later import later
 from standfast.design.siting.placed import JudgedWall, PlacedUnit, Siting
 from standfast.design.siting.solid import Solid, Span, mm
-from standfast.design.siting.spaces import Space, outline, spaces, zones
+from standfast.design.siting.spaces import Space, outline, room_for, spaces, zones
 from standfast.handover.drawings.face import Face, Shown, face, listed, units_on, wall_named
 from standfast.paper import dimension, furniture, labels
 from standfast.paper.drawing import Drawing
 from standfast.paper.hatching import HatchName
-from standfast.paper.lettering import LEAST_MM, width_mm
+from standfast.paper.lettering import LEAST_MM, width_mm, wrapped
 from standfast.paper.sheets import ANSI_B
 from standfast.shelf import Adoption
 from standfast.survey.house import Footing
 from standfast.survey.read import Survey
 from standfast.units import feet_inches, inches
 
-BESIDE_MM, TOP_MM = 24.0, 48.0
+BESIDE_MM, TOP_MM = 24.0, 56.0
 """Paper beside the dimensions at the left and right, and above those over the wall, for notes."""
+NOTE_MM = 240.0
+"""Greatest width of a line of the notes."""
 BELOW_MM = 3 * dimension.ROW_MM + 4 + furniture.FOOT_MM
 ZONES: dict[str, tuple[HatchName, str]] = {
     "opening-clearance": ("cross", "too near an opening"),
@@ -37,6 +40,7 @@ ZONES: dict[str, tuple[HatchName, str]] = {
 WORKING: tuple[HatchName, str] = ("upright", "working space")
 DEDICATED: tuple[HatchName, str] = ("counter", "dedicated space")
 CONCRETE: tuple[HatchName, str] = ("dotted", "concrete")
+LATER: tuple[HatchName, str] = ("sparse", "room for one more unit some day (no verdict)")
 Box = tuple[float, float, float, float]
 """Left, bottom, right and top on the wall, mm."""
 
@@ -67,7 +71,9 @@ def elevation(
     said = f"Wall {wall} from the front with {names}, holes, studs, equipment and the spaces kept free"
     extent = (0.0, 0.0, seen.length, seen.height)
     drawing = Drawing.fitted(f"Elevation of wall {wall}", said, ANSI_B.drawing, extent, margins)
-    kept = spaces(adoption, judged)
+    kept, more = spaces(adoption, judged), later(adoption, siting, wall)
+    if more.spot is not None:
+        drawing.zone(room_for(judged._replace(question=more.question)), *LATER, edge=False)
     _zones(drawing, adoption, judged, kept)
     _wall(drawing, seen)
     _footing(drawing, seen, wall_named(survey, wall).footing)
@@ -84,7 +90,7 @@ def elevation(
         dimension.upward(drawing, [0, low, high, seen.height], 0, "left", row)
     for row, levels in enumerate(rows, 1):
         dimension.upward(drawing, [0, *levels], seen.length, "right", row)
-    _notes(drawing, seen)
+    _notes(drawing, seen, str(more))
     furniture.foot(drawing)
     return drawing
 
@@ -236,17 +242,18 @@ def _dimensions(drawing: Drawing, wall: Face, units: Sequence[PlacedUnit], boxes
     dimension.across(drawing, [0, *starts], wall.height, "above", 1)
 
 
-def _notes(drawing: Drawing, wall: Face) -> None:
-    """What the wall is made of, detection, working space, and how the drawing is read, above it."""
+def _notes(drawing: Drawing, wall: Face, more: str) -> None:
+    """What the wall is made of, detection, room for later, and how the drawing is read, above it."""
     lines = [
         f"Seen from: {wall.room}. Behind: {wall.behind}.",
         *wall.build_up,
         wall.footing,
         wall.detection,
         wall.vehicles,
+        *wrapped(f"Later: {more}", NOTE_MM, LEAST_MM),
         "(E) existing, (N) new. Crosses: hole centres; their coordinates are in the hole table of the work order.",
         "Dimensions in inches (mm). Scan before drilling; find both edges of each stud.",
     ]
     at = (0.0, wall.height)
     for index, line in enumerate(each for each in lines if each):
-        drawing.text(at, line, shift=(0, dimension.ROW_MM + 38 - index * 4.4))
+        drawing.text(at, line, shift=(0, dimension.ROW_MM + TOP_MM - 8 - index * 4.4))

@@ -1,10 +1,10 @@
-"""The units of a wall from above at a larger scale: board, studs, and where the columns of holes are.
+"""The units of a wall from above at a larger scale: board, studs, where the columns of holes are, anchors of a foot.
 
 Units that stand close together share one picture; the pictures stand side by side at the largest scale at which all of
 them have room.
 """
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from itertools import accumulate
 from typing import NamedTuple
 
@@ -19,6 +19,8 @@ from standfast.survey.house import Wall
 SCALES: tuple[Scale, ...] = ARCHITECT[1:5]
 BESIDE_MM = 250.0
 """How much of the wall is shown beside a unit."""
+Feet = Mapping[str, Sequence[tuple[float, float]]]
+"""Unit → holes in the floor under it."""
 APART_MM, WIDE_MM = 44.0, 28.0
 """Paper between two pictures for dimensions and names; and left and right of all."""
 ABOVE_MM, TITLE_MM, BELOW_MM = 40.0, 24.0, 20.0
@@ -33,12 +35,15 @@ class _Window(NamedTuple):
     units: tuple[PlacedUnit, ...]
 
 
-def enlarged(drawing: Drawing, units: Sequence[PlacedUnit], seen: Face, wall: Wall, high_mm: float) -> None:
+def enlarged(
+    drawing: Drawing, units: Sequence[PlacedUnit], feet: Feet, seen: Face, wall: Wall, high_mm: float
+) -> None:  # fmt: skip
     """Draw the units larger, in a strip above the foot of the sheet.
 
     Args:
         drawing: the plan.
         units: the units of the wall.
+        feet: holes in the floor under each unit that has any: along the wall, and out from it, mm.
         seen: the wall for drawings.
         wall: the wall as surveyed.
         high_mm: height of the strip on paper.
@@ -54,7 +59,7 @@ def enlarged(drawing: Drawing, units: Sequence[PlacedUnit], seen: Face, wall: Wa
     level = drawing.height - furniture.FOOT_MM - high_mm + ABOVE_MM
     for number, (window, at) in enumerate(zip(windows, starts, strict=True)):
         picture = drawing.detail(scale, (at - window.left / scale.ratio, level))
-        _picture(picture, window, seen, wall)
+        _picture(picture, window, feet, seen, wall)
         if not number:
             _layers(picture, wall, seen, window)
 
@@ -87,11 +92,12 @@ def _scale(drawing: Drawing, windows: Sequence[_Window], deep: tuple[float, floa
     raise DoesNotFit(f"{drawing.title}: {wide:.0f} mm of wall do not fit on {room:.0f} mm of paper as a detail")
 
 
-def _picture(picture: Drawing, window: _Window, seen: Face, wall: Wall) -> None:
-    """One piece of the wall with its units and their columns of holes."""
+def _picture(picture: Drawing, window: _Window, feet: Feet, seen: Face, wall: Wall) -> None:
+    """One piece of the wall with its units, their columns of holes and the anchors of their feet."""
     thick, names = thickness(wall), listed([each.unit.name for each in window.units])
     boxes = [sides for each in window.units if (sides := box(each.unit.solid)) is not None]
     front, columns = min(sides[1] for sides in boxes), sorted({x for each in window.units for x, _ in each.holes})
+    anchors = [hole for each in window.units for hole in feet.get(each.id, ())]
     with picture.part("detail", f"{names} from above, larger"):
         wall_cut(picture, wall, seen, window.left, window.right)
         for end in (window.left, window.right):
@@ -103,9 +109,22 @@ def _picture(picture: Drawing, window: _Window, seen: Face, wall: Wall) -> None:
     for unit, sides in zip(window.units, boxes, strict=True):
         _name(picture, unit.unit.name.upper(), sides)
     picture.text((window.left, thick), f"Detail: {names} from above. Scale {picture.scale}", bold=True, shift=(0, 17))
-    ends = sorted({*columns, *(x for left, _, wide, _ in boxes for x in (left, left + wide))})
+    _anchors(picture, window, anchors)
+    ends = sorted({*columns, *(x for x, _ in anchors), *(x for left, _, wide, _ in boxes for x in (left, left + wide))})
     dimension.across(picture, ends, front, "below", 1)
     dimension.upward(picture, [front, 0.0, thick] if thick else [front, 0.0], window.right, "right", 1)
+
+
+def _anchors(picture: Drawing, window: _Window, anchors: Sequence[tuple[float, float]]) -> None:
+    """The anchors of the feet, with their distances from the wall."""
+    if not anchors:
+        return
+    with picture.part("feet", "Anchors of the feet in the floor"):
+        for x, out in anchors:
+            picture.cross((x, -out), 1.6, "medium")
+    dimension.upward(picture, [*sorted({-out for _, out in anchors}), 0.0], window.left, "left", 1)
+    first = min(anchors)
+    labels.note(picture, (first[0], -first[1]), "anchor of the foot, in the floor", 40, (-1, -0.8))
 
 
 def _name(picture: Drawing, name: str, sides: tuple[float, float, float, float]) -> None:

@@ -95,7 +95,10 @@ def face(survey: Survey, siting: Siting, id: str) -> Face:
         for each in layout.things
         if each.on_wall and (each.kind in BODIES or each.kind in OPENINGS)
     ]
-    others = [each for each in layout.things if not each.on_wall and each.kind in BODIES]
+    surveyed = {each.id for other in survey.job.walls for each in other.obstacles}
+    others = [
+        each for each in layout.things if not each.on_wall and each.kind in BODIES and each.id in surveyed
+    ]  # fmt: skip
     detection = room.detection if room is not None else None
     height = mm(layout.facts.ceiling)
     return Face(

@@ -7,6 +7,7 @@ surveyed or chosen: what is not known is told in a note.
 
 from collections.abc import Sequence
 
+from standfast.design.anchorage.held import Anchorage
 from standfast.design.siting.layout import Thing
 from standfast.design.siting.placed import PlacedUnit, Siting
 from standfast.design.siting.solid import Span, mm
@@ -32,7 +33,9 @@ _STOP_MM, _BOLLARD_MM = 127.0, 89.0
 """Sizes by which a wheel stop and a bollard are drawn where the survey tells their distance only."""
 
 
-def plan(survey: Survey, adoption: Adoption, siting: Siting, wall: str) -> Drawing:
+def plan(
+    survey: Survey, adoption: Adoption, siting: Siting, wall: str, held: Sequence[Anchorage] = ()
+) -> Drawing:  # fmt: skip
     """A wall with units from above, and the units on it at a larger scale.
 
     Args:
@@ -40,6 +43,7 @@ def plan(survey: Survey, adoption: Adoption, siting: Siting, wall: str) -> Drawi
         adoption: the books in force.
         siting: where the units are.
         wall: id of the wall.
+        held: how the units are held: the anchors of their feet are taken from here.
 
     Raises:
         DoesNotFit: where the wall is too large for the sheet, or its height was not surveyed.
@@ -66,9 +70,19 @@ def plan(survey: Survey, adoption: Adoption, siting: Siting, wall: str) -> Drawi
     _protection(drawing, here.vehicle_path, units)
     _dimensions(drawing, seen, units, working)
     _notes(drawing, seen, here)
-    enlarged(drawing, units, seen, here, DETAIL_MM)
+    enlarged(drawing, units, _feet(held), seen, here, DETAIL_MM)
     furniture.foot(drawing)
     return drawing
+
+
+def _feet(held: Sequence[Anchorage]) -> dict[str, list[tuple[float, float]]]:
+    """Holes in the floor under each unit, mm along the wall and out from it."""
+    return {
+        each.unit: [(hole.x.quantity, hole.out.quantity) for hole in each.foot.holes
+                    if not hole.x.missing and not hole.out.missing]
+        for each in held
+        if each.foot is not None
+    }  # fmt: skip
 
 
 def _front(units: Sequence[PlacedUnit]) -> float:

@@ -99,7 +99,8 @@ def _batteries(drawing: Drawing, job: Job, id: str, units: Sequence[PlacedUnit])
     lot = _corners(job.land.lot)
     ways = [way for corners in outlines if (way := _nearest(corners, lot)) is not None]
     if ways:
-        dimension.between(drawing, *min(ways, key=lambda way: round(_square(*way))))
+        with drawing.part(f"to-property-line-{wall.id}", "Distance to the property line"):
+            dimension.between(drawing, *min(ways, key=lambda way: round(_square(*way))), on_line=False)
 
 
 def _outline(place: Frame, unit: PlacedUnit) -> list[Point] | None:
