@@ -137,14 +137,14 @@ def free_places(judged: JudgedWall) -> tuple[Ring, ...]:
 
 def room_for(judged: JudgedWall) -> tuple[Ring, ...]:
     """What the outline of the unit that is asked about covers, over all its free places, mm on the wall."""
-    from shapely import MultiPoint, Polygon, union_all
+    from shapely import MultiPoint, Polygon, symmetric_difference, union_all
 
     rings = [[(x * TENTHS, z * TENTHS) for x, z in ring] for ring in free_places(judged)]
     wide, high = judged.question.width, judged.question.height
     corners = ((0, 0), (wide, 0), (0, high), (wide, high))
     free: Geometry = Polygon()
     for ring in rings:  # a ring inside another is a hole
-        free = free.symmetric_difference(Polygon(ring))
+        free = symmetric_difference(free, Polygon(ring))
     edges = [edge for ring in rings for edge in pairwise([*ring, ring[0]])]
     swept = [MultiPoint([(x + a, z + b) for x, z in edge for a, b in corners]).convex_hull for edge in edges]
     return _told(union_all([free, *swept]))
