@@ -11,11 +11,16 @@ from standfast.design.siting.question import Question, Spot
 from standfast.design.siting.search.asked import Together
 from standfast.design.siting.search.field import Field, Open, field_of
 from standfast.design.siting.search.groups import groups
+from standfast.design.siting.search.solver import solve
 from standfast.design.siting.search.vertices import vertices
 
 NODES = 20_000
 """Partial placements that are looked at before an exact solver is asked."""
-SOLVER = "an exact solver for several units: pip install 'standfast[opt]'"
+SOLVER = "an exact solver for several units: install standfast with its extra 'opt'"
+TOO_HARD = "fewer walls to choose from, or an edge of a unit fixed beforehand: the exact solver gave up too"
+WEDGED = "fewer walls to choose from, or an edge of a unit fixed beforehand: not all places where units touch are known"
+DIVES = 200
+"""Partial placements that are filled up to find one at all, when the budget is over."""
 
 
 class Placement(NamedTuple):
@@ -80,12 +85,16 @@ def cheapest(asked: Together, nodes: int = NODES) -> Answer:
         spot = choosing.cheapest(one)
         return Answer((), None, None, True, 1) if spot is None else Answer((spot,), spot.cost, spot.cost, True, 1)
     search = Search(asked)
-    found = next(search.placements(nodes), None)
+    found, bound, need = next(search.placements(nodes), None), math.inf, ""
     if search.over:
-        return Answer((), None, math.ceil(search.bound), False, search.nodes, SOLVER)
-    if found is None:
-        return Answer((), None, None, True, search.nodes)
-    return Answer(found.spots, found.cost, found.cost, True, search.nodes)
+        found, bound, need = search.solved()
+    elif found is not None:
+        bound = found.cost
+    if not search.vertices.complete:
+        bound, need = min(bound, search.alone()), WEDGED
+    proven = not need
+    cost, spots = (None, ()) if found is None else (found.cost, found.spots)
+    return Answer(spots, cost, None if bound == math.inf else math.ceil(bound), proven, search.nodes, need)
 
 
 def in_order(asked: Together, nodes: int | None = None) -> Iterator[Placement]:
@@ -147,6 +156,42 @@ class Search:
             if taken is not None:
                 self._push(taken, entry.least)
             self._go_on(entry.here, entry.choices)
+
+    def solved(self) -> tuple[Placement | None, float, str]:
+        """What an exact solver finds where the budget is over: placement, bound, and what would prove it."""
+        start, found = self.field.start(), self._dive()
+        if start is None:
+            return None, math.inf, ""
+        worth = start if found is None else start._replace(free=self.field.worth(start, found.cost))
+        answer = solve(self.field, worth)
+        if answer is None:
+            return self._placement(found), self.bound, SOLVER
+        if answer.best is not None and (found is None or answer.best.cost <= found.cost):
+            found = answer.best
+        if answer.proven:
+            return self._placement(found), math.inf if found is None else found.cost, ""
+        return self._placement(found), max(self.bound, answer.bound), TOO_HARD
+
+    def _placement(self, here: Open | None) -> Placement | None:
+        return None if here is None else Placement(here.cost, self.field.placed(here))
+
+    def _dive(self) -> Open | None:
+        """The cheapest of the fullest partial placements that wait, each filled up with what comes first."""
+        found = []
+        for entry in sorted(self.heap, key=lambda each: (each.open, each.least))[:DIVES]:
+            here: Open | None = self.field.take(entry.here, entry.at) if entry.open else entry.here
+            while here is not None and any(here.counts):
+                step = next(self.field.choices(here, 0), None)
+                here = None if step is None else self.field.take(here, step[1])
+            found += [] if here is None else [here]
+        return min(found, key=lambda each: each.cost, default=None)
+
+    def alone(self) -> float:
+        """What the units cost at least, each by itself."""
+        return sum(
+            len(group.units) * min((spot.cost for spot in spots), default=math.inf)
+            for group, spots in zip(self.field.found, self.vertices.spots, strict=True)
+        )
 
     def _push(self, here: Open, least: float) -> None:
         least = max(least, self.field.least(here))

@@ -29,6 +29,14 @@ class Open(NamedTuple):
     taken: tuple[int, ...] = ()
 
 
+def members(bits: int) -> Iterator[int]:
+    """The numbers of the spots of a set."""
+    while bits:
+        lowest = bits & -bits
+        yield lowest.bit_length() - 1
+        bits ^= lowest
+
+
 class Line:
     """The spots of one group on one wall along one axis: those up to a value, as a set."""
 
@@ -41,6 +49,10 @@ class Line:
                 self.values.append(value)
                 self.upto.append(self.upto[-1])
             self.upto[-1] |= 1 << at
+
+    def within(self, low: int, high: int) -> int:
+        """The spots from one value up to, and not at, another."""
+        return self.upto[bisect_left(self.values, high)] & ~self.upto[bisect_left(self.values, low)]
 
     def outside(self, low: int, high: int) -> int:
         """The spots at or below the one value, or at or above the other."""
@@ -82,6 +94,28 @@ class Spots:
                 found |= self._beside(spot, group, other, wall)
             self.rows[key] = found
         return found
+
+    def windows(self, at: int) -> tuple[int, int]:
+        """Two sets of spots in each of which all exclude each other: those of its group that one excludes to its right.
+
+        One from its lower edge up, one from there down. Each lies within one width and distance and one height and
+        distance, and all that the spots of a group and wall exclude is in one of them.
+        """
+        spot, group = self.places[at]
+        apart, ask = self.apart[group, group], self.found[group].asks[0]
+        if apart is None:
+            return 0, 0
+        aside = self.lefts[group, spot.wall].within(spot.left, spot.left + ask.width + apart.along)
+        bottoms, high = self.bottoms[group, spot.wall], ask.height + apart.up
+        return (
+            aside & bottoms.within(spot.bottom, spot.bottom + high),
+            aside & bottoms.within(spot.bottom - high + 1, spot.bottom + 1),
+        )
+
+    def alike(self, at: int) -> int:
+        """The spots of the same group and wall."""
+        spot, group = self.places[at]
+        return self.lefts[group, spot.wall].upto[-1]
 
     def _beside(self, spot: Spot, group: int, other: int, wall: str) -> int:
         apart, lefts, bottoms = self.apart[group, other], self.lefts[other, wall], self.bottoms[other, wall]
@@ -145,6 +179,17 @@ class Field:
         """The spots for the next unit, each with what a placement costs at least; that never falls."""
         raise NotImplementedError
 
+    def worth(self, start: Open, most: int) -> int:
+        """The spots that a placement can have that costs no more than so much."""
+        found = 0
+        for group, wanted in enumerate(start.counts):
+            if wanted:
+                counts = (*start.counts[:group], wanted - 1, *start.counts[group + 1 :])
+                rest = self.least(start._replace(counts=counts))
+                for at in members(start.free & self.spots.of[group]):
+                    found |= (self.spots.places[at][0].cost + rest <= most) << at
+        return found
+
     def placed(self, here: Open) -> tuple[Spot, ...]:
         """The spots by unit: within a group by wall, then from the left."""
         taken = [self.spots.places[at] for at in here.taken]
@@ -201,13 +246,10 @@ class ByCost(Field):
 
     def choices(self, here: Open, least: float) -> Iterator[tuple[float, int]]:
         """From the cheapest spot: those to come cost no less than it."""
-        free, wanted = here.free, sum(here.counts)
-        while free:
-            lowest = free & -free
-            at = lowest.bit_length() - 1
+        wanted = sum(here.counts)
+        for at in members(here.free):
             least = max(least, here.cost + wanted * self.spots.places[at][0].cost)
             yield least, at
-            free ^= lowest
 
 
 class InARow(Field):
@@ -266,15 +308,12 @@ class InARow(Field):
             for at, wanted in enumerate(here.counts)
             if wanted
         }
-        found, free = [], here.free
-        while free:
-            lowest = free & -free
-            at = lowest.bit_length() - 1
+        found = []
+        for at in members(here.free):
             spot, group = self.spots.places[at]
             cost = here.cost + spot.cost + fewer[group][self.after[at]]
             if cost < math.inf:
                 found.append((max(cost, least), at))
-            free ^= lowest
         return iter(sorted(found))
 
 

@@ -53,7 +53,7 @@ def vertices(asked: Together, found: list[Group]) -> Vertices:
     """All places at which a group can stand in a cheapest placement."""
     stacked = stackable(asked, found)
     spots: list[set[Spot]] = [set() for _ in found]
-    complete = True
+    complete = not (stacked and len(asked.units) > 2 and _has_rounds(found))
     for wall in sorted({ask.wall for group in found for ask in group.asks}):
         stands, all_bottoms = _stands(asked, found, wall, stacked)
         pins = {at: _pins(asked, wall, stand.ask.width) for at, stand in stands.items()}
@@ -66,6 +66,11 @@ def vertices(asked: Together, found: list[Group]) -> Vertices:
             for left in lefts[at]:
                 spots[at].update(_spots(stand, left, left in pinned, stacked))
     return Vertices([sorted(each) for each in spots], stacked, complete)
+
+
+def _has_rounds(found: list[Group]) -> bool:
+    """True where keep-outs have round corners, between which three units and more can wedge one another."""
+    return any(each.reach2 for group in found for ask in group.asks for each in ask.keepouts)
 
 
 def _free_at(stands: Mapping[int, Stand]) -> Callable[[int, int], bool]:
