@@ -7,7 +7,7 @@ import pytest
 from standfast.fieldwork.materials import materials
 from standfast.fieldwork.work_order import work_order
 from standfast.foreman.demo import write_demo
-from standfast.foreman.pack import sitework
+from standfast.foreman.pack import pack, sitework
 from standfast.foreman.plan import JobPlan, make_plan
 from standfast.foreman.remedies import remedied
 from standfast.sheet import Check
@@ -17,7 +17,7 @@ OFFERS = "# What the work brings under the adopted code, offered with the job an
 
 
 def planned(folder: Path, *changes: tuple[str, str], offers: bool = True) -> JobPlan:
-    job = write_demo("one_wall", folder) / "job.toml"
+    job = write_demo("one-wall", folder) / "job.toml"
     text = job.read_text("utf-8")
     if not offers:
         head, rest = text.split(OFFERS)
@@ -109,3 +109,19 @@ def test_no_verdict_of_an_existing_part_stands_without_a_reason_or_a_ground(demo
     assert len(found) == len(demo.design.existing.checks) > 15
     for check in found:
         assert check.reason if check.verdict == "not applicable" else check.basis != "survey", check.id
+
+
+def test_a_breaker_with_arc_fault_protection_is_not_brought_twice(tmp_path: Path) -> None:
+    offer = '[[adders]]\nid = "arc"\nwhat = "arc-fault protection"\nat = "kitchen-lights"\naccepted = true\n\n'
+    plan = planned(
+        tmp_path, ("# What the survey found", f"{offer}# What the survey found"),
+        ('serves = ["kitchen", "hallway"]\nextended = "4 ft"', 'serves = ["kitchen", "hallway"]\nextended = "9 ft"'),
+    )  # fmt: skip
+    assert plan.ledger["existing.arc-fault/kitchen-lights"].verdict == "pass"
+    rows = materials(sitework(plan)).rows
+    assert [row.group for row in rows if "Kitchen and hall lights" in row.use] == ["existing house"]
+
+
+def test_the_sheet_for_the_owner_is_packed(demo: JobPlan) -> None:
+    packed = pack(demo)
+    assert demo.folder.path / "out" / "existing-defects.pdf" in packed.paths

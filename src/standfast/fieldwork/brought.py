@@ -13,6 +13,8 @@ from standfast.survey.model import Job
 from standfast.survey.power import Panel
 
 ALARMS = ("smoke_alarms", "carbon_monoxide_alarms")
+ARC_FAULT = "existing-arc-fault-"
+"""Beginning of the names of steps that put in a breaker with arc-fault protection; the circuit follows."""
 TRACED = "circuit_directory"
 """Is found out and written with the power on, when everything is connected."""
 DONE = ("with this job", "made safe")

@@ -121,11 +121,12 @@ def _panel(plan: Plan, panel: Panel) -> Material:
 
 
 def _breakers(plan: Plan) -> list[Material]:
-    """Breakers of new circuits, and of every circuit of a new panel."""
+    """Breakers of new circuits, and of every circuit of a new panel; those with arc-fault protection stand apart."""
+    apart = {extra.id.removeprefix(brought.ARC_FAULT) for extra in plan.extras}
     found: dict[tuple[str, str, str, str], list[str]] = {}
     for panel in plan.survey.job.panels:
         for circuit in panel.circuits:
-            if circuit.state != "new" and panel.state != "new":
+            if (circuit.state != "new" and panel.state != "new") or circuit.id in apart:
                 continue
             rating = plan.survey.fact(f"panels.{panel.id}.circuits.{circuit.id}.breaker", "I_n", "A")
             rating = plan.breakers.get(owner(plan.survey.job, circuit), rating)
