@@ -1,0 +1,47 @@
+"""What was chosen and why, in sentences: the price, what was proven, how far the runner-up is."""
+
+from collections.abc import Iterator
+
+from standfast.design.choice.whole import Choice
+
+TITLE = "What was chosen and why"
+INVENTED = "Prices marked invented are made up: they order choices that are all allowed, and are no offer."
+
+
+def sentences(choice: Choice) -> Iterator[str]:
+    """The choice in sentences."""
+    first = "Place, conductors" if choice.placed else "Conductors"
+    what = f"{first}, breaker steps, raceways and fixings"
+    yield f"{what} were chosen together: {money(choice, choice.best.price)}. Prices decide no verdict."
+    if not choice.placed:
+        yield "The place is that of siting: the lengths of the routes were surveyed for it and do not follow it."
+    yield from _proof(choice)
+    if choice.best.unpriced:
+        yield f"{choice.best.unpriced} rows have no price and are not in the sum."
+    if choice.best.open:
+        yield f"{choice.best.open} checks stand open with it: the choice is not to be built before they are closed."
+    yield _runner_up(choice)
+    if choice.invented:
+        yield INVENTED
+
+
+def money(choice: Choice, amount: float) -> str:
+    """An amount with its currency."""
+    return f"{amount:.2f} {choice.currency}"
+
+
+def _proof(choice: Choice) -> Iterator[str]:
+    known = "" if choice.places_known is None else f" of {choice.places_known} free places"
+    looked = f"{choice.places}{known} and {choice.ways} ways to build the circuits were worked out"
+    least = f"no choice that leaves as few checks open costs less than {money(choice, choice.bound)}"
+    if choice.proven:
+        yield f"Proven: {least}; {looked}, and the others cannot cost less."
+    else:
+        yield f"Not proven to be the cheapest: {least}, as far as it was proven; {looked}."
+
+
+def _runner_up(choice: Choice) -> str:
+    second = choice.runner_up
+    if second is None:
+        return "No runner-up: nothing else that leaves as few checks open was found."
+    return f"Runner-up, {money(choice, second.more)} more: {'; '.join(second.differs)}."
