@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from standfast.design.siting.frames import exact
 from standfast.design.siting.placed import PlacedUnit
-from standfast.design.siting.solid import Span, mm
+from standfast.design.siting.solid import TENTHS, Span
 from standfast.design.wiring.material import JobFile
 from standfast.sheet import Value, measured, missing
 from standfast.survey.house import Wall
@@ -22,11 +22,11 @@ CORNER = 250
 
 
 class Middle(NamedTuple):
-    """The middle of an end of a route, on its wall: along it and up, tenths."""
+    """The middle of an end of a route, on its wall: along it and up, tenths and halves of them."""
 
     wall: str
-    x: int
-    z: int
+    x: float
+    z: float
 
 
 class Surface(NamedTuple):
@@ -75,7 +75,7 @@ def of_unit(place: PlacedUnit) -> Middle | None:
     x, _, z = place.unit.solid
     if x is None or z is None:
         return None
-    return Middle(place.wall, (x.low + x.high) // 2, (z.low + z.high) // 2)
+    return Middle(place.wall, (x.low + x.high) / 2, (z.low + z.high) / 2)
 
 
 def laid_flat(job: JobFile, one: str, other: str) -> Surface | None:
@@ -96,36 +96,36 @@ def laid_flat(job: JobFile, one: str, other: str) -> Surface | None:
     return Surface(begins, tuple(openings), min(heights, default=None))
 
 
-def run(surface: Surface, one: Middle, other: Middle) -> int | None:
+def run(surface: Surface, one: Middle, other: Middle) -> float | None:
     """The shortest way across and up that keeps off the openings, tenths; None where there is none."""
     (x, z), (u, w) = (flat(surface, each) for each in (one, other))
-    across = Span(min(x, u), max(x, u))
+    across = (min(x, u), max(x, u))
     ways = (
         _apart(z, height) + _apart(w, height)
         for height in _heights(surface, z, w)
-        if not any(_cut(each, across, Span(height, height)) for each in surface.openings)
-        and not any(_cut(each, Span(at, at), Span(min(up, height), max(up, height)))
+        if not any(_cut(each, across, (height, height)) for each in surface.openings)
+        and not any(_cut(each, (at, at), (min(up, height), max(up, height)))
                     for at, up in ((x, z), (u, w)) for each in surface.openings)
     )  # fmt: skip
     least = min(ways, default=None)
-    return None if least is None else across.high - across.low + least
+    return None if least is None else across[1] - across[0] + least
 
 
-def flat(surface: Surface, point: Middle) -> tuple[int, int]:
+def flat(surface: Surface, point: Middle) -> tuple[float, float]:
     """A point where the walls are laid flat."""
     return surface.begins[point.wall] + point.x, point.z
 
 
-def _heights(surface: Surface, *ends: int) -> Iterator[int]:
+def _heights(surface: Surface, *ends: float) -> Iterator[float]:
     for height in (*ends, *(edge for _, z in surface.openings for edge in z)):
         if height >= 0 and (surface.ceiling is None or height <= surface.ceiling):
             yield height
 
 
-def _cut(opening: tuple[Span, Span], x: Span, z: Span) -> bool:
+def _cut(opening: tuple[Span, Span], x: tuple[float, float], z: tuple[float, float]) -> bool:
     """Whether a line goes through the inside of an opening."""
     across, up = opening
-    return x.low < across.high and across.low < x.high and z.low < up.high and up.low < z.high
+    return x[0] < across.high and across.low < x[1] and z[0] < up.high and up.low < z[1]
 
 
 def _rightwards(walls: dict[str, Wall], start: str, goal: str) -> list[Wall]:
@@ -146,7 +146,7 @@ def _meet(left: Wall, right: Wall) -> bool:
     return all(_apart(*each) <= CORNER for each in ends)
 
 
-def _apart(one: int, other: int) -> int:
+def _apart(one: float, other: float) -> float:
     return max(one - other, other - one)
 
 
@@ -168,7 +168,7 @@ def _length(job: JobFile, route: Route, places: Sequence[PlacedUnit]) -> Value:
         return missing("L", "ft", f"routes.{route.id}.length: {why}", extra)
     if extra.missing:
         return missing("L", "ft", extra.how, extra)
-    on_wall = convert(mm(way), "mm", "ft")
+    on_wall = convert(way / TENTHS, "mm", "ft")
     how = (
         f"along the wall, across and up between the middles of {route.from_} and {route.to}: {show(on_wall, 'ft')}, "
         f"and {show(extra.quantity, 'ft')} for bends and terminations"
