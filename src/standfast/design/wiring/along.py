@@ -117,9 +117,10 @@ def flat(surface: Surface, point: Middle) -> tuple[float, float]:
 
 
 def _heights(surface: Surface, *ends: float) -> Iterator[float]:
-    for height in (*ends, *(edge for _, z in surface.openings for edge in z)):
-        if height >= 0 and (surface.ceiling is None or height <= surface.ceiling):
-            yield height
+    """The heights of both ends, and the edges of openings over or under which there is wall."""
+    yield from ends
+    for _, (low, high) in surface.openings:
+        yield from (each for each in (low, high) if each > 0 and (surface.ceiling is None or each < surface.ceiling))
 
 
 def _cut(opening: tuple[Span, Span], x: tuple[float, float], z: tuple[float, float]) -> bool:
