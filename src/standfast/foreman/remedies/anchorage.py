@@ -6,7 +6,7 @@ from standfast.design.anchorage.inverter import inverter_place
 from standfast.design.anchorage.pattern import left_edges
 from standfast.design.anchorage.task import Task
 from standfast.foreman.plan import JobPlan
-from standfast.foreman.remedies import at_hand, siting
+from standfast.foreman.remedies import at_hand, places, siting
 from standfast.foreman.remedies.change import Change, Ladder, ladder, one
 from standfast.reading.positions import Path
 from standfast.reading.quantities import amount
@@ -30,7 +30,7 @@ def fixing(plan: JobPlan, check: Check) -> Iterator[Ladder]:
 
 def place(plan: JobPlan, check: Check) -> Iterator[Ladder]:
     """The unit or the inverter moved to where its holes meet studs."""
-    yield from _inverter_moved(plan) if _inverter(check) else siting.place(plan, check)
+    yield from _inverter_moved(plan) if _inverter(check) else places.place(plan, check)
 
 
 def behind(plan: JobPlan, check: Check) -> Iterator[Ladder]:
@@ -38,7 +38,7 @@ def behind(plan: JobPlan, check: Check) -> Iterator[Ladder]:
     if not _foot(check) and not _inverter(check):
         yield from siting.lining(plan, check)
     if not _inverter(check):
-        yield from siting.walls(plan, check)
+        yield from places.walls(plan, check)
 
 
 def tied(plan: JobPlan, check: Check) -> Iterator[Ladder]:
@@ -109,6 +109,7 @@ def _inverter(check: Check) -> bool:
 
 
 WAYS = (
+    ("siting.on-its-footing/", (places.place, cast, places.walls)),
     ("anchorage.pad-", (tied,)),
     ("anchorage.footing-carries/", (cast, behind)),
     ("anchorage.maker-footing/", (cast, behind)),

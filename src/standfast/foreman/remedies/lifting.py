@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from standfast.foreman.plan import JobPlan
-from standfast.foreman.remedies import at_hand, siting
+from standfast.foreman.remedies import at_hand, places
 from standfast.foreman.remedies.change import Ladder, ladder, one
 from standfast.sheet import Check
 
@@ -21,7 +21,7 @@ def people(plan: JobPlan, _: Check) -> Iterator[Ladder]:
 
 WAYS = (
     ("lifting.aid-crew", (people, at_hand.other("aid"))),
-    ("lifting.aid-", (at_hand.other("aid"), siting.place)),
-    ("lifting.", (at_hand.other("aid"), people, siting.place)),
+    ("lifting.aid-", (at_hand.other("aid"), places.place)),
+    ("lifting.", (at_hand.other("aid"), people, places.place)),
 )
 """The least change first."""

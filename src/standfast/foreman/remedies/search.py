@@ -15,6 +15,8 @@ PAIRS = 12
 """Pairs of changes that are tried for a check, at most."""
 HIGHER = 2
 """Steps beyond the least that clears a check, tried on the whole job where that one harms another."""
+ANSWERED = ("siting.unit-spacing/",)
+"""Checks that cannot be told until the authority has answered, and that can be kept out of its way."""
 STEPS = 8
 """Steps of a ladder that are tried by one trade, where halving does not find the least."""
 
@@ -89,8 +91,9 @@ def _without_needless(found: Sequence[Remedy]) -> list[Remedy]:
 
 
 def _in_question(check: Check) -> bool:
-    """A failure, or what would fail but for an assumption. A missing fact has no remedy: it has to be found out."""
-    if check.verdict == "fail":
+    """A failure, or what would fail but for an assumption or an answer that nobody asked for. A missing fact has no
+    remedy: it has to be found out."""
+    if check.verdict == "fail" or check.id.startswith(ANSWERED):
         return True
     sides = [side for side in (check.demand, check.limit) if side is not None]
     return len(sides) == 2 and not any(side.missing for side in sides)

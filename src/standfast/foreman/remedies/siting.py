@@ -1,21 +1,18 @@
-"""Ladders of siting: the wished place moved or left free, another wall, protection, what the room must have."""
+"""Ladders of siting: things moved aside, wishes eased, protection, what the room must have, an answer asked for."""
 
+import json
 from collections.abc import Iterator
 from math import ceil
 
-from standfast.design.siting import choosing
-from standfast.design.siting.choosing import Question, Spot
-from standfast.design.siting.ruling import rule_of
 from standfast.foreman.plan import JobPlan
-from standfast.foreman.remedies.change import Change, Ladder, ladder, one
+from standfast.foreman.remedies import fewer
+from standfast.foreman.remedies.change import Entry, Ladder, ladder, one
+from standfast.foreman.remedies.places import asked_of, place, walls
 from standfast.reading.positions import Path
 from standfast.reading.quantities import amount
 from standfast.sheet import Check
 from standfast.survey.house import Wall
 
-_LEFT: Path = ("wishes", "left")
-_BOTTOM: Path = ("wishes", "bottom")
-_WALL: Path = ("wishes", "wall")
 PROTECTIONS = ("bollard", "wheel stop", "barrier")
 DISTANCES = (12, 18, 24, 30, 36, 42, 48, 60)
 """Distances of the protection, in. No verdict rests on them: each is tried."""
@@ -28,73 +25,9 @@ DETECTION = {
 }
 
 
-def place(plan: JobPlan, check: Check) -> Iterator[Ladder]:
-    """The least way from the wished place to a free one; then each wish of the place left out."""
-    wishes = plan.survey.job.wishes
-    wished = [path for path, value in ((_LEFT, wishes.left), (_BOTTOM, wishes.bottom)) if value is not None]
-    if not wished or wishes.wall is None:
-        return
-    asked = plan.design.siting.judged[0].question
-    refusing = {each for each in asked.refusing(*_at(plan)) if each.rule != rule_of(check)}
-    yield ladder(_moves(plan, wished, asked))
-    if refusing:
-        others = [each for each in asked.keepouts if each not in refusing]
-        yield ladder(_moves(plan, wished, asked._replace(keepouts=others)))
-    yield ladder(_free([path]) for path in wished)
-    if len(wished) > 1:
-        yield ladder([_free(wished)])
-
-
-def _moves(plan: JobPlan, wished: list[Path], asked: Question) -> list[Change]:
-    """The least way to a free place: along the wall alone, up or down alone, both.
-
-    An edge that nobody fixed is chosen anew, as the design chooses it.
-    """
-    left, bottom = _at(plan)
-    ways = [(True, False), (False, True), (True, True)] if len(wished) > 1 else [(True, True)]
-    spots = [choosing.nearest(asked, left, bottom, along=along, up=up) for along, up in ways]
-    moves = [_moved(wished, each.left - left, each.bottom - bottom, each) for each in spots if each is not None]
-    return sorted((each for each in moves if each.words), key=lambda each: len(each.words))
-
-
-def _at(plan: JobPlan) -> tuple[int, int]:
-    """Where the unit stands, in tenths of a millimetre."""
-    place = plan.design.siting.places[0]
-    return round(place.left.quantity * 10), round(place.bottom.quantity * 10)
-
-
-def _moved(wished: list[Path], across: int, up: int, spot: Spot) -> Change:
-    """The unit moved; an edge that nobody fixed needs no word."""
-    ways = {_LEFT: (_by(across, "right", "left"), spot.left), _BOTTOM: (_by(up, "up", "down"), spot.bottom)}
-    found = [(path, way, tenths) for path, (way, tenths) in ways.items() if way and path in wished]
-    says = f"move the unit {' and '.join(way for _, way, _ in found)}"
-    return one(says, *((path, f"{tenths / 10:g} mm") for path, _, tenths in found))
-
-
-def _by(tenths: int, forward: str, back: str) -> str:
-    return f"{max(tenths, -tenths) / 10:g} mm {forward if tenths > 0 else back}" if tenths else ""
-
-
-def _free(paths: list[Path]) -> Change:
-    names = {_LEFT: "left edge", _BOTTOM: "lower edge"}
-    says = f"leave the {' and the '.join(names[path] for path in paths)} of the unit free to be chosen"
-    return one(says, *((path, None) for path in paths))
-
-
-def walls(plan: JobPlan, _: Check) -> Iterator[Ladder]:
-    """Another surveyed wall, with the place on it to be chosen."""
-    wishes = plan.survey.job.wishes
-    edges = [path for path, value in ((_LEFT, wishes.left), (_BOTTOM, wishes.bottom)) if value is not None]
-    yield ladder(
-        one(f"hang the unit on the wall {wall.id}", (_WALL, wall.id), *((path, None) for path in edges))
-        for wall in plan.survey.job.walls
-        if wall.id != plan.design.siting.places[0].wall
-    )
-
-
 def beside(plan: JobPlan, check: Check) -> Iterator[Ladder]:
     """A thing that this job puts on the wall moved to the right or to the left: the one that the check is about."""
-    at, wall = _wall(plan)
+    at, wall = _wall(plan, check)
     number = _in_the_way(wall, check)
     if number is None:
         return
@@ -127,9 +60,9 @@ def wish(plan: JobPlan, check: Check) -> Iterator[Ladder]:
         yield ladder([one(f"ask the owner to accept {what} {mm} mm", (("wishes", word), f"{mm} mm"))])
 
 
-def protection(plan: JobPlan, _: Check) -> Iterator[Ladder]:
+def protection(plan: JobPlan, check: Check) -> Iterator[Ladder]:
     """Something between vehicle and unit, as near as leaves the room in front of the unit that is asked."""
-    at, wall = _wall(plan)
+    at, wall = _wall(plan, check)
     if wall.vehicle_path is None:
         return
     path = (*at, "vehicle_path")
@@ -146,33 +79,44 @@ def protection(plan: JobPlan, _: Check) -> Iterator[Ladder]:
         yield ladder(changes, rising=True)
 
 
-def detection(plan: JobPlan, _: Check) -> Iterator[Ladder]:
+def detection(plan: JobPlan, check: Check) -> Iterator[Ladder]:
     """A detector in the room."""
-    yield ladder(one(f"{says}", ((*_room(plan), "detection"), word)) for word, says in DETECTION.items())
+    yield ladder(one(f"{says}", ((*_room(plan, check), "detection"), word)) for word, says in DETECTION.items())
 
 
-def separation(plan: JobPlan, _: Check) -> Iterator[Ladder]:
+def separation(plan: JobPlan, check: Check) -> Iterator[Ladder]:
     """The separation that the code asks between garage and dwelling."""
     says = "have the garage separated from the dwelling, with the board and the door that the code asks"
-    yield ladder([one(says, ((*_room(plan), "separated"), True))])
+    yield ladder([one(says, ((*_room(plan, check), "separated"), True))])
 
 
-def lining(plan: JobPlan, _: Check) -> Iterator[Ladder]:
+def lining(plan: JobPlan, check: Check) -> Iterator[Ladder]:
     """The board taken away behind the bracket, where it is the gap that decides."""
-    at, wall = _wall(plan)
+    at, wall = _wall(plan, check)
     if wall.build_up.lining not in (None, "none") and wall.build_up.lining_thickness is not None:
         says = "take the board away behind the bracket, where the room may be without it"
         words = (((*at, "build_up", "lining"), "none"), ((*at, "build_up", "lining_thickness"), "0 mm"))
         yield ladder([one(says, *words)])
 
 
-def _wall(plan: JobPlan) -> tuple[Path, Wall]:
-    id = plan.design.siting.places[0].wall
+def accepted(plan: JobPlan, _: Check) -> Iterator[Ladder]:
+    """The answer of the authority to the smaller spacing of a fire test report, where nobody asked for it yet."""
+    made, answers = plan.sheets["battery"].sheet.clearances, plan.survey.job.acceptances
+    if made.spacing_report is None or any(each.what == "unit spacing" for each in answers):
+        return
+    says = "ask the authority to accept the spacing of the fire test report, and write its answer down"
+    answer = Entry(json.dumps({"id": "unit-spacing", "what": "unit spacing", "accepted": True}))
+    yield ladder([one(says, (("acceptances", len(answers)), answer))])
+
+
+def _wall(plan: JobPlan, check: Check) -> tuple[Path, Wall]:
+    """The wall of the unit that a check is about; of the first where it names none."""
+    id = asked_of(plan, check)[0].wall
     return next((("walls", n), wall) for n, wall in enumerate(plan.survey.job.walls) if wall.id == id)
 
 
-def _room(plan: JobPlan) -> Path:
-    room = _wall(plan)[1].room
+def _room(plan: JobPlan, check: Check) -> Path:
+    room = _wall(plan, check)[1].room
     return next((("rooms", n) for n, each in enumerate(plan.survey.job.rooms) if each.id == room), ("rooms", 0))
 
 
@@ -185,6 +129,8 @@ WAYS = (
     ("siting.fire-detection", (detection, walls)),
     ("siting.garage-separation", (separation, walls)),
     ("siting.listing", (walls,)),
-    ("siting.", (place, beside, walls)),
+    ("siting.unit-spacing", (place, accepted, walls, fewer.units)),
+    ("siting.energy-", (walls, fewer.units)),
+    ("siting.", (place, beside, walls, fewer.units)),
 )
 """The least change first."""
