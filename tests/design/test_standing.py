@@ -102,6 +102,20 @@ def _lines() -> list[str]:
     return shipped()["demo-stack-15"].splitlines()
 
 
+@pytest.mark.parametrize("way", [(), (FOOT_ONLY,), (BRACE_ONLY,)])
+def test_no_word_of_body_or_fixing_fails_by_being_absent(way: tuple[tuple[str, str], ...]) -> None:
+    # A weak earthquake, little wind and wide posts, so that nothing fails with every word in its place.
+    quiet = {**WIND, "seismic_sds": '"0.05 g"', "wind_speed": '"40 mph"'}
+    at = job(PAD, site=quiet, room="yard", wall={"stud_width": '"3-1/2 in"'})
+    words = [line for line in _lines() if line.startswith(tuple("abcdefghijklmnopqrstuvwxyz"))]
+    words = words[words.index('width = "26 in"') : words.index('level_within = "1/8 in"')]
+    assert len(words) > 25 and stand(at, stack(*way)).passes
+    for line in words:
+        if not line.startswith("held_by"):
+            found = stand(at, stack(*way, (f"\n{line}\n", "\n")))
+            assert not any(each.verdict == "fail" for each in found.checks), line
+
+
 @pytest.mark.parametrize("word", ["depth", "thickness", "concrete_strength", "concrete_kind", "kind"])
 def test_a_fact_that_the_survey_of_the_ground_lacks_is_never_a_pass(word: str) -> None:
     found = stand(job({word: None}))

@@ -16,7 +16,7 @@ from standfast.design.anchorage.pattern import Pattern
 from standfast.design.anchorage.task import SheetFile, Task
 from standfast.rulebooks.aci318 import shear, steel, strength_reduction, tension
 from standfast.rulebooks.aci318.interaction import Interaction, interaction
-from standfast.sheet import Check, Value, at_most, chosen, measured, missing, settle, work
+from standfast.sheet import Check, Value, chosen, measured, missing, settle, work
 from standfast.shelf import Edition
 
 INSTALL = "post-installed"
@@ -167,9 +167,7 @@ def _together(task: Task, each: Anchors, cases: Callable[[], list[tuple[Case, He
         for case, modes in cases():
             one = _interaction(each, modes)
             over.append(work(f"r_{case.name}", "r_NV / r_max", "1", clause, r_NV=one.demand, r_max=one.limit))
-        used = ratios.governing(over, clause)
-        check = at_most(id, title, clause, used, each.book.number("ratio_full"))
-        return ratios.told(check, ratios.overloaded(used, way_out(task))) if check.verdict == "fail" else check
+        return ratios.within(id, title, ratios.governing(over, clause), each.book, clause, way_out(task))
 
     return settle(id, title, clause, judged)
 

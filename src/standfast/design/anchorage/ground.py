@@ -6,7 +6,7 @@ from standfast.design.anchorage import loads, tipping
 from standfast.design.anchorage.edges import Sides
 from standfast.design.anchorage.loads import Case
 from standfast.design.anchorage.pattern import Hole, Pattern
-from standfast.design.anchorage.ratios import governing, overloaded, told
+from standfast.design.anchorage.ratios import governing, told, within
 from standfast.design.anchorage.task import Task
 from standfast.faults import OutsideTable
 from standfast.reading.quantities import amount
@@ -266,6 +266,4 @@ def _tips(task: Task, cases: list[Case], pad: Value) -> Check:
 
 def _judged(task: Task, rule: str, title: str, used: list[Value], way_out: str) -> Check:
     clause = task.practice.clause("standing")
-    most = governing(used, clause)
-    check = at_most(task.id(rule), title, clause, most, task.books.book("aci318").number("ratio_full"))
-    return told(check, overloaded(most, way_out))
+    return within(task.id(rule), title, governing(used, clause), task.books.book("aci318"), clause, way_out)

@@ -50,14 +50,18 @@ def overloaded(used: Value, way_out: str) -> str:
     return f"{IN_WORDS.get(most.symbol, 'the load')} asks {100 * used.quantity:.0f} % of what holds: {way_out}"
 
 
+def within(id: str, title: str, used: Value, book: Edition, clause: Clause, way_out: str) -> Check:
+    """The check that no more than the whole of what holds is used; a failing one says by which load, and what to do."""
+    check = at_most(id, title, clause, used, book.number("ratio_full"))
+    return told(check, overloaded(used, way_out)) if check.verdict == "fail" else check
+
+
 def asker(task: Task, book: Edition, way_out: str) -> Ask:
     """Makes the check of a mode: the worst combination must not use more than the whole of what holds."""
 
     def ask(rule: str, title: str, clause: Clause, ratios: Ratios) -> Check:
         def judged() -> Check:
-            used = governing(ratios(), clause)
-            check = at_most(task.id(rule), title, clause, used, book.number("ratio_full"))
-            return told(check, overloaded(used, way_out)) if check.verdict == "fail" else check
+            return within(task.id(rule), title, governing(ratios(), clause), book, clause, way_out)
 
         return settle(task.id(rule), title, clause, judged)
 

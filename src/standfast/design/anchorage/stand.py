@@ -7,10 +7,10 @@ from standfast.design.anchorage import ground, loads, tipping, trying, walls, wo
 from standfast.design.anchorage.forces import Asked
 from standfast.design.anchorage.held import Base, Foot, FootHole, Tried
 from standfast.design.anchorage.pattern import Pattern
-from standfast.design.anchorage.ratios import governing, overloaded, ratio, told
+from standfast.design.anchorage.ratios import governing, ratio, within
 from standfast.design.anchorage.task import SheetFile, Task, millimetres
 from standfast.faults import Refusal
-from standfast.sheet import Check, Value, at_most, cannot_tell, chosen, settle
+from standfast.sheet import Check, Value, cannot_tell, chosen, settle
 
 SHARING = "the maker does not say how much of the tipping the anchored foot takes before the brace does"
 SWING_OUT = (
@@ -85,9 +85,7 @@ def _foot_stays(task: Task, found: Pattern) -> Check:
         used: list[Value] = []
         for case in loads.of_standing(task, "strength", anchors=False):
             used += [ratio(case.name, M, holds, clause) for M, holds in tipping.swing(task, found, case)]
-        most = governing(used, clause)
-        check = at_most(id, title, clause, most, task.books.book("aci318").number("ratio_full"))
-        return told(check, overloaded(most, SWING_OUT))
+        return within(id, title, governing(used, clause), task.books.book("aci318"), clause, SWING_OUT)
 
     return settle(id, title, clause, ask)
 
