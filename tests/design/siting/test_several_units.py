@@ -158,6 +158,16 @@ def test_a_unit_round_the_corner_can_stand_in_the_working_space_of_a_panel(
     assert [each.verdict for each in found] == verdicts
 
 
+def test_a_place_that_blocks_a_panel_round_the_corner_is_not_chosen() -> None:
+    east = wall("east", obstacle("main-panel", "2 in"), start='["20 ft", "20 ft"]', end='["20 ft", "0 ft"]')
+    kitchen = '[[walls.openings]]\nid = "way"\nkind = "door"\nleft = "0 in"\nbottom = "0 in"\nheight = "80 in"\n'
+    north = wall("north", kitchen, 'width = "170 in"\n', start='["0 ft", "20 ft"]', end='["20 ft", "20 ft"]')
+    siting = placed(job(room(), east, north, wish(1, "north"), quantity=1))
+    # 170 in of door leave 70 in; the last 4 in + 3 ft of them are before the panel
+    assert 170 * INCH <= siting.places[0].left.quantity <= (240 - 40 - 24) * INCH
+    assert "working-width/main-panel" not in open_ids(siting)
+
+
 # Energy of the place, and of the property
 
 BIG = ('rated = "10.2 kWh"', 'rated = "18 kWh"')

@@ -13,12 +13,12 @@ from typing import NamedTuple
 
 from standfast.design.siting.asking import Ask
 from standfast.design.siting.instructions import SIDES, to_sides
-from standfast.design.siting.layout import OUTDOORS, Layout, Thing, Unit
+from standfast.design.siting.layout import OUTDOORS, SERVICED, Layout, Thing, Unit
 from standfast.design.siting.openings import counts_or_unknown, spacing
 from standfast.design.siting.solid import Solid, Span, gap, tenths
 from standfast.design.siting.vehicles import path_height
 from standfast.design.siting.wishes import in_the_way
-from standfast.design.siting.working_space import blockers, dedicated, serviced, tall, width_needed
+from standfast.design.siting.working_space import blockers, dedicated, deep, serviced, tall, width_needed
 
 END = 10**9
 """Farther than any wall, in tenths."""
@@ -156,6 +156,15 @@ def _working_width(ask: Ask, layout: Layout, unit: Unit) -> Iterator[Keepout]:
         high = max([panel.solid.x.high, *([max(lefts) + need] if lefts else [])])
         low = min([panel.solid.x.low, *([min(rights) - need] if rights else [])])
         yield Keepout(ask.rule, panel.id, Span(low, high), Span(-END, tall(ask, panel)))
+    yield from _round_the_corner(ask, layout, unit)
+
+
+def _round_the_corner(ask: Ask, layout: Layout, unit: Unit) -> Iterator[Keepout]:
+    """Before the equipment of a wall that meets this one, where it begins nearer to the corner than a unit is deep."""
+    for panel in layout.kind(*SERVICED) if layout.room is not None else []:
+        x, y, out = panel.solid.x, panel.solid.y, unit.solid.y
+        if not panel.on_wall and x is not None and y is not None and out is not None and y.low < out.high:
+            yield Keepout(ask.rule, panel.id, x.grown(deep(ask), deep(ask)), Span(-END, tall(ask, panel)))
 
 
 def _unit_width(ask: Ask, layout: Layout, unit: Unit) -> Iterator[Keepout]:

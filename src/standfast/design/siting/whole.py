@@ -121,7 +121,7 @@ def _run(asked: Question, each: Standing) -> Value:
     if asked.target is None:
         return missing("l_run", "mm", "panels: the panel of the battery is on no surveyed wall (panel of an obstacle)")
     plain = asked._replace(studs=(), lift_cost=0).cost(each.spot.left, each.spot.bottom)
-    how = "from the middle of the unit to the middle of its panel, along the wall and up"
+    how = "from the middle of the unit to the middle of its panel, or of its inverter, along the wall and up"
     return measured("l_run", plain / 2 / 10, "mm", how)
 
 
