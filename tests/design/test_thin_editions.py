@@ -18,7 +18,7 @@ THIN = [("nfpa70", "2020", "2023"), ("irc", "2024", "2021")]
 
 @pytest.fixture(scope="module")
 def house(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    return write_demo("one_wall", tmp_path_factory.mktemp("thin") / "house")
+    return write_demo("one-wall", tmp_path_factory.mktemp("thin") / "house")
 
 
 def under(house: Path, name: str) -> JobPlan:

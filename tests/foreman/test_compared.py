@@ -19,7 +19,7 @@ CELL = HEAD + 'key = "ampacity"\nrow = { material = "cu", insulation_c = 75, siz
 
 @pytest.fixture
 def job(tmp_path: Path) -> Path:
-    return write_demo("one_wall", tmp_path / "house")
+    return write_demo("one-wall", tmp_path / "house")
 
 
 def plan(job: Path, text: str | None) -> JobPlan:

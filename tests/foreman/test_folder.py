@@ -19,7 +19,7 @@ def interrupting(folder: Path, firm: Path | None) -> float:
 
 
 def test_the_sheet_of_the_job_wins_over_the_firm_and_the_firm_over_the_package(tmp_path: Path) -> None:
-    job, firm = write_demo("one_wall", tmp_path / "job"), tmp_path / "firm"
+    job, firm = write_demo("one-wall", tmp_path / "job"), tmp_path / "firm"
     (firm / "sheets").mkdir(parents=True)
     assert interrupting(job, firm) == 10
     (firm / "sheets" / "demo-breaker.toml").write_text(BREAKER.replace('"10 kA"', '"22 kA"'), "utf-8")
@@ -31,7 +31,7 @@ def test_the_sheet_of_the_job_wins_over_the_firm_and_the_firm_over_the_package(t
 
 
 def test_a_firm_that_is_not_there_is_told(tmp_path: Path) -> None:
-    job = write_demo("one_wall", tmp_path / "job")
+    job = write_demo("one-wall", tmp_path / "job")
     with pytest.raises(FaultsFound, match="no such folder"):
         open_folder(job, tmp_path / "nobody")
 

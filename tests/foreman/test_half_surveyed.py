@@ -11,7 +11,7 @@ ROUTE = re.compile(r"\[\[routes\]\]\nid = \"(battery-run|disconnect-run)\"\n(?:[
 
 
 def test_without_routes_of_the_battery_the_rest_is_answered_and_printed(tmp_path: Path) -> None:
-    job = write_demo("one_wall", tmp_path) / "job.toml"
+    job = write_demo("one-wall", tmp_path) / "job.toml"
     text, count = ROUTE.subn("", job.read_text("utf-8"))
     assert count == 2
     job.write_text(text, "utf-8")
@@ -24,7 +24,7 @@ def test_without_routes_of_the_battery_the_rest_is_answered_and_printed(tmp_path
 
 def test_every_fact_line_taken_away_by_itself_is_answered(tmp_path: Path) -> None:
     """A sample of the lines here; the readers and rooms have their own full sweeps."""
-    job = write_demo("one_wall", tmp_path) / "job.toml"
+    job = write_demo("one-wall", tmp_path) / "job.toml"
     lines = job.read_text("utf-8").split("\n")
     facts = [at for at, line in enumerate(lines) if re.match(r"(?!id|schema|name|kind|from|to)\w+ = ", line)]
     for at in facts[::25]:
@@ -39,7 +39,7 @@ def test_every_fact_line_taken_away_by_itself_is_answered(tmp_path: Path) -> Non
 
 
 def test_a_unit_wished_onto_its_disconnect_is_told_in_papers_that_still_come(tmp_path: Path) -> None:
-    job = write_demo("one_wall", tmp_path) / "job.toml"
+    job = write_demo("one-wall", tmp_path) / "job.toml"
     wished = 'handle_height = "6 ft 6 in"\nleft = "100 in"\nbottom = "50 in"'
     text = job.read_text("utf-8").replace('handle_height = "6 ft 6 in"', wished)
     job.write_text(text, "utf-8")
@@ -55,7 +55,7 @@ def test_a_unit_wished_onto_its_disconnect_is_told_in_papers_that_still_come(tmp
 
 
 def test_a_panel_that_does_not_say_what_feeds_it_is_asked_for(tmp_path: Path) -> None:
-    job = write_demo("one_wall", tmp_path) / "job.toml"
+    job = write_demo("one-wall", tmp_path) / "job.toml"
     job.write_text(job.read_text("utf-8").replace('fed_from = "main"\n', ""), "utf-8")
     plan = make_plan(tmp_path)
     assert any("fed_from" in check.reason for check in plan.ledger.open)

@@ -19,7 +19,7 @@ METER = '\n[[tools]]\nid = "meter"\nkind = "multimeter"\n'
 
 @pytest.fixture
 def job(tmp_path: Path) -> Path:
-    return write_demo("one_wall", tmp_path / "house")
+    return write_demo("one-wall", tmp_path / "house")
 
 
 def planned(job: Path, firm: str, words: str = "") -> JobPlan:

@@ -15,7 +15,7 @@ DOCS = Path(__file__).parents[2] / "docs"
 
 @pytest.fixture(scope="module")
 def job(tmp_path_factory: pytest.TempPathFactory) -> standfast.Job:
-    return standfast.open_job(write_demo("one_wall", tmp_path_factory.mktemp("opened") / "house"))
+    return standfast.open_job(write_demo("one-wall", tmp_path_factory.mktemp("opened") / "house"))
 
 
 def test_every_promised_name_is_there() -> None:
@@ -52,7 +52,7 @@ def test_drawings_show_themselves_and_say_what_they_show(job: standfast.Job) -> 
 
 
 def test_text_of_a_job_is_never_taken_for_markup(tmp_path: Path) -> None:
-    folder = write_demo("one_wall", tmp_path / "house")
+    folder = write_demo("one-wall", tmp_path / "house")
     text = (folder / "job.toml").read_text("utf-8")
     (folder / "job.toml").write_text(re.sub(r'\nname = ".*?"', '\nname = "<b>&A</b>"', text, count=1), "utf-8")
     shown = standfast.open_job(folder)._repr_html_()

@@ -18,7 +18,7 @@ NAMES = ["equipment", "labels", "panels", "circuits", "holes", "joints", "tests"
 
 @pytest.fixture(scope="module")
 def plan(tmp_path_factory: pytest.TempPathFactory) -> JobPlan:
-    return make_plan(write_demo("one_wall", tmp_path_factory.mktemp("demo") / "house"))
+    return make_plan(write_demo("one-wall", tmp_path_factory.mktemp("demo") / "house"))
 
 
 @pytest.fixture(scope="module")
@@ -64,7 +64,7 @@ def test_a_panel_stands_as_found_and_as_built(plan: JobPlan, made: Papers) -> No
 
 def changed(folder: Path, old: str, new: str) -> Papers:
     """The papers of the demo job with one place of its range circuit changed."""
-    write_demo("one_wall", folder)
+    write_demo("one-wall", folder)
     text = (folder / "job.toml").read_text("utf-8")
     circuit = text.index('id = "range"\nname = "Range"')
     place = text.index(old, circuit)
@@ -105,7 +105,7 @@ def test_without_the_extras_pack_says_so_and_writes_the_rest(
         monkeypatch.delitem(sys.modules, name)
     monkeypatch.setitem(sys.modules, "ezdxf", None)
     monkeypatch.setitem(sys.modules, "openpyxl", None)
-    packed = pack(make_plan(write_demo("one_wall", tmp_path / "house")))
+    packed = pack(make_plan(write_demo("one-wall", tmp_path / "house")))
     assert [line.partition(":")[0] for line in packed.left_out] == ["drawings/*.dxf", "schedules.xlsx"]
     assert all("install standfast with its extra" in line and "\n" not in line for line in packed.left_out)
     names = {path.name for path in packed.paths}

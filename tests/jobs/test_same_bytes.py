@@ -31,8 +31,8 @@ def packed(folder: Path, current: Path, environment: dict[str, str]) -> dict[str
 
 
 def test_papers_are_the_same_in_another_folder_zone_language_and_second(tmp_path: Path) -> None:
-    one = write_demo("one_wall", tmp_path / "house")
-    other = write_demo("one_wall", tmp_path / "far away" / "Straße 7" / "job of another name")
+    one = write_demo("one-wall", tmp_path / "house")
+    other = write_demo("one-wall", tmp_path / "far away" / "Straße 7" / "job of another name")
     start = time.monotonic()
     first = packed(one, one, HERE)
     time.sleep(max(0.0, 1.1 - (time.monotonic() - start)))  # a clock of seconds that got in would show

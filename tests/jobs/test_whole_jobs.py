@@ -21,7 +21,7 @@ from standfast.foreman.plan import JobPlan, make_plan
 
 @pytest.fixture(scope="module")
 def plan(tmp_path_factory: pytest.TempPathFactory) -> JobPlan:
-    return make_plan(write_demo("one_wall", tmp_path_factory.mktemp("job")))
+    return make_plan(write_demo("one-wall", tmp_path_factory.mktemp("job")))
 
 
 @pytest.fixture(scope="module")
