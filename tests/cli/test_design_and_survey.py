@@ -4,8 +4,11 @@ import json
 from pathlib import Path
 from typing import Any
 
+import pytest
 from calling import Call, change
 from test_answers import checked
+
+from standfast.foreman.demo import write_demo
 
 UNKNOWN = ('fault_current = "9.4 kA"', 'fault_current = "not known"')
 
@@ -63,6 +66,22 @@ def test_what_is_not_known_is_null_and_said(call: Call, job: Path) -> None:
     plain = call("design", job)
     assert "fault     not known at main" in plain.out
     assert "NOT TO BE BUILT" in plain.out
+
+
+@pytest.mark.parametrize("name", ["stack-outdoors", "cabinet"])
+def test_a_standing_unit_is_told_with_its_foot_and_an_inverter_with_its_wall(
+    call: Call, tmp_path: Path, name: str
+) -> None:
+    job = str(write_demo(name, tmp_path / name))
+    data = checked("design", call("design", job, "--json").out)
+    (unit,) = data["units"]
+    foot, inverter = unit["fixing"]["foot"], data["inverter"]
+    assert len(foot["holes"]) == 4
+    assert inverter["fixing"]["sheet"] == "demo-lag-5-16"
+    assert inverter["fixing"]["foot"] is None
+    plain = call("design", job).out
+    assert f"inverter on {inverter['wall']}" in plain
+    assert f"4 × {foot['name']} in the floor" in plain
 
 
 def test_nothing_is_to_be_found_out_for_the_demo(call: Call, demo: Path) -> None:

@@ -42,6 +42,9 @@ def _lines(data: Mapping[str, Any]) -> Iterator[str]:
     yield f"{data['job']}; adoption {data['adoption']}"
     for unit in data["units"]:
         yield from _unit(unit)
+    if data["inverter"] is not None:
+        yield f"place     inverter on {data['inverter']['wall']}"
+        yield from _held(data["inverter"]["fixing"])
     for circuit in data["circuits"]:
         yield from _circuit(circuit)
     voltage = data["voltage"]
@@ -62,11 +65,23 @@ def _lines(data: Mapping[str, Any]) -> Iterator[str]:
 
 
 def _unit(unit: Mapping[str, Any]) -> Iterator[str]:
-    fixing, left, bottom = unit["fixing"], _shown(unit["left_mm"], "mm"), _shown(unit["bottom_mm"], "mm")
+    left, bottom = _shown(unit["left_mm"], "mm"), _shown(unit["bottom_mm"], "mm")
     yield f"place     {unit['unit']} on {unit['wall']}, {left} from its left end, {bottom} above the floor"
+    yield from _held(unit["fixing"])
+
+
+def _held(fixing: Mapping[str, Any]) -> Iterator[str]:
+    """What holds a unit, hole by hole, in the wall and in the floor."""
     yield f"held by   {len(fixing['holes'])} × {fixing['name'] or NOT_KNOWN}"
     for hole in fixing["holes"]:
         yield f"          {hole['id']}  {_shown(hole['x_mm'], 'mm')} along, {_shown(hole['y_mm'], 'mm')} up"
+    foot = fixing["foot"]
+    if foot is None:
+        return
+    yield f"          and {len(foot['holes'])} × {foot['name'] or NOT_KNOWN} in the floor"
+    for hole in foot["holes"]:
+        along, out = _shown(hole["x_mm"], "mm"), _shown(hole["out_mm"], "mm")
+        yield f"          {hole['id']}  {along} along, {out} out of the wall"
 
 
 def _circuit(circuit: Mapping[str, Any]) -> Iterator[str]:

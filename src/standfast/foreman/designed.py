@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from standfast.design.anchorage.whole import Anchorage
+from standfast.design.anchorage.whole import Anchorage, Foot
 from standfast.design.knock_on.whole import Row as BroughtRow
 from standfast.design.siting.placed import PlacedUnit
 from standfast.design.wiring.circuit import Circuit
@@ -11,6 +11,7 @@ from standfast.design.wiring.whole import Wiring
 from standfast.fieldwork.lifting import Row
 from standfast.foreman.plan import JobPlan
 from standfast.sheet import Value
+from standfast.survey.joined import INVERTER
 
 Data = dict[str, object]
 
@@ -19,11 +20,13 @@ def designed(plan: JobPlan) -> Data:
     """The design of a job in the form of ``schemas/design.json``; null where a number is not known."""
     made = plan.design
     siting, wiring = made.siting, made.wiring
+    held = {each.unit: each for each in made.anchorages}
     return {
         "schema": 1,
         "job": plan.title,
         "adoption": plan.adoption.name,
-        "units": [_unit(place, held) for place, held in zip(siting.places, made.anchorages, strict=True)],
+        "units": [_unit(place, held[place.id]) for place in siting.places],
+        "inverter": _inverter(held.get(INVERTER)),
         "walls": [{"wall": each.wall, "open": each.open, "reasons": list(each.reasons)} for each in siting.walls],
         "panel": wiring.panel,
         "circuits": [_circuit(each) for each in _built(wiring)],
@@ -80,6 +83,11 @@ def _unit(place: PlacedUnit, held: Anchorage) -> Data:
     }
 
 
+def _inverter(held: Anchorage | None) -> Data | None:
+    """An inverter of its own on its wall."""
+    return None if held is None else {"wall": held.wall, "fixing": _fixing(held)}
+
+
 def _fixing(held: Anchorage) -> Data:
     fixing = held.fixing
     return {
@@ -89,6 +97,18 @@ def _fixing(held: Anchorage) -> Data:
         "cost": held.cost,
         "holes": [{"id": each.id, "x_mm": _number(each.x), "y_mm": _number(each.y)} for each in held.holes],
         "tried": [{"sheet": each.sheet.content.id, "cost": each.cost, "open": each.open} for each in held.tried],
+        "foot": None if held.foot is None else _foot(held.foot),
+    }
+
+
+def _foot(foot: Foot) -> Data:
+    """What holds a standing unit on the floor."""
+    anchor = foot.anchor
+    return {
+        "sheet": None if anchor is None else anchor.content.id,
+        "name": None if anchor is None else anchor.content.name,
+        "cost": foot.cost,
+        "holes": [{"id": each.id, "x_mm": _number(each.x), "out_mm": _number(each.out)} for each in foot.holes],
     }
 
 
