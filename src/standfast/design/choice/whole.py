@@ -16,9 +16,10 @@ from standfast.design.choice.search import Found, search
 from standfast.design.siting.placed import Siting
 from standfast.equipment.prices import Prices
 from standfast.shelf import Adoption
+from standfast.survey.picked import Picked
 from standfast.survey.read import Survey
 
-__all__ = ["Budget", "Choice", "Other", "Row", "Trades", "choose"]
+__all__ = ["USUAL", "Budget", "Choice", "Other", "Row", "Trades", "as_chosen", "choose", "trial"]
 
 
 class Budget(NamedTuple):
@@ -67,6 +68,16 @@ class Choice(NamedTuple):
     def invented(self) -> bool:
         """True where some price of the choice is made up."""
         return any(row.price is not None and row.price.invented for row in self.best.rows)
+
+
+def trial(choice: Choice) -> Budget:
+    """What is worked out where a change of a job is tried: no runner-up, and other ways only where one was taken."""
+    return USUAL._replace(more=0) if choice.best.wired.picks else Budget(places=4, ways=1, more=0)
+
+
+def as_chosen(job: Survey, choice: Choice) -> Survey:
+    """A job, perhaps changed, with what was chosen where it leaves that open."""
+    return Picked(job, {path: pick for path, pick in choice.best.wired.job.picks.items() if not job.has(path)})
 
 
 def choose(

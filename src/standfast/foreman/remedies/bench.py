@@ -3,6 +3,7 @@
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 
+from standfast.design.choice.whole import as_chosen, trial
 from standfast.design.knock_on.whole import knock_on
 from standfast.design.siting.placed import Siting
 from standfast.design.siting.whole import site
@@ -88,10 +89,11 @@ class Bench:
         books = self.plan.adoption
         nec, handbook = books.book("nfpa70"), books.book("handbook")
         if trade == "":
-            made = design(job, sheets, books, shipped())
+            made = design(job, sheets, books, shipped(), budget=trial(self.plan.design.choice))
             return [*made.checks(), *lifts(job, sheets, books, made.siting.places).checks]
         if trade == "wiring":
-            return wire(nec, handbook, job, sheets, sights(self.plan.design.siting)).checks
+            chosen = as_chosen(job, self.plan.design.choice)
+            return wire(nec, handbook, chosen, sheets, sights(self.plan.design.siting)).checks
         if trade == "load":
             return service_load(nec, job, sheets).checks
         if trade == "existing":
