@@ -16,9 +16,11 @@ def test_without_routes_of_the_battery_the_rest_is_answered_and_printed(tmp_path
     assert count == 2
     job.write_text(text, "utf-8")
     plan = make_plan(tmp_path)
-    assert [check.id for check in plan.ledger.open] == ["wiring.route/battery-1"]
+    assert {check.verdict for check in plan.ledger.open} == {"cannot tell"}
+    assert all("routes: the runs from backup to battery-1" in check.reason for check in plan.ledger.open)
+    assert "wiring.source-busbar/main" not in {check.id for check in plan.ledger.open}
     packed = pack(plan)
-    assert packed.against == ["1 check cannot be told"]
+    assert packed.against == [f"{len(plan.ledger.open)} checks cannot be told"]
     assert (tmp_path / "out" / "permit-set.pdf").is_file()
 
 

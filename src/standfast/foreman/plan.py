@@ -5,6 +5,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from standfast.design.whole import Design, design
+from standfast.design.wiring.agreed import outputs
 from standfast.equipment.prices import shipped
 from standfast.equipment.read import DataSheet, find, misfit
 from standfast.faults import Fault, FaultsFound, NotInEdition
@@ -131,7 +132,7 @@ def sheets_of(survey: Survey, folder: JobFolder) -> tuple[dict[str, DataSheet], 
         line, column = survey.index.word(("equipment",))
         what, todo = "no battery is chosen", 'write battery = "…" under [equipment]'
         faults.append(Fault(survey.file, line, column, what, "there is nothing to design", todo))
-    return sheets, faults
+    return sheets, [*faults, *outputs(survey, sheets)]
 
 
 def _misfit(role: str, sheet: DataSheet) -> list[Fault]:

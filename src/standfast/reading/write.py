@@ -24,7 +24,7 @@ def write(document: Document[M]) -> str:
     return tomlkit.dumps(text)
 
 
-def put(text: str, path: Path, value: str | bool | int | float | dict[str, object] | None) -> str:
+def put(text: str, path: Path, value: str | bool | int | float | list[int] | dict[str, object] | None) -> str:
     """The text with one word changed, added or taken out; comments, order and every other word stay.
 
     Args:

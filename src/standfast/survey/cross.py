@@ -8,6 +8,7 @@ from standfast.reading import Document, engine
 from standfast.reading.complaints import nearest
 from standfast.reading.positions import Path
 from standfast.survey import joints, spaces
+from standfast.survey.agreed import agreed
 from standfast.survey.measures import measured
 from standfast.survey.model import Job
 from standfast.survey.offered import offered
@@ -35,7 +36,7 @@ def crossed(survey: Document[Job]) -> Iterator[Fault]:
         _panels,
         _feeds,
         _backup,
-        joints.routed,
+        joints.routed, agreed,
         offered,
         wished,
     ):

@@ -22,7 +22,7 @@ def write(survey: Survey) -> str:
     return _write(survey)
 
 
-def put(text: str, path: Path, value: str | bool | int | float | dict[str, object] | None) -> str:
+def put(text: str, path: Path, value: str | bool | int | float | list[int] | dict[str, object] | None) -> str:
     """A job text with one word changed, or taken out where the value is None; all else stays as it was written."""
     return _put(text, path, value)
 

@@ -4,8 +4,11 @@ from collections.abc import Callable, Iterator
 
 from standfast.equipment.read import KINDS, find, shipped
 from standfast.foreman.plan import JobPlan
-from standfast.foreman.remedies.change import Change, Ladder, ladder, one
+from standfast.foreman.remedies import parts
+from standfast.foreman.remedies.change import Change, Ladder, New, ladder, one
+from standfast.reading.positions import Path
 from standfast.sheet import Check
+from standfast.survey.joined import has_inverter, owner
 
 NAMES = {
     "battery": "battery unit", "inverter": "inverter", "breaker": "breaker family", "disconnect": "disconnect",
@@ -33,10 +36,21 @@ def other(*roles: str) -> Callable[[JobPlan, Check], Iterator[Ladder]]:
 
     def ways(plan: JobPlan, _: Check) -> Iterator[Ladder]:
         for role in roles:
-            yield ladder(_choose(role, *each) for each in sheets(plan, role))
+            yield ladder(_choose(plan, role, *each) for each in sheets(plan, role))
 
     return ways
 
 
-def _choose(role: str, id: str, name: str) -> Change:
-    return one(f"choose another {NAMES[role]}, {name}", (("equipment", role), id))
+def _choose(plan: JobPlan, role: str, id: str, name: str) -> Change:
+    return one(f"choose another {NAMES[role]}, {name}", (("equipment", role), id), *_outputs(plan, role, id))
+
+
+def _outputs(plan: JobPlan, role: str, id: str) -> list[tuple[Path, New]]:
+    """Outputs that the circuits of the sources state: they follow the sheet that speaks for them."""
+    job = plan.survey.job
+    if role != ("inverter" if has_inverter(job) else "battery"):
+        return []
+    stated = [path for path, _, each in parts.circuits(plan) if each.source_output is not None and owner(job, each)]
+    sheet = find(id, plan.folder.sheets, plan.folder.firm_sheets).sheet if stated else None
+    rated = None if sheet is None or sheet.sheet.electrical is None else sheet.sheet.electrical.output_current
+    return [((*path, "source_output"), None if rated is None else rated.text) for path in stated]

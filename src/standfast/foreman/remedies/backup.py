@@ -9,6 +9,7 @@ from standfast.design.wiring.backup import Carried, backed_up
 from standfast.foreman.plan import JobPlan
 from standfast.foreman.remedies import at_hand, parts
 from standfast.foreman.remedies.change import Change, Entry, Ladder, New, Word, ladder, one
+from standfast.foreman.remedies.fewer import units
 from standfast.reading.positions import Path
 from standfast.sheet import Check
 
@@ -81,5 +82,8 @@ def _off(plan: JobPlan, off: list[Carried]) -> Change:
     return one(f"take off the backup: {names}", *(((*path, "backed_up"), False) for path in paths))
 
 
-WAYS = (("backup.", (fewer, at_hand.other("battery"))),)
+WAYS = (
+    ("backup.parallel", (units, at_hand.other("battery"))),
+    ("backup.", (fewer, at_hand.other("battery", "inverter"))),
+)
 """The least change first."""

@@ -14,8 +14,8 @@ class Entry(NamedTuple):
     told: str = "added as it was found"
 
 
-New = str | bool | int | Entry | None
-"""A new value; None takes the word, or the item of a list, out of the file."""
+New = str | bool | int | Entry | tuple[int, ...] | None
+"""A new value; a tuple is a list of counts; None takes the word, or the item of a list, out of the file."""
 
 
 class Word(NamedTuple):
@@ -25,8 +25,10 @@ class Word(NamedTuple):
     value: New
 
     @property
-    def plain(self) -> str | bool | int | dict[str, object] | None:
+    def plain(self) -> str | bool | int | list[int] | dict[str, object] | None:
         """The value as it is written into the file."""
+        if isinstance(self.value, tuple) and not isinstance(self.value, Entry):
+            return list(self.value)
         if not isinstance(self.value, Entry):
             return self.value
         table: dict[str, object] = json.loads(self.value.json)

@@ -3,12 +3,13 @@
 from collections.abc import Iterator
 
 from standfast.foreman.plan import JobPlan
-from standfast.foreman.remedies import parts
+from standfast.foreman.remedies import fewer, parts
 from standfast.foreman.remedies.change import Change, Ladder, ladder, one
 from standfast.foreman.remedies.wiring import BUSBARS
 from standfast.reading.positions import Path
 from standfast.reading.quantities import amount
 from standfast.sheet import Check
+from standfast.survey.joined import has_inverter
 
 STEP_A = 5
 """Steps in which a control is set. No verdict rests on it."""
@@ -16,8 +17,9 @@ STEP_A = 5
 
 def limit(plan: JobPlan, _: Check) -> Iterator[Ladder]:
     """The control that stops charging set lower; nothing where no listed control is known."""
-    job, battery = plan.survey.job, plan.sheets["battery"]
-    listed = battery.fact("electrical.charge_limit_listed", "listed").number is True
+    job = plan.survey.job
+    maker = plan.sheets["inverter" if has_inverter(job) else "battery"]
+    listed = maker.fact("electrical.charge_limit_listed", "listed").number is True
     if not (listed or job.loads.charging_control is not None) or job.supply.service is None:
         return
     most = job.loads.charging_limit or job.supply.service
@@ -46,7 +48,7 @@ def service(plan: JobPlan, _: Check) -> Iterator[Ladder]:
 
 
 WAYS = (
-    ("load.", (limit, service)),
+    ("load.", (limit, fewer.units, service)),
     ("wiring.service-rating", (service,)),
 )
 """The least change first."""

@@ -6,6 +6,7 @@ from typing import NamedTuple
 from standfast.design.wiring.circuit import Circuit as Built
 from standfast.foreman.plan import JobPlan
 from standfast.reading.positions import Path
+from standfast.survey.agreed import SAID_TWICE, service_panel
 from standfast.survey.joined import owner
 from standfast.survey.power import Circuit, Panel
 from standfast.survey.spaces import as_built
@@ -28,6 +29,13 @@ def panels(plan: JobPlan) -> Iterator[tuple[Path, Panel]]:
 def panel(plan: JobPlan, id: str) -> tuple[Path, Panel] | None:
     """A panel by its id."""
     return next((each for each in panels(plan) if each[1].id == id), None)
+
+
+def said_twice(plan: JobPlan, path: Path, word: str) -> list[Path]:
+    """Where else a rating of a panel stands: in [supply], for the one that holds the service disconnect."""
+    job = plan.survey.job
+    twice = word in SAID_TWICE and path == ("panels", service_panel(job)) and getattr(job.supply, word) is not None
+    return [("supply", word)] if twice else []
 
 
 def circuits(plan: JobPlan) -> Iterator[tuple[Path, Panel, Circuit]]:

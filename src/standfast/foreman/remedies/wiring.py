@@ -5,7 +5,7 @@ from typing import get_args
 
 from standfast.design.installation.build import islanded
 from standfast.foreman.plan import JobPlan
-from standfast.foreman.remedies import at_hand, parts
+from standfast.foreman.remedies import at_hand, ends, fewer, parts
 from standfast.foreman.remedies.change import Change, Ladder, ladder, one
 from standfast.reading.positions import Path
 from standfast.reading.quantities import amount
@@ -100,16 +100,35 @@ def raceway(plan: JobPlan, check: Check) -> Iterator[Ladder]:
 
 
 def opposite(plan: JobPlan, check: Check) -> Iterator[Ladder]:
-    """The breaker of the source at the end of the busbar opposite its feed."""
+    """The breakers of the sources at the end of the busbar opposite its feed."""
     found = parts.panel(plan, _about(check))
-    if found is not None and found[1].source_position != "opposite end":
+    if found is None or found[1].source_position == "opposite end":
+        return
+    moved = ends.at_end(plan, *found)
+    if moved is not None:
         says = f"put the breaker of the source at the end of the {found[1].name or found[1].id} opposite its feed"
-        yield ladder([one(says, ((*found[0], "source_position"), "opposite end"))])
+        yield ladder([one(says, ((*found[0], "source_position"), "opposite end"), *moved)])
 
 
 def source_breaker(plan: JobPlan, check: Check) -> Iterator[Ladder]:
-    """A smaller breaker of the unit, where it counts on the busbar."""
-    return _breaker(plan, check._replace(id=f"wiring./{plan.design.siting.places[0].id}"), up=False)
+    """Smaller breakers of the sources, where they count on the busbar: the same for each."""
+    units = [each.id for each in plan.design.wiring.units]
+    if len(units) == 1:
+        yield from _breaker(plan, check._replace(id=f"wiring./{units[0]}"), up=False)
+        return
+    found, family = [parts.protected(plan, each) for each in units], plan.sheets.get("breaker")
+    known = [each for each in found if each is not None]
+    if family is None or family.sheet.switch is None or not known or len(known) < len(found):
+        return
+    amps = sorted(amount(each, "A") for each in family.sheet.switch.ratings)
+    least = min(_rating(each) for each in known)
+    says = "put in breakers of {:g} A for every unit"
+    changes = (
+        one(says.format(each), *(((*at.path, "breaker"), f"{each:g} A") for at in known))
+        for each in reversed(amps)
+        if each < least
+    )
+    yield ladder(changes, rising=True)
 
 
 def larger_panel(plan: JobPlan, check: Check) -> Iterator[Ladder]:
@@ -123,15 +142,17 @@ def smaller_main(plan: JobPlan, check: Check) -> Iterator[Ladder]:
     if found is None or found[1].main is None:
         return
     path, each = found
-    have = amount(found[1].main, "A")
-    for_service = [("supply", "main")] if each.fed_from == "utility" else []
+    have, moved = amount(found[1].main, "A"), ends.at_end(plan, *found)
+    if moved is None:
+        return
     yield ladder(
         (
             one(
                 f"put a main of {amps} A into the {each.name or each.id}, the source at the opposite end",
                 ((*path, "main"), f"{amps} A"),
                 ((*path, "source_position"), "opposite end"),
-                *((way, f"{amps} A") for way in for_service),
+                *moved,
+                *((way, f"{amps} A") for way in parts.said_twice(plan, path, "main")),
             )
             for amps in reversed(BUSBARS)
             if amps < have
@@ -183,6 +204,22 @@ def bond(plan: JobPlan, _: Check) -> Iterator[Ladder]:
             yield ladder([one(f"{says} in the {each.name or each.id}", words)])
 
 
+def apart(plan: JobPlan, check: Check) -> Iterator[Ladder]:
+    """Neutral and ground parted in a panel of another building."""
+    found = parts.panel(plan, _about(check))
+    if found is not None and found[1].neutral_bonded:
+        says = f"part neutral and ground in the {found[1].name or found[1].id}"
+        yield ladder([one(says, ((*found[0], "neutral_bonded"), False))])
+
+
+def building_disconnect(plan: JobPlan, check: Check) -> Iterator[Ladder]:
+    """A main breaker in the panel of another building, that is the disconnect of its feeder."""
+    found = parts.panel(plan, _about(check))
+    if found is not None and found[1].main is not None:
+        says = f"let a main breaker in the {found[1].name or found[1].id} be the disconnect of the building"
+        yield ladder([one(says, ((*found[0], "building_disconnect"), "in the panel"))])
+
+
 def not_carried(plan: JobPlan, _: Check) -> Iterator[Ladder]:
     """Circuits that hang before the island switch taken off the backup."""
     beyond = islanded(plan.survey)
@@ -192,11 +229,13 @@ def not_carried(plan: JobPlan, _: Check) -> Iterator[Ladder]:
     yield ladder([one(f"take off the backup: {names}", *words)] if words else [])
 
 
-def electrode(plan: JobPlan, _: Check) -> Iterator[Ladder]:
-    """A larger grounding electrode conductor."""
-    have, sizes = plan.survey.job.supply.electrode_conductor, list[str](get_args(Wire))
+def electrode(plan: JobPlan, check: Check) -> Iterator[Ladder]:
+    """A larger grounding electrode conductor, of the service or of a panel in another building."""
+    job, sizes = plan.survey.job, list[str](get_args(Wire))
+    found = parts.panel(plan, _about(check))
+    have = job.supply.electrode_conductor if found is None else found[1].electrode_conductor
     if have is not None and have.size is not None:
-        path: Path = ("supply", "electrode_conductor", "size")
+        path: Path = (*(("supply",) if found is None else found[0]), "electrode_conductor", "size")
         beyond = sizes[sizes.index(have.size) + 1 :]
         says = "run a grounding electrode conductor of size {}"
         yield ladder((one(says.format(each), (path, each)) for each in beyond), rising=True)
@@ -214,7 +253,8 @@ def _panel(
     name, words = each.name or each.id, parts.as_new(plan, path, each)
     says = f"choose a {name.lower()} with" if each.state == "new" else f"exchange the {name} for one with"
     beyond = [n for n in steps if n > amount(have, unit)]
-    changes = (one(f"{says} {what} of {n} {unit}", ((*path, word), f"{n} {unit}"), *words) for n in beyond)
+    ways = [(*path, word), *parts.said_twice(plan, path, word)]
+    changes = (one(f"{says} {what} of {n} {unit}", *((way, f"{n} {unit}") for way in ways), *words) for n in beyond)
     yield ladder(changes, rising=True)
 
 
@@ -236,16 +276,19 @@ WAYS: tuple[tuple[str, tuple[Way, ...]], ...] = (
     ("wiring.bending-space", (smaller_conductor,)),
     ("wiring.voltage-", (larger_conductor, other_metal)),
     ("wiring.raceway-fill", (raceway, smaller_conductor)),
-    ("wiring.feeder-load", (larger_breaker, _breakers)),
-    ("wiring.source-feeder", (larger_breaker, larger_conductor)),
+    ("wiring.feeder-load", (larger_breaker, _breakers, fewer.units)),
+    ("wiring.source-feeder", (larger_breaker, larger_conductor, fewer.units)),
     ("wiring.panel-protection", (smaller_main, smaller_breaker, larger_panel)),
-    ("wiring.panel-spaces", (more_spaces,)),
-    ("wiring.source-busbar", (opposite, source_breaker, smaller_main, larger_panel)),
+    ("wiring.panel-spaces", (more_spaces, fewer.units)),
+    ("wiring.source-busbar", (opposite, source_breaker, smaller_main, larger_panel, fewer.units)),
     ("wiring.island-switch-rating", (smaller_breaker, _switches)),
     ("wiring.island-switch-", (_switches, _units)),
     ("wiring.neutral-bond", (bond, _switches)),
     ("wiring.backed-up-side", (not_carried,)),
     ("wiring.electrode-conductor", (electrode,)),
+    ("wiring.building-electrode-conductor", (electrode,)),
+    ("wiring.building-neutral", (apart,)),
+    ("wiring.building-disconnect/", (building_disconnect,)),
     ("wiring.interrupting-rating/", (interrupting, _breakers)),
     ("wiring.short-circuit-rating/", (standing, _disconnects, _switches, _units)),
     ("wiring.disconnect-", (_disconnects,)),
