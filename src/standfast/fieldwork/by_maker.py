@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from standfast.equipment.model import Item
 from standfast.fieldwork.material import Material, material
 from standfast.fieldwork.plan import Plan
-from standfast.sheet import Value, chosen, work
+from standfast.sheet import Value, chosen, total, work
 
 _WORD = re.compile(r"[\w/.×-]+")
 _SIZE = re.compile(r"(\d[\d/.-]*) in\b")
@@ -45,14 +45,18 @@ def named_by_maker(plan: Plan, rows: Iterable[Material]) -> list[Material]:
         for place, item in enumerate(plan.sheets[role].sheet.box.not_in_box if number else ()):
             if not _for_another_wall(plan, item.name):
                 count = plan.sheets[role].fact(f"box.not_in_box.{place}.count", "n_item", "1")
-                _merged(plan, found, item, count, number)
+                _merged(plan, found, item, count, role)
     return found
 
 
-def _merged(plan: Plan, found: list[Material], item: Item, count: Value, number: int) -> None:
-    """One thing that a maker names, so many for each of a number of units, brought into the bill."""
-    place = next((at for at, row in enumerate(found) if same_thing(item.name, row.what)), None)
-    if place is not None:
+def _merged(plan: Plan, found: list[Material], item: Item, count: Value, role: str) -> None:
+    """One thing that a maker names, so many for each unit of a role, brought into the bill."""
+    number, fastener = len(plan.of_role(role)), _designed(plan, item, role)
+    place = next(
+        (at for at, row in enumerate(found)
+         if same_thing(item.name, row.what) or (row.group == "fixing" and fastener and fastener in row.what)), None
+    )  # fmt: skip
+    if place is not None and found[place].group != "named by the maker":
         named = "?" if count.missing else f"{count.quantity:g}"
         also = plan.say("materials.maker_too_each" if number > 1 else "materials.maker_too", count=named)
         found[place] = found[place]._replace(use=f"{found[place].use}; {also}")
@@ -62,8 +66,24 @@ def _merged(plan: Plan, found: list[Material], item: Item, count: Value, number:
         count = work("n_buy", "n_item * n_unit", "1", None, count, each)
     reason = plan.say("materials.maker_for", use=item.use) if item.use else ""
     use = plan.say("materials.maker", use=reason) + _other_size(plan, item.name)
+    if place is not None:  # another maker wants the same
+        old = found.pop(place)
+        count, use = total("n_buy", [old.quantity, count], "1"), f"{old.use}; {item.use or use}"
     row = material("named by the maker", item.name, count, use, plan.language)
     found.append(row._replace(ground="data sheet"))
+
+
+def _designed(plan: Plan, item: Item, role: str) -> str:
+    """The fastener that was designed for what a maker wants a screw or anchor for; empty where it wants another thing.
+
+    What goes into a slab, pad or floor holds the foot; all else holds on the wall.
+    """
+    asked = words(f"{item.name} {item.use or ''}")
+    if not asked & {"screw", "anchor", "anchors", "screws"}:
+        return ""
+    floor, units = bool(asked & {"slab", "pad", "floor"}), {each.id for each in plan.of_role(role)}
+    own = [held for held in plan.held if held.of in units and held.floor == floor]
+    return own[0].fastener.content.name if own else ""
 
 
 def _for_another_wall(plan: Plan, name: str) -> bool:

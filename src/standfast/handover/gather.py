@@ -136,8 +136,11 @@ def _fixings(design: Design) -> list[Fixing]:
         if each.foot is not None and each.foot.holes:
             alike.setdefault(("foot", each.wall, _id(each.foot.anchor)), []).append(each)
     found: list[Fixing] = []
-    for (place, wall, sheet), held in alike.items():
-        part = f"fixing detail, {wall} {place} {sheet}" if found else "fixing detail"
+    for place, wall, sheet in alike:
+        held = alike[place, wall, sheet]
+        same = sum(each[:2] == (place, wall) for each in alike) > 1
+        name = f"{'foot at ' if place == 'foot' else ''}{wall}{f' with {sheet}' if same else ''}"
+        part = f"fixing detail, {name}" if found else "fixing detail"
         found.append(
             Fixing(part, held, fixing_detail, beside_wall)
             if place == "wall"

@@ -35,12 +35,12 @@ def beside_wall(held: Sequence[Anchorage], wall: Wall) -> list[Block]:
         Heading("Holes"),
         Table(head, rows, [0, 3, 3, 3], size=9),
         Words("Measured on the face of the wall, seen facing it. Scan at each mark before drilling."),
-        *_judged(held),
+        *_judged([(each.unit, [check for check in each.checks if not _elsewhere(each, check)]) for each in held]),
     ]
 
 
 def beside_foot(held: Sequence[Anchorage], wall: Wall) -> list[Block]:
-    """Holes of the floor under units that stand alike; their checks are with those of the wall."""
+    """Holes of the floor under units that stand alike, and the checks of their feet."""
     feet = [(each.unit, each.foot) for each in held if each.foot is not None]
     anchor = feet[0][1].anchor if feet else None
     name = "none found" if anchor is None else f"{anchor.content.maker} {anchor.content.name}"
@@ -61,15 +61,25 @@ def beside_foot(held: Sequence[Anchorage], wall: Wall) -> list[Block]:
         Heading("Holes in the floor"),
         Table(["Hole", "From the left end of the wall", "Out from the wall"], rows, [0, 3, 3], size=9),
         Words("Measured on the floor. Scan for heating pipes, cables and tendons at each mark before drilling."),
+        *_judged([(each.unit, [check for check in each.checks if _of_foot(check)]) for each in held]),
     ]
 
 
-def _judged(held: Sequence[Anchorage]) -> list[Block]:
-    """The checks of the anchorage with their verdicts, of several units each the worst; the working is elsewhere."""
+def _of_foot(check: Check) -> bool:
+    return check.id.endswith("/foot")
+
+
+def _elsewhere(held: Anchorage, check: Check) -> bool:
+    """Whether a check stands beside the detail of the foot."""
+    return _of_foot(check) and held.foot is not None and bool(held.foot.holes)
+
+
+def _judged(held: Sequence[tuple[str, Sequence[Check]]]) -> list[Block]:
+    """The checks of each unit with their verdicts, of several units each the worst; the working is elsewhere."""
     worst: dict[str, Check] = {}
-    for each in held:
-        for check in each.checks:
-            rule = check.id.replace(f"/{each.unit}", "/")
+    for unit, checks in held:
+        for check in checks:
+            rule = check.id.replace(f"/{unit}", "/")
             if rule not in worst or _rank(check) < _rank(worst[rule]):
                 worst[rule] = check
     rows: list[list[Text]] = [

@@ -39,7 +39,7 @@ ZONES: dict[str, tuple[HatchName, str]] = {
 """Rules whose zones are hatched on the wall: their hatch and what the key says."""
 WORKING: tuple[HatchName, str] = ("upright", "working space")
 DEDICATED: tuple[HatchName, str] = ("counter", "dedicated space")
-CONCRETE: tuple[HatchName, str] = ("dotted", "concrete")
+CONCRETE: HatchName = "dotted"
 LATER: tuple[HatchName, str] = ("sparse", "room for one more unit some day (no verdict)")
 Box = tuple[float, float, float, float]
 """Left, bottom, right and top on the wall, mm."""
@@ -151,9 +151,9 @@ def _footing(drawing: Drawing, wall: Face, footing: Footing | None) -> None:
     if top <= 0:
         return
     with drawing.part("footing", wall.footing):
-        drawing.zone([[(left, 0), (right, 0), (right, top), (left, top)]], *CONCRETE)
+        told = f"{footing.kind}, its top {inches(top)} up"
+        drawing.zone([[(left, 0), (right, 0), (right, top), (left, top)]], CONCRETE, told)
         drawing.rect(left, 0, right - left, top, "outline")
-    labels.note(drawing, (left, top / 2), f"{footing.kind}, its top {inches(top)} up", 40, (-1, 0.4))
 
 
 def _studs(drawing: Drawing, wall: Face) -> None:

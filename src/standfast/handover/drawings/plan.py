@@ -99,7 +99,7 @@ def _pad(drawing: Drawing, footing: Footing | None) -> None:
     if footing is None or footing.left is None or not known(footing.width) or not known(footing.depth):
         return
     left, right, deep = known(footing.left), known(footing.left) + known(footing.width), known(footing.depth)
-    drawing.zone([[(left, 0.0), (right, 0.0), (right, -deep), (left, -deep)]], CONCRETE[0], footing.kind or "pad")
+    drawing.zone([[(left, 0.0), (right, 0.0), (right, -deep), (left, -deep)]], CONCRETE, footing.kind or "pad")
 
 
 def _thing(drawing: Drawing, seen: Face, thing: Shown) -> None:
