@@ -9,7 +9,7 @@ from standfast.design.anchorage.task import SheetFile
 from standfast.design.whole import Design
 from standfast.equipment.read import DataSheet
 from standfast.faults import Refusal
-from standfast.handover import equipment_schedule, loads
+from standfast.handover import chosen, equipment_schedule, loads
 from standfast.handover.contents import Contents
 from standfast.handover.drawings.beside_fixing import beside_foot, beside_wall
 from standfast.handover.drawings.elevation import elevation
@@ -66,14 +66,22 @@ def gather(
         undrawn=undrawn,
         beside={part: beside(held, _wall(survey, held[0])) for part, held, _, beside in _fixings(design)},
         files=files,
+        departs=_departs(ledger),
         drilled=_drilled(design),
         cautions=_cautions(sheets),
+        chosen=chosen.blocks(design.choice),
     )
 
 
 def places(design: Design) -> dict[str, str]:
     """The wall of every unit and of an inverter of its own."""
     return {each.id: each.wall for each in design.siting.places} | {each.unit: each.wall for each in design.anchorages}
+
+
+def _departs(ledger: Ledger) -> str:
+    """Why the authority asks for the fire test report: what passes by it and not by the spacing of the code."""
+    found = [check for check in ledger if check.id.startswith("siting.unit-spacing/") and check.condition]
+    return "; ".join(dict.fromkeys(check.condition for check in found))
 
 
 def _drilled(design: Design) -> list[str]:
