@@ -6,6 +6,7 @@ import pytest
 
 from standfast.design import labels
 from standfast.design.installation import Installation, Link, Part
+from standfast.sheet import Value, given
 from standfast.shelf import edition
 
 
@@ -104,3 +105,40 @@ def test_a_unit_without_a_disconnect_of_its_own_carries_the_mark_itself(house: I
     found = schedule(Installation(gone, links), {}, backup=True)
     assert at(found, "ENERGY STORAGE SYSTEM DISCONNECT") == ["Battery 1"]
     assert at(found, "LINE AND LOAD") == []
+
+
+def test_an_inverter_with_arrays_and_a_battery_in_another_building_have_their_signs() -> None:
+    def part(id: str, kind: str, name: str, role: str = "", existing: bool = False, **facts: Value) -> Part:
+        return Part(id, kind, name, facts, existing, role)  # type: ignore[arg-type]
+
+    shut = given("rapid_shutdown", True, "", "test")
+    parts = [
+        part("utility", "utility", "Utility", existing=True),
+        part("service-disconnect", "breaker", "Service disconnect", existing=True),
+        part("garage", "busbar", "Garage panel", existing=True),
+        part("inverter-1/breaker", "breaker", "Inverter breaker", "breaker"),
+        part("inverter-1/disconnect", "disconnect", "Inverter disconnect", "disconnect"),
+        part("inverter-1", "inverter", "Inverter", "inverter", ac_voltage=given("U", 240.0, "V", "test")),
+        part("battery-1/dc-disconnect", "disconnect", "Battery 1 DC disconnect", "dc_disconnect"),
+        part("battery-1", "battery", "Battery 1", "battery", dc_voltage=given("U_dc", 270.0, "V", "test")),
+    ]
+    ids = [each.id for each in parts]
+    ways = [Link(f"{a}-{b}", a, b, "internal", {}) for a, b in [*itertools.pairwise(ids), ("inverter-1", "south")]]
+    more = [
+        part("south", "array", "South roof", rapid_shutdown=shut),
+        part("garage/grounding-electrode", "electrode", "Rods", existing=True),
+    ]
+    bond = Link("rods", "garage", "garage/grounding-electrode", "bond", {})
+    house = Installation([*parts, *more], [*ways, bond])
+    volts = {"south": given("U_pv", 386.5, "V", "test")}
+    found: dict[str, list[str]] = {}
+    for label in labels.schedule(edition("nfpa70", "2023"), house, {}, backup=True, voltages=volts):
+        found.setdefault(label.wording, []).append(label.at)
+    assert at(found, "ENERGY STORAGE SYSTEM DISCONNECT") == ["Battery 1 DC disconnect", "Inverter disconnect"]
+    assert at(found, "MAXIMUM 270 V DC") == ["Battery 1 DC disconnect"]
+    assert at(found, "NOMINAL 240 V AC") == ["Inverter disconnect"]
+    assert at(found, "PV SYSTEM DISCONNECT") == ["Inverter"]
+    assert at(found, "SOUTH ROOF: 386.5 V") == ["Inverter"]
+    assert at(found, "RAPID SHUTDOWN") == ["Service disconnect"]
+    assert at(found, "MULTIPLE SOURCES OF POWER") == ["Service disconnect", "Garage panel"]
+    assert any("INVERTER (ENERGY STORAGE AND PV), INVERTER DISCONNECT" in wording for wording in found)

@@ -99,8 +99,10 @@ def design(
     )  # fmt: skip
     options = {bar.panel: bar.option for bar in wiring.busbars if bar.option is not None}
     backed, phone = job.job.backup.mode not in (None, "none"), job.job.contractor.phone or ""
+    volts = {each.id: each.voltage for each in wiring.arrays}
     labels, unstated = _as_stated(
-        nec, "labels", lambda: (tuple(schedule(nec, installation, options, backup=backed, telephone=phone)), ()),
+        nec, "labels",
+        lambda: (tuple(schedule(nec, installation, options, backup=backed, telephone=phone, voltages=volts)), ()),
         lambda gap: ((), (gap,)),
     )  # fmt: skip
     drilled = [check for each in held for check in drilling.checks(job, adoption, each.unit)]

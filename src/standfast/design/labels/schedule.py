@@ -6,7 +6,7 @@ from typing import NamedTuple
 from standfast.design.installation import Installation, Part
 from standfast.design.installation.graph import PartKind
 from standfast.rulebooks.nfpa70.marking import Mark, mark
-from standfast.sheet import Clause
+from standfast.sheet import Clause, Value
 from standfast.sheet.printed import amount
 from standfast.shelf import Edition
 
@@ -44,8 +44,9 @@ Row = tuple[str, str, str, str]
 
 
 def schedule(
-    book: Edition, installation: Installation, options: Mapping[str, int], *, backup: bool, telephone: str = ""
-) -> list[Label]:
+    book: Edition, installation: Installation, options: Mapping[str, int], *, backup: bool, telephone: str = "",
+    voltages: Mapping[str, Value] | None = None,
+) -> list[Label]:  # fmt: skip
     """The labels of the job.
 
     Args:
@@ -54,6 +55,7 @@ def schedule(
         options: busbar to the option of 705.12(B) that it passes by; one that passes by none is left out.
         backup: true where the battery carries circuits without the grid.
         telephone: of the firm that serves the battery; empty where it is not known.
+        voltages: greatest DC voltage of every PV array, in V.
 
     Raises:
         NotInEdition: where the edition holds one of the signs not.
@@ -68,7 +70,7 @@ def schedule(
         rows.append(("isolation directory", outside.name, _isolated(installation), why))
     rows += _in_other_buildings(installation, served)
     rows += _of_the_storage(installation, backup)
-    rows += _of_arrays(installation, outside)
+    rows += _of_arrays(installation, outside, voltages or {})
     rows += _of_switches(installation)
     rows += _of_busbars(installation, options)
     if backup:
@@ -115,7 +117,7 @@ def _standing(installation: Installation) -> list[Part]:
     return [part for part in installation.of_kind("inverter") if part.role == "inverter"]
 
 
-def _of_arrays(installation: Installation, service: Part) -> Iterator[Row]:
+def _of_arrays(installation: Installation, service: Part, voltages: Mapping[str, Value]) -> Iterator[Row]:
     """At the inverter that PV arrays are joined to, and at the service where a roof is shut down from the ground."""
     arrays = installation.of_kind("array")
     if not arrays:
@@ -124,7 +126,8 @@ def _of_arrays(installation: Installation, service: Part) -> Iterator[Row]:
     for inverter in _standing(installation):
         yield "pv disconnect", inverter.name, "", f"it disconnects {names}"
         for each in arrays:
-            yield "pv voltage", inverter.name, f"{each.name}: {_volts(each, 'dc_voltage')}", f"{each.name} ends in it"
+            most = amount(voltages[each.id]) if each.id in voltages else "not known"
+            yield "pv voltage", inverter.name, f"{each.name}: {most}", f"{each.name} ends in it"
     shut = [each for each in arrays if "rapid_shutdown" in each.facts and each.facts["rapid_shutdown"].number is True]
     if shut:
         starter = next((each.name for each in installation.of_kind("shutdown switch")), service.name)
