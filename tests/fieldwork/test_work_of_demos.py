@@ -1,0 +1,193 @@
+"""The work on the demo jobs with several units, with standing units and with an inverter of its own."""
+
+import random
+
+import pytest
+
+from standfast.equipment.read import DataSheet, find
+from standfast.fieldwork.isolation import isolations
+from standfast.fieldwork.joints import joints
+from standfast.fieldwork.materials import materials
+from standfast.fieldwork.plan import Plan
+from standfast.fieldwork.steps import WorkStep
+from standfast.fieldwork.tools import tools
+from standfast.fieldwork.work_order import WorkOrder, work_order
+from standfast.foreman.demo import write_demo
+from standfast.foreman.pack import sitework
+from standfast.foreman.plan import make_plan
+
+DEMOS = ("one_wall", "detached_pair", "stack_outdoors", "cabinet")
+DIRECT = ("stack_outdoors", "cabinet")
+
+
+@pytest.fixture(scope="module")
+def plans(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Plan]:
+    return {name: sitework(make_plan(write_demo(name, tmp_path_factory.mktemp(name)))) for name in DEMOS}
+
+
+@pytest.fixture(scope="module")
+def orders(plans: dict[str, Plan]) -> dict[str, WorkOrder]:
+    return {name: work_order(plan) for name, plan in plans.items()}
+
+
+def before(order: WorkOrder) -> dict[str, set[str]]:
+    """Of each step all that is done before it, whatever allowed order is taken."""
+    found: dict[str, set[str]] = {}
+    for step in order.steps:  # they stand in an order that respects every `after`
+        found[step.id] = set(step.after).union(*(found[id] for id in step.after))
+    return found
+
+
+def step(order: WorkOrder, id: str) -> WorkStep:
+    return next(each for each in order.steps if each.id == id)
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_in_every_order_hands_reach_in_after_the_proof_of_dead_and_before_power(
+    orders: dict[str, WorkOrder], name: str
+) -> None:
+    """Power: what closes a switch of the job or joins an array. Hands: every step that connects or opens a cover."""
+    order = orders[name]
+    done = before(order)
+    power = [each.id for each in order.steps if each.stage == "power"]
+    hands = [each.id for each in order.steps if each.stage == "connect"]
+    assert len(power) > 2 and len(hands) > 5
+    for touch in hands:
+        cover = touch.endswith((".close-cover", ".open-cover"))
+        assert cover or "job.dead" in done[touch], touch
+        assert all(touch in done[closing] for closing in power), touch
+    for each in order.isolations:
+        assert f"job.dead-{each.id}" in done["job.dead"]
+        assert f"job.open-{each.id}" in done[f"job.dead-{each.id}"]
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_a_random_allowed_order_never_powers_a_cover_that_is_off(orders: dict[str, WorkOrder], name: str) -> None:
+    """The same, seen by walking: forty orders drawn from those that the steps allow."""
+    order, chance = orders[name], random.Random(7)
+    for _ in range(40):
+        left, done, powered = {each.id: each for each in order.steps}, set[str](), False
+        while left:
+            id = chance.choice(sorted(id for id, each in left.items() if set(each.after) <= done))
+            taken = left.pop(id)
+            done.add(id)
+            powered |= taken.stage == "power"
+            assert not (powered and taken.stage in ("connect", "isolate", "fix", "hang", "run")), id
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_every_unit_and_inverter_has_every_step_of_its_own_sheet(
+    plans: dict[str, Plan], orders: dict[str, WorkOrder], name: str
+) -> None:
+    numbers = orders[name].numbers
+    for device in plans[name].devices:
+        assert all(f"{device.id}.{told.id}" in numbers for told in device.sheet.steps)
+        for joint in (*device.sheet.joints, *device.sheet.terminals):
+            assert any(each.id == f"{device.id}/{joint.id}" for each in joints(plans[name]))
+
+
+def test_two_units_double_what_is_per_unit_and_bring_one_drill(plans: dict[str, Plan]) -> None:
+    pair = plans["detached_pair"]
+    bill = {row.what: row for row in materials(pair).rows}
+    (lag,) = [row for what, row in bill.items() if what.startswith("Lag screw 5/16 in")]
+    assert lag.amount.startswith("14: 12 placed") and "Battery 1, Battery 2" in lag.use
+    assert bill["Breaker 2-pole 30 A, family W"].amount == "2"
+    assert bill["Invented Works Disconnect 60 A, two-pole, without fuses"].amount == "2"
+    assert bill["Conduit hub 3/4 in"].amount == "2"
+    drills = [tool for tool in tools(pair).rows if tool.what.startswith("Drill driver")]
+    assert len(drills) == 1
+
+
+def test_holes_are_numbered_anew_for_each_unit(orders: dict[str, WorkOrder]) -> None:
+    ids = [hole.id for hole in orders["detached_pair"].holes.holes]
+    assert ids == [f"battery-{unit}/H{hole}" for unit in (1, 2) for hole in range(1, 7)]
+
+
+def test_nothing_is_connected_at_a_panel_that_is_not_opened(orders: dict[str, WorkOrder]) -> None:
+    """The house panel that feeds the garage stays shut: its conductors are nobody's business that day."""
+    ids = orders["detached_pair"].numbers
+    assert "job.connect-garage" in ids and "job.connect-main" not in ids
+    assert [each.id for each in orders["detached_pair"].isolations] == ["garage"]
+
+
+@pytest.mark.parametrize("name", DIRECT)
+def test_the_dc_side_is_a_zone_that_stays_charged_and_has_ends_that_never_die(
+    plans: dict[str, Plan], orders: dict[str, WorkOrder], name: str
+) -> None:
+    (zone,) = [each for each in isolations(plans[name]) if each.direct]
+    assert zone.pairs == ("DC+–DC−", "DC+–G", "DC−–G")
+    said = " ".join(zone.told)
+    assert "Battery 1: its own terminals" in said and "never be made dead" in said and "stays charged" in said
+    assert not zone.live
+    held = {source for opening in zone.kept_open for source in opening.sources}
+    assert held == {part.name for part in plans[name].installation.of_kind("battery", "array")}
+    proof = step(orders[name], "job.dead-inverter-1-dc")
+    assert [reading.what for reading in proof.readings[1:-1]] == list(zone.pairs)
+
+
+def test_an_array_is_joined_after_all_wiring_and_before_the_inverter_starts(orders: dict[str, WorkOrder]) -> None:
+    order = orders["stack_outdoors"]
+    done = before(order)
+    assert "inverter-1.wire-pv" in done["job.join-roof-array"]
+    assert "inverter-1.close-cover" in done["job.join-roof-array"]
+    assert {"job.join-roof-array", "battery-1.battery-on"} <= done["inverter-1.ac-on"]
+    assert any("daylight" in caution for caution in step(order, "job.join-roof-array").cautions)
+
+
+@pytest.mark.parametrize("name", DIRECT)
+def test_the_inverter_is_joined_to_dc_conductors_whose_far_end_is_joined(
+    orders: dict[str, WorkOrder], name: str
+) -> None:
+    done = before(orders[name])
+    assert "battery-1.wire-dc" in done["inverter-1.wire-battery"]
+    assert "battery-1.battery-on" in done["inverter-1.ac-on"]
+
+
+@pytest.mark.parametrize("name", DIRECT)
+def test_the_parts_that_the_aid_lifts_wait_for_it(
+    plans: dict[str, Plan], orders: dict[str, WorkOrder], name: str
+) -> None:
+    lift = plans[name].lift
+    assert lift is not None and "battery-1/module" in lift.parts and "battery-1/brace" not in lift.parts
+    done = before(orders[name])
+    for told in plans[name].of_role("battery")[0].sheet.steps:
+        if "module" in told.parts:
+            assert "job.lift" in done[f"battery-1.{told.id}"]
+
+
+def test_parallel_conductors_are_bought_as_often_as_they_are_run(plans: dict[str, Plan]) -> None:
+    run = next(run for run in plans["cabinet"].runs if run.id == "dc-battery")
+    assert [(wire.use, wire.number) for wire in run.wires] == [("positive", 2), ("negative", 2), ("ground", 1)]
+    rows = [row for row in materials(plans["cabinet"]).of("conductors") if row.use.startswith(("plus", "minus"))]
+    assert len(rows) == 2
+    assert all("2 × " in row.use for row in rows)
+
+
+def test_the_foot_takes_anchors_of_its_own_into_the_floor(plans: dict[str, Plan], orders: dict[str, WorkOrder]) -> None:
+    card = orders["cabinet"].holes
+    floor = [hole for hole in card.holes if hole.of == "battery-1/foot"]
+    assert [hole.id for hole in floor] == [f"battery-1/F{number}" for number in range(1, 5)]
+    assert all(hole.up.startswith("out from the wall") and "floor" in hole.into for hole in floor)
+    assert any("floor" in first for first in card.first) and any("Letter F" in datum for datum in card.datums)
+    anchored = step(orders["cabinet"], "battery-1.cabinet")
+    assert any("anchor" in torque.lower() for torque in anchored.torque)
+
+
+def test_modules_plugged_together_behind_an_open_switch_are_no_power_step(orders: dict[str, WorkOrder]) -> None:
+    assert step(orders["stack_outdoors"], "battery-1.connect-modules").stage == "connect"
+    assert step(orders["cabinet"], "battery-1.battery-on").stage == "power"
+
+
+def sheet(id: str) -> DataSheet:
+    found = find(id).sheet
+    assert found is not None
+    return found
+
+
+def test_a_module_plugged_in_with_no_switch_open_is_power() -> None:
+    from standfast.fieldwork.steps import live_steps
+
+    steps = list(sheet("demo-stack-15").sheet.steps)
+    bare = [each.model_copy(update={"states": ()}) if each.id == "connect-modules" else each for each in steps]
+    assert "connect-modules" not in live_steps(steps)
+    assert {"connect-modules", "wire-dc"} <= live_steps(bare)
