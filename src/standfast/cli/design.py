@@ -7,6 +7,7 @@ from typing import Any
 import click
 
 from standfast.cli.options import firm_option
+from standfast.cli.printing import choice_lines
 
 NOT_KNOWN = "not known"
 
@@ -62,6 +63,7 @@ def _lines(data: Mapping[str, Any]) -> Iterator[str]:
         yield f"lifting   {row['unit']}, {row['name']} {_shown(row['mass_kg'], 'kg')}: {row['way']}{aid}{people}"
     for part in data["existing"]:
         yield _existing(part)
+    yield from choice_lines(data["choice"])
 
 
 def _unit(unit: Mapping[str, Any]) -> Iterator[str]:

@@ -90,3 +90,16 @@ def packed_lines(packed: "Packed") -> Iterator[str]:
     yield from (f"written: {path}" for path in packed.paths)
     yield from (f"not written: {line}" for line in packed.left_out)
     yield "NOT READY TO SUBMIT: " + "; ".join(packed.against) if packed.against else "Ready for review."
+
+
+def choice_lines(choice: Mapping[str, Any]) -> Iterator[str]:
+    """What was chosen and why, as `design` and `explain` print it: the price rows, then the proof and the runner-up."""
+    for row in choice["rows"]:
+        what = f"{row['what']}, {'not known' if row['amount'] is None else format(row['amount'], '.2f')} {row['unit']}"
+        if row["sum"] is None:
+            yield f"price     {what}: no price"
+        else:
+            made_up = " (invented)" if row["invented"] else ""
+            yield f"price     {what} at {row['price']:.2f}: {row['sum']:.2f} {choice['currency']}{made_up}"
+    for text in choice["told"]:
+        yield f"chosen    {text}"

@@ -9,6 +9,7 @@ from standfast.design.wiring.circuit import Circuit
 from standfast.design.wiring.sources import Busbar
 from standfast.design.wiring.whole import Wiring
 from standfast.fieldwork.lifting import Row
+from standfast.foreman.chosen import chosen
 from standfast.foreman.plan import JobPlan
 from standfast.sheet import Value
 from standfast.survey.joined import INVERTER
@@ -42,6 +43,7 @@ def designed(plan: JobPlan) -> Data:
         ],
         "lifting": [_lifted(row) for row in plan.lifting.rows],
         "existing": [_brought(row, made.existing.currency) for row in made.existing.rows if row.brought],
+        "choice": chosen(made.choice),
         "summary": plan.ledger.summary(),
     }
 

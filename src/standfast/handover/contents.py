@@ -52,6 +52,7 @@ class Contents(NamedTuple):
         load_tables: the load calculation line by line.
         undrawn: why a part could not be drawn.
         beside: blocks that stand beside the drawing of a part.
+        chosen: what was chosen and why; empty where it is not told.
     """
 
     job: Job
@@ -69,3 +70,4 @@ class Contents(NamedTuple):
     load_tables: Sequence[Block] = ()
     undrawn: Mapping[str, str] = {}
     beside: Mapping[str, Sequence[Block]] = {}
+    chosen: Sequence[Block] = ()

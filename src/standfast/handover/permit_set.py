@@ -191,8 +191,9 @@ def _limits(contents: Contents) -> Sheet:
         *calculations.assumptions(contents.ledger),
         Heading("What was not checked"),
         calculations.not_checked(contents.adoption),
+        *contents.chosen,
     ]
-    return Sheet("N1", "Limits, cautions, assumptions", blocks, columns=2)
+    return Sheet("N1", "Limits, cautions, assumptions, choice", blocks, columns=2)
 
 
 def _bound(contents: Contents) -> list[Bound]:

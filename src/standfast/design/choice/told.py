@@ -31,8 +31,9 @@ def money(choice: Choice, amount: float) -> str:
 
 
 def _proof(choice: Choice) -> Iterator[str]:
-    known = "" if choice.places_known is None else f" of {choice.places_known} free places"
-    looked = f"{choice.places}{known} and {choice.ways} ways to build the circuits were worked out"
+    known = "" if choice.places_known is None else f" of {choice.places_known}"
+    places = f"{choice.places}{known} free places and " if choice.placed else ""
+    looked = f"{places}{choice.ways} ways to build the circuits were worked out"
     least = f"no choice that leaves as few checks open costs less than {money(choice, choice.bound)}"
     if choice.proven:
         yield f"Proven: {least}; {looked}, and the others cannot cost less."
