@@ -250,7 +250,7 @@ def test_without_a_way_to_lift_nobody_lifts(plan: Plan) -> None:
 def test_an_invented_job_says_so(order: WorkOrder) -> None:
     assert ("Note", "This job is invented.") in order.head
     assert order.rule.startswith("The order respects")
-    assert "not examined" in order.rule
+    assert "In every order" in order.rule and order.unsafe == ()
 
 
 def test_steps_that_wait_for_each_other_are_a_fault_of_the_work() -> None:

@@ -4,11 +4,13 @@ import random
 
 import pytest
 
-from standfast.equipment.read import DataSheet, find
+from standfast.equipment.read import DataSheet, find, shipped
+from standfast.equipment.read import read as read_sheet
 from standfast.fieldwork.isolation import isolations
 from standfast.fieldwork.joints import joints
 from standfast.fieldwork.materials import materials
 from standfast.fieldwork.plan import Plan
+from standfast.fieldwork.proven import Unsafe, unsafe
 from standfast.fieldwork.steps import WorkStep
 from standfast.fieldwork.tools import tools
 from standfast.fieldwork.work_order import WorkOrder, work_order
@@ -46,19 +48,39 @@ def step(order: WorkOrder, id: str) -> WorkStep:
 def test_in_every_order_hands_reach_in_after_the_proof_of_dead_and_before_power(
     orders: dict[str, WorkOrder], name: str
 ) -> None:
-    """Power: what closes a switch of the job or joins an array. Hands: every step that connects or opens a cover."""
     order = orders[name]
     done = before(order)
     power = [each.id for each in order.steps if each.stage == "power"]
-    hands = [each.id for each in order.steps if each.stage == "connect"]
+    hands = [each.id for each in order.steps if each.hands]
     assert len(power) > 2 and len(hands) > 5
     for touch in hands:
-        cover = touch.endswith((".close-cover", ".open-cover"))
-        assert cover or "job.dead" in done[touch], touch
+        assert "job.dead" in done[touch], touch
         assert all(touch in done[closing] for closing in power), touch
     for each in order.isolations:
         assert f"job.dead-{each.id}" in done["job.dead"]
         assert f"job.open-{each.id}" in done[f"job.dead-{each.id}"]
+    assert unsafe(order.steps, "job.dead") == [] and order.unsafe == ()
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_a_step_that_is_let_loose_is_told(orders: dict[str, WorkOrder], name: str) -> None:
+    """Each step of hands in turn waits for nothing: then some order puts it before the proof, and that is found."""
+    steps = orders[name].steps
+    for touch in (each for each in steps if each.hands):
+        loose = [each._replace(after=()) if each.id == touch.id else each for each in steps]
+        assert Unsafe(touch.id, "job.dead") in unsafe(loose, "job.dead")
+
+
+def test_a_terminal_that_a_sheet_wires_under_power_is_told(plans: dict[str, Plan]) -> None:
+    text = shipped()["demo-wall-10"].replace('after = ["wire-neutral"]', 'after = ["wire-neutral", "early"]')
+    early = '[[steps]]\nid = "early"\ntext = "Close."\ndoes = { change = "close", to = "battery switch" }\n\n'
+    data = read_sheet(
+        text.replace('[[steps]]\nid = "wire-lines"', f'{early}[[steps]]\nid = "wire-lines"'), "x.toml"
+    ).sheet
+    assert data is not None
+    plan = plans["one_wall"]
+    found = work_order(plan._replace(sheets={**plan.sheets, "battery": data})).unsafe
+    assert any("Connect L1 and L2" in told for told in found)
 
 
 @pytest.mark.parametrize("name", DEMOS)

@@ -31,7 +31,7 @@ def connecting(plan: Plan, tests: list[DueTest], runs: list[str], all_joints: li
         steps.append(with_torque(plan, step, stay))
     for id in dict.fromkeys(panel.id for panel, _ in _moved(plan)):
         steps.append(_move(plan, id, all_joints))
-    return steps + _join_shutdown(plan)
+    return [step._replace(hands=True) for step in (*steps, *_join_shutdown(plan))]
 
 
 def _moved(plan: Plan) -> list[tuple[Panel, Circuit]]:

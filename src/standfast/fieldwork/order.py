@@ -1,7 +1,7 @@
 """One order in which the steps can be done.
 
 The order respects every `after`. Where several steps are ready, the one of the earlier part of the day goes first, and
-within a part the one that was listed first. It is one allowed order, not a proof that every allowed order is safe.
+within a part the one that was listed first. What holds in every other allowed order is asked by `proven`.
 """
 
 import heapq

@@ -44,6 +44,7 @@ class WorkStep(NamedTuple):
         evidence: what is kept as proof.
         people: how many it takes; empty where the data sheet does not say.
         tools: that the step names.
+        hands: true where hands reach to conductors.
     """
 
     id: str
@@ -59,6 +60,7 @@ class WorkStep(NamedTuple):
     evidence: tuple[str, ...] = ()
     people: str = ""
     tools: tuple[str, ...] = ()
+    hands: bool = False
 
 
 class Bounds(NamedTuple):
@@ -249,6 +251,7 @@ def _work_step(
         tuple(plan.say(f"order.keep_{each.replace(' ', '_')}") for each in step.evidence),
         "" if step.people is None else str(step.people),
         step.tools,
+        _connects(step, {terminal.id for terminal in device.sheet.terminals}),
     )
 
 

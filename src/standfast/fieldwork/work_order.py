@@ -6,9 +6,11 @@ from standfast.commissioning.due import DueTest, Site, due_tests
 from standfast.fieldwork import brought, joining, own_steps
 from standfast.fieldwork.holes import HoleCard, hole_card
 from standfast.fieldwork.isolation import Isolation, isolations
+from standfast.fieldwork.job_steps import DEAD
 from standfast.fieldwork.joints import Joint, joints
 from standfast.fieldwork.order import ordered
 from standfast.fieldwork.plan import Plan
+from standfast.fieldwork.proven import unsafe
 from standfast.fieldwork.steps import WorkStep, from_sheet
 
 
@@ -17,7 +19,8 @@ class WorkOrder(NamedTuple):
 
     Attributes:
         head: name, place, revision, date and scope, as they stand in the job file.
-        rule: how the order was made, one sentence; it is printed, because the order is one of several allowed ones.
+        rule: how the order was made, and what holds in every other that the steps allow; it is printed.
+        unsafe: what does not, as cautions; empty where every allowed order is safe.
         rules: what holds the whole day, before any step.
         steps: in order.
         numbers: step id → its number on paper.
@@ -29,6 +32,7 @@ class WorkOrder(NamedTuple):
 
     head: tuple[tuple[str, str], ...]
     rule: str
+    unsafe: tuple[str, ...]
     rules: tuple[str, ...]
     steps: tuple[WorkStep, ...]
     numbers: dict[str, int]
@@ -62,6 +66,7 @@ def work_order(plan: Plan) -> WorkOrder:
     return WorkOrder(
         _head(plan),
         plan.say("order.rule"),
+        _unsafe(plan, done, numbers),
         rules,
         tuple(done),
         numbers,
@@ -70,6 +75,13 @@ def work_order(plan: Plan) -> WorkOrder:
         card,
         tuple(tests),
     )
+
+
+def _unsafe(plan: Plan, steps: list[WorkStep], numbers: dict[str, int]) -> tuple[str, ...]:
+    """What does not hold in every order, each step of hands once."""
+    found = dict.fromkeys(each.hands for each in unsafe(steps, DEAD))
+    text = {step.id: step.text for step in steps}
+    return tuple(plan.say("order.unsafe", number=numbers[id], text=text[id]) for id in found)
 
 
 def _head(plan: Plan) -> tuple[tuple[str, str], ...]:

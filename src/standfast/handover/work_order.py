@@ -176,7 +176,8 @@ def _lift_checks(work: Work) -> Table:
         told = (check.verdict, check.title, _measured(plan, check), check.condition or check.reason)
         alike.setdefault(told, []).append(names.get(unit, unit))
     rows: list[list[Text]] = [
-        [verdict(found), title, listed(list(dict.fromkeys(of))), measured, why] for (found, title, measured, why), of in alike.items()
+        [verdict(found), title, listed(list(dict.fromkeys(of))), measured, why]
+        for (found, title, measured, why), of in alike.items()
     ]
     head = ["", *(say(f"paper.lift_{word}") for word in ("check", "of", "compared", "condition"))]
     return Table(head, rows, [0, 3, 1.6, 3, 4], size=8.5)
@@ -205,7 +206,11 @@ def _parts(work: Work) -> Table:
             size = " × ".join(unknown if each is None else each.text for each in (part.width, part.height, part.depth))
             mass = mass_both(data.fact(f"parts.{part.id}.mass", "m", "kg"), plan.language)
             pieces = str((part.count or 1) * len(devices))
-            at = "" if part.at is None else say(f"paper.lift_{'stand' if (part.count or 1) > 1 else 'stands'}", height=part.at.text)
+            at = (
+                ""
+                if part.at is None
+                else say(f"paper.lift_{'stand' if (part.count or 1) > 1 else 'stands'}", height=part.at.text)
+            )
             rows.append([bold(part.name), of, pieces, mass, size, part.lifted or unknown, at])
     words = ("part", "of", "pieces", "mass", "size", "way", "at")
     return Table([say(f"paper.lift_{word}") for word in words], rows, [3, 2, 0, 1.4, 3, 1.6, 2])
@@ -275,6 +280,8 @@ def _steps(work: Work) -> list[Block]:
     if not work.order.steps:
         return [Words(say("paper.steps_none"))]
     blocks: list[Block] = [Words(work.order.rule)]
+    if work.order.unsafe:
+        blocks.append(Frame(say("paper.cautions"), [Bullets(list(work.order.unsafe))], "caution"))
     stage = ""
     for number, step in enumerate(work.order.steps, 1):
         if step.stage != stage:
