@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from standfast.faults import Fault
 from standfast.reading import Document, engine
+from standfast.reading.positions import Path
 from standfast.survey.joined import unit_ids
 from standfast.survey.model import Job
 
@@ -29,3 +30,16 @@ def wished(survey: Document[Job]) -> Iterator[Fault]:
         if count > 1 and value is not None:
             what = f"wishes.{word} could mean any of {count} units"
             yield survey.fault(("wishes", word), what, "", "write it under [[wishes.units]], with the id of a unit")
+    yield from _without_wall(survey)
+
+
+def _without_wall(survey: Document[Job]) -> Iterator[Fault]:
+    """A left edge that counts from the end of no wall."""
+    wishes = survey.content.wishes
+    edges: list[tuple[Path, object, str | None]] = [(("wishes", "left"), wishes.left, wishes.wall)]
+    for number, each in enumerate(wishes.units):
+        edges.append((("wishes", "units", number, "left"), each.left, each.wall or wishes.wall))
+    for path, left, wall in edges:
+        if left is not None and wall is None:
+            why = "it counts from the left end of a wall"
+            yield survey.fault(path, "a left edge is wished, but no wall", why, "name the wall, or take the edge out")

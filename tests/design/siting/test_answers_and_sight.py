@@ -74,7 +74,9 @@ def test_the_only_new_disconnect_of_the_only_unit_is_its_own_whatever_its_name()
         (wish(3), 2, 'there is no unit "battery-3"'),
         (wish(1) + wish(1), 2, 'id "battery-1" is there twice'),
         (wish(1, "south"), 2, 'there is no wall "south"'),
-        ('[wishes]\nleft = "3 ft"\n', 2, "wishes.left could mean any of 2 units"),
+        ('[wishes]\nwall = "east"\nleft = "3 ft"\n', 2, "wishes.left could mean any of 2 units"),
+        ('[wishes]\nleft = "3 ft"\n', 1, "a left edge is wished, but no wall"),
+        ('[[wishes.units]]\nid = "battery-2"\nleft = "3 ft"\n', 2, "a left edge is wished, but no wall"),
         ('[wishes]\nbottom = "3 ft"\n', 3, "wishes.bottom could mean any of 3 units"),
         ("", 9, "quantity is 9: a job holds 8 units at most"),
     ],
@@ -86,7 +88,15 @@ def test_wishes_that_cannot_be_meant_are_faults_with_their_place(words: str, qua
     assert fault.line > 1 and fault.todo
 
 
-@pytest.mark.parametrize(("words", "quantity"), [(wish(2), 2), ('[wishes]\nleft = "3 ft"\n', 1), ("", 8)])
+@pytest.mark.parametrize(
+    ("words", "quantity"), [(wish(2), 2), ('[wishes]\nwall = "east"\nleft = "3 ft"\n', 1), ("", 8)]
+)
 def test_wishes_that_are_clear_are_none(words: str, quantity: int) -> None:
     text = HEAD + room() + wall() + words + f'[equipment]\nbattery = "demo-wall-10"\nquantity = {quantity}\n'
     assert not read(text).faults
+
+
+def test_a_lower_edge_is_kept_on_whatever_wall() -> None:
+    siting = placed(job(room(), wall(), '[[wishes.units]]\nid = "battery-2"\nbottom = "20 in"\n'))
+    assert siting.places[1].bottom.quantity == pytest.approx(20 * INCH)
+    assert siting.places[0].bottom.quantity != siting.places[1].bottom.quantity

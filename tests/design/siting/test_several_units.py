@@ -106,6 +106,14 @@ def test_a_maker_that_asks_for_more_than_the_code_is_heard() -> None:
     assert found.verdict == "fail" and found.margin == pytest.approx((110 - 40 - 24 - 60) * INCH - 10)
 
 
+def test_a_report_for_more_than_the_code_asks_changes_nothing_of_the_code() -> None:
+    wide = ('between_units = "12 in"', 'between_units = "60 in"\nspacing_report = "Invented fire test report 7"')
+    near = wish(1, left="40 in", bottom="14 in") + wish(2, left="110 in", bottom="14 in")
+    siting = placed(job(room(), wall(), near, answered("accepted = true")), sheet(wide))
+    assert check(siting, "unit-spacing/battery-1/battery-2").verdict == "pass"
+    assert check(siting, "maker-clearance/battery-1/battery-2").verdict == "fail"
+
+
 # Working space of what is on the wall
 
 PANEL = obstacle("main-panel", "100 in")

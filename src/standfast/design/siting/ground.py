@@ -99,7 +99,7 @@ def question(adoption: Adoption, at: Ground, layout: Layout, unit: Unit) -> Ques
 
 def fixed(asked: Question, wish: Wish) -> Question:
     """The question with the edges that are wished on its wall; a unit that stands keeps the height of its footing."""
-    if wish.wall != asked.wall:
+    if wish.wall not in (None, asked.wall):
         return asked
     return asked._replace(left=wish.left, bottom=wish.bottom if asked.bottom is None else asked.bottom)
 
@@ -107,16 +107,14 @@ def fixed(asked: Question, wish: Wish) -> Question:
 def wish_of(job: JobFile, unit: str) -> Wish:
     """Where a unit shall be: its own wish, else what is wished for all, else for the only one.
 
-    Edges count only beside a wall that is named too.
+    A left edge counts only beside a wall that is named too; a lower edge counts on every wall.
     """
     wishes, alone = job.content.wishes, (job.content.equipment.quantity or 1) == 1
     own = next((each for each in wishes.units if each.id == unit), None)
     wall = own.wall if own is not None and own.wall is not None else wishes.wall
     left = own.left if own is not None and own.left is not None else wishes.left if alone else None
     bottom = own.bottom if own is not None and own.bottom is not None else wishes.bottom if alone else None
-    if wall is None:
-        return Wish(None, None, None)
-    return Wish(wall, *(None if each is None else exact(each) for each in (left, bottom)))
+    return Wish(wall, *(None if each is None else exact(each) for each in (None if wall is None else left, bottom)))
 
 
 def put(unit: Unit, left: int, bottom: int) -> Unit:

@@ -115,21 +115,19 @@ def _apart(ask: Ask, layout: Layout, one: Unit, other: Unit) -> Check:
     title = f"Are {one.name} and {other.name} far enough from each other?"
     if one.solid.x is None or other.solid.x is None:
         return ask.unknown(title, "where both walls stand in plan (start and end of each)", one.id, other.id)
-    limit, facts = spacing(ask, layout.facts), layout.facts
-    check = ask.clear(title, clear_mm(one.solid, other.solid), STRAIGHT, limit, one.id, other.id)
-    if layout.room is None or facts.listed_spacing is None:
-        return check
-    by_test = ask.clear(title, clear_mm(one.solid, other.solid), STRAIGHT, facts.listed_spacing, one.id, other.id)
+    apart, facts, of_code = clear_mm(one.solid, other.solid), layout.facts, code_spacing(ask, layout.facts)
+    by_code = ask.clear(title, apart, STRAIGHT, of_code, one.id, other.id)
+    listed = facts.listed_spacing
+    if layout.room is None:
+        return ask.clear(title, apart, STRAIGHT, spacing(ask, facts), one.id, other.id)
+    if by_code.verdict == "pass" or listed is None or listed.quantity >= of_code.quantity:
+        return by_code
+    by_test = ask.clear(title, apart, STRAIGHT, listed, one.id, other.id)
     if facts.spacing_test_accepted:
-        by_code = ask.clear(
-            title, clear_mm(one.solid, other.solid), STRAIGHT, code_spacing(ask, facts), one.id, other.id
-        )
-        return (
-            by_test if by_test.verdict != "pass" or by_code.verdict == "pass" else by_test._replace(condition=BY_TEST)
-        )
-    if facts.spacing_test_accepted is None and check.verdict == "fail" and by_test.verdict == "pass":
-        return cannot_tell(check.id, title, ask.clause, f"not known: {ACCEPTANCE}", *by_test.values()[-1:])
-    return check
+        return by_test._replace(condition=BY_TEST) if by_test.verdict == "pass" else by_test
+    if facts.spacing_test_accepted is None and by_test.verdict == "pass":
+        return cannot_tell(by_code.id, title, ask.clause, f"not known: {ACCEPTANCE}", *by_test.values()[-1:])
+    return by_code
 
 
 BY_TEST = "the authority accepted the fire test report of the unit for this spacing"
@@ -139,10 +137,11 @@ ACCEPTANCE = (
 
 
 def spacing(ask: Ask, facts: Facts) -> Value:
-    """The spacing of the code, or that of the listing where a large-scale fire test for it was accepted."""
-    if facts.listed_spacing is not None and facts.spacing_test_accepted:
-        return facts.listed_spacing
-    return code_spacing(ask, facts)
+    """The spacing of the code, or the smaller one of the listing where a large-scale fire test for it was accepted."""
+    by_code, listed = code_spacing(ask, facts), facts.listed_spacing
+    if listed is not None and facts.spacing_test_accepted and listed.quantity < by_code.quantity:
+        return listed
+    return by_code
 
 
 def code_spacing(ask: Ask, facts: Facts) -> Value:

@@ -73,6 +73,7 @@ class Siting(NamedTuple):
         walls: the walls that were looked at.
         bound: no allowed placement costs less, halves of a tenth of run; None where none is allowed.
         proven: it is proven that none is cheaper, or that none is allowed.
+        need: what would prove it, where it is not proven.
     """
 
     places: tuple[PlacedUnit, ...]
@@ -81,6 +82,7 @@ class Siting(NamedTuple):
     walls: tuple[WallTried, ...]
     bound: int | None
     proven: bool
+    need: str = ""
 
     def place(self, unit: str) -> PlacedUnit:
         """The place of a unit by its name."""

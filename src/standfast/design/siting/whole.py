@@ -100,7 +100,8 @@ def sited(adoption: Adoption, grounds: Grounds, chosen: Chosen, how: str = "") -
     places = tuple(_placed(grounds[each.wall], each, how) for each in chosen.units)
     questions = {each.wall: each.question for each in reversed(chosen.units)}
     walls_judged = tuple(JudgedWall(wall, layouts[wall], questions[wall]) for wall in walls)
-    return Siting(places, judged(adoption, grounds, chosen.units), walls_judged, (), chosen.bound, chosen.proven)
+    checks = judged(adoption, grounds, chosen.units)
+    return Siting(places, checks, walls_judged, (), chosen.bound, chosen.proven, chosen.need)
 
 
 def _placed(at: Ground, each: Standing, how: str) -> PlacedUnit:
