@@ -86,6 +86,17 @@ def test_an_unknown_stud_position_cannot_be_told(fact: str) -> None:
     assert all(hole.x.missing for hole in found.holes)
 
 
+@pytest.mark.parametrize("fact", ["first_stud", "stud_spacing", "stud_width"])
+def test_no_strength_passes_before_it_is_known_which_holes_meet_wood(fact: str) -> None:
+    """Beside the studs nothing carries; a word taken out must not make it a pass. Too much for every hole stays so."""
+    strengths = ("wood-withdrawal", "wood-lateral", "wood-combined")
+    for found in (on_wood(**{fact: None}), on_wood(left=12.0, **{fact: None})):
+        assert {of(found, id).verdict for id in strengths} == {"cannot tell"}
+        assert all(fact in of(found, id).reason for id in strengths)
+    heavy = sheet("demo-wall-10", ('mass = "118 kg"', 'mass = "600 kg"'))
+    assert of(on_wood(battery=heavy, **{fact: None}), "wood-lateral").verdict == "fail"
+
+
 @pytest.mark.parametrize("fact", ["lining_thickness", "stud_width", "stud_depth"])
 def test_other_missing_facts_of_the_wall_are_never_a_pass(fact: str) -> None:
     found = on_wood(**{fact: None})

@@ -78,7 +78,9 @@ def _judged(task: Task, found: Pattern, asked: Asked, base: Base, sheet: SheetFi
     fit = [*bracket.checks(task, len(found.holes), sheet, one.D), wood_fit.least_studs(task, found)]
     if not asked:
         return [*fit, *wood_fit.nothing_holds(task, found)]
-    return [*fit, *wood_fit.checks(task, found, asked, one, sheet), *wood.checks(task, asked, one)]
+    unplaced = wood_fit.unplaced(task, found)
+    held = (wood_fit.once_placed(check, unplaced) for check in wood.checks(task, asked, one))
+    return [*fit, *wood_fit.checks(task, found, asked, one, sheet), *held]
 
 
 def _in_concrete(task: Task, found: Pattern, asked: Asked, sheet: SheetFile,

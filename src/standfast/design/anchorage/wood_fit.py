@@ -9,7 +9,7 @@ from standfast.design.anchorage.ratios import told
 from standfast.design.anchorage.task import SheetFile, Task
 from standfast.design.anchorage.wood import Screw
 from standfast.rulebooks.nds import adjustment
-from standfast.sheet import Check, Value, at_least, at_most, cannot_tell, chosen, measured, settle, work, worst
+from standfast.sheet import Check, Value, at_least, at_most, cannot_tell, chosen, measured, needs, settle, work, worst
 from standfast.units import inches as in_inches
 
 BESIDE = "a hole beside its stud meets plasterboard alone, which counts as nothing: move the unit to the studs"
@@ -42,7 +42,7 @@ def _into_studs(task: Task, found: Pattern) -> Check:
 def holding(task: Task, found: Pattern) -> Pattern:
     """The holes that meet their stud: a screw in plasterboard alone carries nothing, and the others carry its share.
 
-    A hole whose place in its stud is not known stays: what it carries cannot be told.
+    A hole whose place in its stud is not known stays, and `unplaced` says why nothing passes then.
     """
     width = task.of_build_up("stud_width", "b_stud", "in")
     if width.missing:
@@ -51,6 +51,20 @@ def holding(task: Task, found: Pattern) -> Pattern:
     met = zip(found.holes, off, strict=True)
     half = width.quantity / 2
     return Pattern(tuple(hole for hole, by in met if by is None or by.missing or -half <= by.quantity <= half))
+
+
+def unplaced(task: Task, found: Pattern) -> list[str]:
+    """What has to be known before it is known which holes meet their stud; empty where it is."""
+    width = task.of_build_up("stud_width", "b_stud", "in")
+    asked = [width, *(hole.off for hole in found.holes if hole.off is not None)]
+    return list(dict.fromkeys(need for each in asked for need in needs(each)))
+
+
+def once_placed(check: Check, need: list[str]) -> Check:
+    """A strength counted on every hole refuses where it is too little, and passes once the holes are known to hold."""
+    if not need or check.verdict != "pass":
+        return check
+    return check._replace(verdict="cannot tell", condition="", reason="; ".join(need))
 
 
 def nothing_holds(task: Task, found: Pattern) -> list[Check]:
