@@ -9,7 +9,7 @@ from standfast.equipment.read import read as read_sheet
 from standfast.fieldwork.isolation import isolations
 from standfast.fieldwork.joints import joints
 from standfast.fieldwork.materials import materials
-from standfast.fieldwork.plan import Plan
+from standfast.fieldwork.plan import Extra, Plan
 from standfast.fieldwork.proven import Unsafe, unsafe
 from standfast.fieldwork.steps import WorkStep
 from standfast.fieldwork.tools import tools
@@ -130,6 +130,17 @@ def test_nothing_is_connected_at_a_panel_that_is_not_opened(orders: dict[str, Wo
     ids = orders["detached_pair"].numbers
     assert "job.connect-garage" in ids and "job.connect-main" not in ids
     assert [each.id for each in orders["detached_pair"].isolations] == ["garage"]
+
+
+def test_a_panel_with_other_work_in_it_is_opened_too(plans: dict[str, Plan]) -> None:
+    """What the owner agreed to is done at the house panel, and by the name of a circuit in the panel that holds it."""
+    pair = plans["detached_pair"]
+    for where in ("main", "Main panel", "Dryer"):
+        agreed = pair._replace(extras=(Extra("other", "closed_openings", where),))
+        order = work_order(agreed)
+        assert {each.id for each in order.isolations} == {"main", "garage"}
+        assert {"job.dead-main", "job.dead"} <= before(order)["job.other"]
+        assert order.unsafe == ()
 
 
 @pytest.mark.parametrize("name", DIRECT)

@@ -9,6 +9,7 @@ from standfast.fieldwork.material import Material, material
 from standfast.fieldwork.plan import Extra, Plan
 from standfast.fieldwork.steps import WorkStep
 from standfast.sheet import chosen
+from standfast.survey.existing import Adder
 from standfast.survey.model import Job
 from standfast.survey.power import Panel
 
@@ -29,7 +30,7 @@ def extras(job: Job, rows: Iterable[Row]) -> Iterator[Extra]:
     """
     met = set()
     for row in rows:
-        if row.adder is not None and row.adder.accepted:
+        if row.adder is not None and row.adder.accepted and _meant(row, row.adder):
             met.add(row.adder.id)
             yield Extra(row.asked.id.replace(".", "-").replace("/", "-"), row.asked.key, row.asked.where)
     names = {panel.id: panel.name or panel.id for panel in job.panels}
@@ -37,11 +38,16 @@ def extras(job: Job, rows: Iterable[Row]) -> Iterator[Extra]:
     for adder in job.adders:  # agreed to although nothing asks it
         if adder.accepted and adder.id not in met:
             where = "" if adder.at is None else names.get(adder.at, adder.at)
-            yield Extra(f"existing-{adder.id}", IDS[adder.what].replace("-", "_"), where)
+            yield Extra(f"existing-offer-{adder.id}", IDS[adder.what].replace("-", "_"), where)
     for defect in job.defects:
         if defect.action in DONE:
             key = "safe" if defect.action == "made safe" else "mend"
             yield Extra(f"existing-defect-{defect.id}", key, defect.where, defect.what)
+
+
+def _meant(row: Row, adder: Adder) -> bool:
+    """True where an offer means this place: it names it, or there is one place only, or the part lacks there."""
+    return adder.at is not None or not row.asked.at or row.state == "done with this job"
 
 
 def steps(plan: Plan) -> list[WorkStep]:
@@ -56,7 +62,7 @@ def _step(plan: Plan, extra: Extra) -> WorkStep:
         return WorkStep(f"job.{extra.id}", "fix", text, (DELIVERY,), "job")
     if extra.key == TRACED:
         return WorkStep(f"job.{extra.id}", "prove", text, (RESTORE,), "job")
-    return WorkStep(f"job.{extra.id}", "connect", text, (DEAD,), "job")
+    return WorkStep(f"job.{extra.id}", "connect", text, (DEAD,), "job", hands=True)
 
 
 def material_rows(plan: Plan) -> list[Material]:

@@ -71,12 +71,25 @@ def isolations(plan: Plan) -> list[Isolation]:
 
 
 def worked_panels(plan: Plan) -> list[Part]:
-    """The panels that something new is joined to, and those that are new themselves."""
+    """The panels that something new is joined to, those that are new themselves, and those with other work in them."""
+    other = {id for extra in plan.extras for id in _entered(plan, extra.where)}
     return [
         panel
         for panel in plan.installation.of_kind("busbar")
-        if not panel.existing or any(not part.existing for part, _ in plan.installation.beside(panel.id))
+        if not panel.existing
+        or panel.id in other
+        or any(not part.existing for part, _ in plan.installation.beside(panel.id))
     ]
+
+
+def _entered(plan: Plan, where: str) -> list[str]:
+    """The panels that work on the existing house reaches into: the one that is named, or that holds what is named."""
+    return [
+        panel.id
+        for panel in plan.survey.job.panels
+        if where in (panel.id, panel.name)
+        or any(where in (circuit.id, circuit.name) for circuit in panel.circuits)
+    ]  # fmt: skip
 
 
 def isolation(plan: Plan, panel: Part) -> Isolation:
