@@ -1,12 +1,14 @@
 """Random walls, and two programs that place units on them and share nothing with the search: CP-SAT and a 1 cm grid."""
 
+import math
 import random
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
+from itertools import pairwise
 from typing import Any, NamedTuple
 
 from standfast.design.siting.choosing import Question
 from standfast.design.siting.keepouts import ALL, END, Keepout
-from standfast.design.siting.search import Apart, Strip, Together
+from standfast.design.siting.search import Apart, Together
 from standfast.design.siting.solid import Span
 
 GRID = 100
@@ -61,10 +63,14 @@ def equal(wall: Garage, n: int, spacing: int) -> Together:
 
 
 class Undecided(Exception):
-    """CP-SAT did not finish."""
+    """CP-SAT did not finish; `cost` of the best placement that it met, without end where it met none."""
+
+    def __init__(self, cost: float) -> None:
+        super().__init__(cost)
+        self.cost = cost
 
 
-def solved(asked: Together, patience: float = 10) -> int | None:
+def solved(asked: Together, patience: float = 3) -> int | None:
     """The least cost by CP-SAT, for units on one wall, with one thread; None where it proves that none fits.
 
     Raises:
@@ -101,7 +107,7 @@ def solved(asked: Together, patience: float = 10) -> int | None:
     solver.parameters.max_deterministic_time = patience
     status = solver.solve(model)
     if status in (cp_model.UNKNOWN, cp_model.FEASIBLE):
-        raise Undecided
+        raise Undecided(solver.objective_value if status == cp_model.FEASIBLE else math.inf)
     if status == cp_model.INFEASIBLE:
         return None
     assert status == cp_model.OPTIMAL, solver.status_name(status)
@@ -162,7 +168,7 @@ def disjoint(keepouts: Sequence[Keepout]) -> list[tuple[Span, Span]]:
     things = [each for each in keepouts if each.rule != "end"]
     edges = sorted({edge for each in things for edge in each.x})
     found = []
-    for low, high in zip(edges, edges[1:], strict=False):
+    for low, high in pairwise(edges):
         top = -END
         for z in sorted(each.z for each in things if each.x.low < high and low < each.x.high):
             if z.high > top:
@@ -173,30 +179,30 @@ def disjoint(keepouts: Sequence[Keepout]) -> list[tuple[Span, Span]]:
 
 def gridded(asked: Together, below: float) -> float:
     """The least cost on a 1 cm grid, of equal units on one wall, where it is less than a cost; else that cost."""
-    ask = asked.units[0][0]
-    places = sorted(_places(ask))
+    import numpy as np
+
+    ask, n = asked.units[0][0], len(asked.units)
+    lefts, bottoms = np.arange(0, 90_001, GRID), np.arange(0, 28_001, GRID)
+    free = np.ones((len(lefts), len(bottoms)), dtype=bool)
+    for each in ask.keepouts:
+        across = (each.x.low - ask.width < lefts) & (lefts < each.x.high)
+        free &= ~np.outer(across, (each.z.low - ask.height < bottoms) & (bottoms < each.z.high))
+    costs = np.add.outer([ask.cost_across(int(left)) for left in lefts], [ask.cost_up(int(up)) for up in bottoms])
+    if not free.any():
+        return below
+    at = np.nonzero(free & (costs < below - (n - 1) * costs[free].min()))
+    places = np.stack((costs[at], lefts[at[0]], bottoms[at[1]]), axis=1)
     wide, high = ask.width + asked.apart.along, ask.height + asked.apart.up
 
-    def best(free: list[tuple[int, int, int]], wanted: int, cost: int, below: float) -> float:
-        if not wanted:
-            return min(cost, below)
-        for at, (here, left, bottom) in enumerate(free):
+    def best(free: Any, wanted: int, cost: int, below: float) -> float:
+        for number, (here, left, bottom) in enumerate(free):
             if cost + wanted * here >= below:
                 break
-            rest = (
-                [each for each in free[at + 1 :] if abs(each[1] - left) >= wide or abs(each[2] - bottom) >= high]
-                if wanted > 1
-                else []
-            )
-            below = best(rest, wanted - 1, cost + here, below)
+            if wanted == 1:
+                return cost + int(here)
+            rest = free[number + 1 :]
+            clear = (abs(rest[:, 1] - left) >= wide) | (abs(rest[:, 2] - bottom) >= high)
+            below = best(rest[clear & (rest[:, 0] < below - cost - here)], wanted - 1, cost + int(here), below)
         return below
 
-    return best(places, len(asked.units), 0, below)
-
-
-def _places(ask: Question) -> Iterator[tuple[int, int, int]]:
-    for left in range(0, 90_001, GRID):
-        here = [each for each in ask.keepouts if each.x.low - ask.width < left < each.x.high]
-        for bottom in range(0, 28_001, GRID):
-            if not any(each.z.low - ask.height < bottom < each.z.high for each in here):
-                yield ask.cost(left, bottom), left, bottom
+    return best(places[np.argsort(places[:, 0], kind="stable")], n, 0, below)

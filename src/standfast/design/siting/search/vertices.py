@@ -59,11 +59,11 @@ def vertices(asked: Together, found: list[Group]) -> Vertices:
         pins = {at: _pins(asked, wall, stand.ask.width) for at, stand in stands.items()}
         starts = {at: _starts(stand, pins[at], stacked) for at, stand in stands.items()}
         links = _links(asked, found, along=True, one_way=not stacked)
-        lefts, all_lefts = chained(starts, links, _free_at(stands))
+        linked, all_lefts = chained(starts, links, _free_at(stands))
         complete = complete and all_bottoms and all_lefts
         for at, stand in stands.items():
-            pinned = pins[at] | lefts[at] - starts[at]
-            for left in lefts[at]:
+            pinned = pins[at] | linked[at]
+            for left in starts[at] | linked[at]:
                 spots[at].update(_spots(stand, left, left in pinned, stacked))
     return Vertices([sorted(each) for each in spots], stacked, complete)
 
@@ -89,7 +89,7 @@ def _stands(asked: Together, found: list[Group], wall: str, stacked: bool) -> tu
         spans = {at: heights(ask) for at, ask in asks.items()}
         links = _links(asked, found, along=False, one_way=False)
         bottoms, complete = chained(starts, links, lambda at, bottom: spans[at].low <= bottom <= spans[at].high)
-        more = {at: bottoms[at] - starts[at] for at in plain}
+        more = {at: bottoms[at] for at in plain}
     stands: dict[int, Stand] = {}
     for at, ask in asks.items():
         strip = found[at].strip
@@ -140,7 +140,7 @@ def _starts(stand: Stand, pins: set[int], stacked: bool) -> set[int]:
 def chained(
     starts: Mapping[int, set[int]], links: Links, allowed: Callable[[int, int], bool]
 ) -> tuple[dict[int, set[int]], bool]:
-    """Lines that chains reach: for each group its own, and those in contact with units at lines of others.
+    """Lines at which units stand in contact with units at lines of others, or at the ends of chains from there.
 
     Args:
         starts: the lines of each group.
@@ -148,9 +148,9 @@ def chained(
         allowed: whether a group may stand at a line at all: only there a chain goes on.
 
     Returns:
-        The lines of each group, and whether all chains were followed.
+        These lines of each group (some may be its own too), and whether all chains were followed.
     """
-    reached = {at: set(lines) for at, lines in starts.items()}
+    reached: dict[int, set[int]] = {at: set() for at in starts}
     none = (0,) * len(links.counts)
     todo = [(at, line, _with(none, at), 0) for at, lines in starts.items() for line in lines]
     seen = set(todo)
