@@ -258,6 +258,25 @@ def test_units_that_one_wall_does_not_hold_are_spread_and_keep_apart_at_the_corn
     assert {each.wall for each in siting.places} == {"east", "north"}
 
 
+FACING = (
+    wall("east", start='["48 in", "240 in"]', end='["48 in", "0 in"]', facing='"48 in"'),
+    wall("west", start='["0 in", "0 in"]', end='["0 in", "240 in"]', facing='"48 in"'),
+)
+"""Two walls 48 in apart: a unit 7-1/2 in deep leaves 40-1/2 in before it, two that face each other leave 33 in."""
+
+
+def test_units_that_face_each_other_in_a_narrow_room_block_their_working_space_together() -> None:
+    facing = wish(1, "east", left="100 in", bottom="14 in") + wish(2, "west", left="116 in", bottom="14 in")
+    siting = placed(job(room(), *FACING, facing))
+    for number in (1, 2):
+        assert check(siting, f"unit-working-width/battery-{number}").verdict == "fail"
+        assert check(siting, f"working-depth/battery-{number}/opposite-face").verdict == "pass"
+    # the cheapest place of the second alone is just across: it is put aside, and nobody calls that the least cost
+    aside = placed(job(room(), *FACING, wish(1, "east", left="205 in", bottom="14 in"), wish(2, "west")))
+    assert open_ids(aside) == set()
+    assert not aside.proven and aside.need
+
+
 def mirrored(*things: tuple[float, float]) -> tuple[str, str]:
     """A wall of 240 in with things (left, width in in), and its mirror image."""
     one = [obstacle(f"thing-{at}", f"{left} in", width=f'"{wide} in"') for at, (left, wide) in enumerate(things)]

@@ -66,14 +66,32 @@ def choose(adoption: Adoption, grounds: Grounds, units: Sequence[str], walls: Se
         asked = together(adoption, grounds, units, walls, by_test=by_test)
         answer = cheapest(asked)
         if answer.spots:
-            found = [
+            found = tuple(
                 _stands(grounds[spot.wall], unit, _of(asked, number, spot), spot)
                 for number, (unit, spot) in enumerate(zip(units, answer.spots, strict=True))
-            ]
-            return Chosen(tuple(found), answer.bound, answer.proven and not by_test, answer.need)
+            )
+            if by_test or not _in_each_others_way(adoption, grounds, found):
+                return Chosen(found, answer.bound, answer.proven and not by_test, answer.need)
+            turned = tuple(_one_by_one(adoption, grounds, units, walls))
+            return Chosen(turned, answer.bound, False, ACROSS)
         if not _awaits(grounds):
             break
     return Chosen(tuple(_one_by_one(adoption, grounds, units, walls)), answer.bound, answer.proven, answer.need)
+
+
+ACROSS = "units on different walls were in each other's way: they were placed one by one"
+
+
+def _in_each_others_way(adoption: Adoption, grounds: Grounds, placed: Sequence[Standing]) -> bool:
+    """True where units on different walls break a rule together, as where they face each other in a narrow room."""
+    if len({each.wall for each in placed}) == 1:
+        return False
+    for each in placed:
+        layout = with_units(grounds, each.wall, [other for other in placed if other != each])
+        asked = question(adoption, grounds[each.wall], layout, each.unit)
+        if not asked.free(each.spot.left, each.spot.bottom):
+            return True
+    return False
 
 
 def _stands(at: Ground, unit: str, asked: Question, spot: Spot) -> Standing:
