@@ -125,3 +125,13 @@ def test_a_breaker_with_arc_fault_protection_is_not_brought_twice(tmp_path: Path
 def test_the_sheet_for_the_owner_is_packed(demo: JobPlan) -> None:
     packed = pack(demo)
     assert demo.folder.path / "out" / "existing-defects.pdf" in packed.paths
+
+
+def test_an_offer_for_all_places_is_done_where_the_part_lacks_only(tmp_path: Path) -> None:
+    offer = '[[adders]]\nid = "arc"\nwhat = "arc-fault protection"\naccepted = true\n\n'
+    plan = planned(
+        tmp_path, ("# What the survey found", f"{offer}# What the survey found"),
+        ('serves = ["kitchen", "hallway"]\nextended = "4 ft"', 'serves = ["kitchen", "hallway"]\nextended = "9 ft"'),
+    )  # fmt: skip
+    done = [each.where for each in sitework(plan).extras if each.key == "arc_fault"]
+    assert done == ["Kitchen and hall lights"]

@@ -113,9 +113,9 @@ def _circuits(job: JobFile, nec: Edition) -> Iterator[Asked]:
             if found.number is not True:  # a no counts only where length and rooms, which could excuse it, are known
                 how = "it is not, and its length and rooms are known"
                 found = chosen("protected", False, "", how, None, found, added, serves)
+            title = f"{name}, which is moved, is protected against arc faults or made little longer"
             yield Asked(
-                "arc-fault protection", "nfpa70", circuit.id, name, f"Arc-fault protection of {name}, which is moved",
-                work.of_circuit(circuit), found, "",
+                "arc-fault protection", "nfpa70", circuit.id, name, title, work.of_circuit(circuit), found, "",
                 existing.arc_fault_out_of_scope(nec, breaker, connected, serves),
                 added if existing.short_extension(nec, added) else None,
             )  # fmt: skip
