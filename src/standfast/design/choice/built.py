@@ -136,7 +136,7 @@ class Builder:
         def work_out(picks: Mapping[str, Value]) -> Wired:
             return self._wired(job, picks, siting) if picks else least
 
-        ordered = options.together(self.parts(job, least.wiring), feet(least.wiring))
+        ordered = options.together(self.parts(job, least.wiring, longer=False), feet(least.wiring))
         found = search(ordered, work_out, _differ, alike=lambda _, __: False, budget=self._budget, more=more)
         return Ways(found.best or least, found.runner_up, found.bound, found.proven, found.looked_at)
 
@@ -145,9 +145,9 @@ class Builder:
         lengths = {path: _ends_alone(self._job, path, each) for path, each in _lengths(self._job, siting).items()}
         return self._trades.wire(Picked(self._job, lengths), siting)
 
-    def parts(self, job: Survey, made: Wiring) -> list[list[options.Part]]:
-        """The ways to build each circuit of a wiring."""
-        return options.parts(self._nec, job, self._sheets, self._prices, made)
+    def parts(self, job: Survey, made: Wiring, *, longer: bool) -> list[list[options.Part]]:
+        """The ways to build each circuit of a wiring; `longer` where the bounds shall hold for longer runs too."""
+        return options.parts(self._nec, job, self._sheets, self._prices, made, longer=longer)
 
     def _wired(self, job: Picked, picks: Mapping[str, Value], siting: Siting) -> Wired:
         at = tuple((each.wall, each.left.number, each.bottom.number) for each in siting.places)
@@ -171,7 +171,7 @@ class Builder:
 
 def feet(wiring: Wiring) -> dict[str, float]:
     """The lengths of the runs at the long end of their survey, ft, as far as they are known."""
-    tubes = (tube for circuit in rows.circuits(wiring) for tube in circuit.raceways)
+    tubes = (tube for circuit in wiring.circuits for tube in circuit.raceways)
     return {tube.run.id: tube.run.longest.quantity for tube in tubes if not tube.run.longest.missing}
 
 
@@ -201,7 +201,7 @@ def _mendable(wiring: Wiring) -> bool:
     if not failing:
         return False
     varied: set[int] = set()
-    for circuit in rows.circuits(wiring):
+    for circuit in wiring.circuits:
         tubes = [value for tube in circuit.raceways for value in (tube.kind, tube.trade_size)]
         varied |= {id(value) for value in (circuit.conductor.size, circuit.ground, circuit.need.device, *tubes)}
     return any(_hangs_on(check, varied) for check in failing)

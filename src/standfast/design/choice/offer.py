@@ -25,6 +25,7 @@ class Offer:
 
     Attributes:
         known: free places that there are; None for several units, whose places are not all looked for.
+        placed: the run of every unit is priced, so that its place can be chosen by price.
     """
 
     def __init__(
@@ -34,16 +35,20 @@ class Offer:
         self._builder = builder
         self._elsewhere = Elsewhere(adoption, job, sheets, found)
         bare = builder.shortest(found)
-        parts, known = builder.parts(job, bare), feet(bare)
+        parts, known = builder.parts(job, bare, longer=True), feet(bare)
         self._circuits = sum(min(part.fixed for part in each) for each in parts)
         self._circuits += sum(
             min(part.per_ft[run] for part in each) * known.get(run, 0.0) for each in parts for run in each[0].per_ft
         )
         task = Material(adoption.book("nfpa70"), adoption.book("handbook"), job, sheets, self._elsewhere.units[0])
-        per_ft = {}
-        for unit in self._elsewhere.units:
-            route = priced.follows_unit(job, unit)
-            per_ft[unit] = 0.0 if route is None else priced.least_per_ft(parts, route.id, runs.tolerance(task))
+        routes = {unit: priced.follows_unit(job, unit) for unit in self._elsewhere.units}
+        per_ft = {
+            unit: priced.least_per_ft(parts, route.id, runs.tolerance(task))
+            for unit, route in routes.items() if route is not None
+        }  # fmt: skip
+        self.placed = all(
+            route is not None and any(route.id in each[0].per_ft for each in parts) for route in routes.values()
+        )
         units = list(zip(self._elsewhere.units, self._elsewhere.asked.units, strict=True))
         self._asked, self._scale = priced.questions(job, units, per_ft, prices)
         self._fixings = _least_fixings(sheets, prices) * len(units)

@@ -5,7 +5,7 @@ import itertools
 from collections.abc import Iterator, Mapping, Sequence
 from typing import NamedTuple, get_args
 
-from standfast.design.choice.rows import SheetFile, breaker, circuits, lines
+from standfast.design.choice.rows import SheetFile, breaker, lines
 from standfast.design.wiring import conductor
 from standfast.design.wiring.circuit import Circuit
 from standfast.design.wiring.ends import End
@@ -42,7 +42,9 @@ class Part(NamedTuple):
         return self.fixed + sum(each * feet.get(run, 0.0) for run, each in self.per_ft.items())
 
 
-def parts(nec: Edition, job: Survey, sheets: Mapping[str, SheetFile], prices: Prices, made: Wiring) -> list[list[Part]]:
+def parts(
+    nec: Edition, job: Survey, sheets: Mapping[str, SheetFile], prices: Prices, made: Wiring, *, longer: bool
+) -> list[list[Part]]:
     """For each circuit of a wiring that was worked out, every way to build it that the job leaves open.
 
     Args:
@@ -51,14 +53,17 @@ def parts(nec: Edition, job: Survey, sheets: Mapping[str, SheetFile], prices: Pr
         sheets: data sheets by role.
         prices: the price list.
         made: the wiring with the least sizes, steps and raceways; the bounds rest on it.
+        longer: the bounds hold for every longer run too, where sizes that are worked out may be larger.
     """
     ends = {each.circuit.id: each.ends for each in made.units}
     ends |= {each.built.id: each.ends for each in made.feeders if each.built is not None}
     units = {each.circuit.id: each for each in made.units}
     added = {each.built.id for each in made.feeders if each.built is not None and each.added}
     return [
-        _ways(nec, job, sheets, prices, each, ends[each.id], units.get(each.id), added=each.id in added)
-        for each in circuits(made)
+        _ways(
+            nec, job, sheets, prices, each, ends.get(each.id), units.get(each.id), added=each.id in added, longer=longer
+        )
+        for each in made.circuits
     ]
 
 
@@ -80,24 +85,27 @@ def together(ways: Sequence[Sequence[Part]], feet: Mapping[str, float]) -> Itera
 
 
 def _ways(
-    nec: Edition, job: Survey, sheets: Mapping[str, SheetFile], prices: Prices, made: Circuit, ends: Sequence[End],
-    source: UnitCircuit | None, *, added: bool,
+    nec: Edition, job: Survey, sheets: Mapping[str, SheetFile], prices: Prices, made: Circuit,
+    ends: Sequence[End] | None, source: UnitCircuit | None, *, added: bool, longer: bool,
 ) -> list[Part]:  # fmt: skip
     """The ways to build one circuit; `added` for a feeder with a new breaker."""
     tubes = [tube for tube in made.raceways if tube.run.new]
-    sizes, steps = _sizes(nec, job, made, tubes, ends), _steps(job, sheets, source)
+    sizes = [None] if ends is None else _sizes(nec, job, made, tubes, ends)
+    steps = _steps(job, sheets, source)
     kinds = itertools.product(*(_kinds(job, tube) for tube in tubes))
+    open_sets = made.sets is not None and not any(
+        job.has(f"routes.{tube.run.id}.conductors.sets") for tube in made.raceways
+    )
     found = []
     for size, step, words in itertools.product(sizes, steps, kinds):
         picks = _picks(tubes, size, words)
         rating = source.breaker if source is not None else made.need.device if added else None
         if step is not None and source is not None:
             picks[_breaker_path(job, source)] = rating = step
-        per_ft, ends_of_tubes = _least_of_runs(
-            made, tubes, prices, made.conductor.size if size is None else size, words
+        runs, ends_of_tubes = _least_of_runs(
+            made, tubes, prices, size, words, longer=longer, vague=longer and open_sets
         )
-        fixed = ends_of_tubes + _least_of_breaker(rating, sheets, prices)
-        found.append(Part(picks, per_ft, fixed))
+        found.append(Part(picks, runs, ends_of_tubes + _least_of_breaker(rating, sheets, prices)))
     return found
 
 
@@ -159,14 +167,27 @@ def _breaker_path(job: Survey, source: UnitCircuit) -> str:
 
 
 def _least_of_runs(
-    made: Circuit, tubes: Sequence[Raceway], prices: Prices, size: Value, words: Sequence[str | None]
-) -> tuple[dict[str, float], float]:
-    """The least price by foot of each run, and of the ends of all raceways, with a size and kinds of raceway."""
+    made: Circuit, tubes: Sequence[Raceway], prices: Prices, size: Value | None, words: Sequence[str | None], *,
+    longer: bool, vague: bool,
+) -> tuple[dict[str, float], float]:  # fmt: skip
+    """The least price by foot of each run, and of the ends of all raceways.
+
+    Args:
+        made: the circuit as worked out.
+        tubes: its new runs.
+        prices: the price list.
+        size: that is picked; None for the one that is worked out.
+        words: kind of raceway that is picked for each run; None for what the job says.
+        longer: the runs may be longer, so that a larger size may be worked out.
+        vague: another number of sets, of any size, may be worked out.
+    """
     metal, ground, least = made.conductor.conditions.material, made.ground, made.conductor.size
-    cables, larger = 0.0, False
-    if not metal.missing and not size.missing:
-        larger = not least.missing and WIRES.index(size.word) >= WIRES.index(least.word)
-        cables += lines(made) * _from(prices.conductor, metal.word, WIRES, size.word, only=True)
+    taken, cables, larger = least if size is None else size, 0.0, False
+    if not metal.missing and not taken.missing:
+        larger = not (vague or least.missing) and WIRES.index(taken.word) >= WIRES.index(least.word)
+        only = not vague and not (longer and size is None)
+        poles = 2.0 if vague else lines(made) or 2.0
+        cables += poles * _from(prices.conductor, metal.word, WIRES, "" if vague else taken.word, only=only)
         cables += _from(prices.conductor, metal.word, WIRES, ground.word if larger and not ground.missing else "")
     per_ft, ends = {}, 0.0
     for tube, word in zip(tubes, words, strict=True):

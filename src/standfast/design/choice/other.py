@@ -4,7 +4,6 @@ from collections.abc import Callable, Iterator, Sequence
 from typing import NamedTuple
 
 from standfast.design.anchorage.held import Anchorage, Tried
-from standfast.design.choice import rows
 from standfast.design.choice.built import Option, Ways
 from standfast.design.siting.choosing import Spot
 from standfast.design.siting.placed import PlacedUnit
@@ -94,7 +93,7 @@ def _far(one: Value, other: float, apart: float) -> bool:
 
 
 def _circuits(one: Wiring, other: Wiring) -> Iterator[str]:
-    for here, there in zip(rows.circuits(one), rows.circuits(other), strict=True):
+    for here, there in zip(one.circuits, other.circuits, strict=True):
         if here.conductor.size.number != there.conductor.size.number and not there.conductor.size.missing:
             yield f"{there.title} in size {there.conductor.size.word}"
         if here.need.device.number != there.need.device.number and not there.need.device.missing:

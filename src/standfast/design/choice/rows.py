@@ -54,15 +54,10 @@ def unpriced(rows: Sequence[Row]) -> int:
 
 def of_wiring(wiring: Wiring, sheets: Mapping[str, SheetFile], prices: Prices) -> list[Row]:
     """The rows of everything new in the wiring that a choice can change."""
-    rows = [row for circuit in circuits(wiring) for row in of_circuit(circuit, prices)]
+    rows = [row for circuit in wiring.circuits for row in of_circuit(circuit, prices)]
     rows += (breaker(each.breaker, sheets, prices) for each in wiring.units)
     rows += (breaker(each.device, sheets, prices) for each in wiring.feeders if each.added)
     return gathered(rows)
-
-
-def circuits(wiring: Wiring) -> list[Circuit]:
-    """The circuits that are built: of the sources, and new feeders."""
-    return [each.circuit for each in wiring.units] + [each.built for each in wiring.feeders if each.built is not None]
 
 
 def of_circuit(circuit: Circuit, prices: Prices) -> Iterator[Row]:
@@ -73,16 +68,22 @@ def of_circuit(circuit: Circuit, prices: Prices) -> Iterator[Row]:
             continue
         feet = None if tube.run.longest.missing else tube.run.longest.quantity
         for wire, count in ((size, lines(circuit)), (ground, 1)):
-            known = feet if not (metal.missing or wire.missing) else None
-            word = "" if known is None else f"{metal.word} {wire.word}"
-            yield Row("conductors", word or "conductor of unknown size", known and known * count, "ft",
-                      prices.of("conductor", word))  # fmt: skip
+            known = feet is not None and count is not None and not (metal.missing or wire.missing)
+            word = f"{metal.word} {wire.word}" if known else ""
+            long = feet * count if known and feet is not None and count is not None else None
+            yield Row("conductors", word or "conductor of unknown size", long, "ft", prices.of("conductor", word))
         yield from _tube(tube, feet, prices)
 
 
-def lines(circuit: Circuit) -> int:
-    """Conductors of the full size: two lines, and a neutral unless none is run."""
-    return 2 if circuit.neutral.number is False else 3
+def lines(circuit: Circuit) -> float | None:
+    """Conductors of the full size in a run: two of each set, and a neutral unless none is run.
+
+    None where the number of sets is not known.
+    """
+    if circuit.sets is not None and circuit.sets.missing:
+        return None
+    poles = 2.0 * (1.0 if circuit.sets is None else circuit.sets.quantity)
+    return poles if circuit.neutral.number is False else poles + 1.0
 
 
 def of_anchorage(held: Anchorage, prices: Prices) -> list[Row]:

@@ -70,6 +70,11 @@ class Choice(NamedTuple):
         return any(row.price is not None and row.price.invented for row in self.best.rows)
 
 
+def _follows(job: Survey, found: Siting) -> bool:
+    """True where the units have free places, and the routes of all of them follow the walls."""
+    return found.bound is not None and all(priced.follows_unit(job, each.id) is not None for each in found.places)
+
+
 def trial(choice: Choice) -> Budget:
     """What is worked out where a change of a job is tried: no runner-up, and other ways only where one was taken."""
     return USUAL._replace(more=0) if choice.best.wired.picks else Budget(places=4, ways=1, more=0)
@@ -99,19 +104,19 @@ def choose(
         Of the choices with the fewest open checks, then the fewest rows without a price, the cheapest.
     """
     builder = Builder(adoption.book("nfpa70"), job, sheets, prices, trades, budget.ways)
-    placed = found.bound is not None and all(priced.follows_unit(job, each.id) is not None for each in found.places)
-    places, known = Found[Option](None, None, 0.0, False, 0), None
-    if placed:
-        offer = Offer(adoption, job, sheets, prices, found, builder)
+    best: Option | None = None
+    known: int | None = 1
+    offer = Offer(adoption, job, sheets, prices, found, builder) if _follows(job, found) else None
+    if offer is not None and offer.placed:
         apart = apart_by(found.judged[0].layout.facts.placing)
         places = search(
             offer.in_order(), offer.option, differs_by(apart), alike=alike_by(apart), budget=budget.places,
             more=budget.more,
         )  # fmt: skip
-        known = offer.known
-    best = places.best
+        best, known = places.best, offer.known
+    placed = best is not None
     if best is None:
-        best, placed, known = builder.option(found), False, 1
+        best = builder.option(found)
         places = Found(best, None, best.price, True, 1)
     ways = builder.ways(best.siting, more=budget.more)
     bound = min(places.bound, best.price - best.wired.price + ways.bound)
