@@ -53,6 +53,7 @@ class Offer:
         self._asked, self._scale = priced.questions(job, units, per_ft, prices)
         self._fixings = _least_fixings(sheets, prices) * len(units)
         self._walls: dict[str, float] = {}
+        self._inverter = 0.0
         self.known: int | None = None
 
     def in_order(self) -> Iterator[tuple[float, Spots]]:
@@ -76,10 +77,13 @@ class Offer:
             least = _least_here(place, held)
             if least is not None:
                 self._walls[place.wall] = max(least, self._walls.get(place.wall, 0.0))
+        others = found.anchorages[len(found.siting.places) :]
+        self._inverter = sum(each.cost for each in others if each.cost is not None)
         return found
 
     def _least(self, wall: str, cost: int) -> float:
-        return self._circuits + self._walls.get(wall, self._fixings) + self._scale.money(cost)
+        """The least price of a place; an inverter of its own stands where it stands, whatever the place."""
+        return self._circuits + self._inverter + self._walls.get(wall, self._fixings) + self._scale.money(cost)
 
 
 def _least_fixings(sheets: Mapping[str, SheetFile], prices: Prices) -> float:
