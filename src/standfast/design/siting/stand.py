@@ -44,6 +44,7 @@ class Stand:
         self.flat = [each for each in ask.keepouts if not each.reach2]
         self.round = [each for each in ask.keepouts if each.reach2]
         self.edges = sorted({edge for each in self.flat for edge in (each.x.low - ask.width, each.x.high)})
+        self.plain = not layers and not self.round
         self.known: dict[int, int] = {}
         self.across: dict[int, int] = {}
         self.sorts = self._sorts()
@@ -146,6 +147,8 @@ class Stand:
     def cheapest(self, left: int) -> list[tuple[int, int]]:
         """The cheapest free lower edge at a left edge with its cost, for each set of layers that it can stand in."""
         free, found = self.free(left), []
+        if self.plain:
+            return [self.ranked[(free & -free).bit_length() - 1]] if free else []
         more = [(self.ask.cost_up(bottom), bottom) for bottom in self.at_rounds(left)]
         for sort in self.sorts:
             here = free & sort
@@ -180,9 +183,15 @@ class Stand:
 
     def holds(self, left: int) -> bool:
         """True where a unit with its cheapest lower edges there cannot slide aside both ways at no cost."""
+        if self.plain:
+            return self._least(left - 1) + self._least(left + 1) > 2 * self._least(left)
         here = dict(self._by_layers(left))
         aside = [dict(self._by_layers(each)) for each in (left - 1, left + 1)]
         return any(sum(each.get(key, NOWHERE) for each in aside) > 2 * cost for key, cost in here.items())
+
+    def _least(self, left: int) -> float:
+        free = self.free(left)
+        return self.cost_across(left) + self.ranked[(free & -free).bit_length() - 1][0] if free else NOWHERE
 
     def _by_layers(self, left: int) -> Iterable[tuple[tuple[bool, ...], int]]:
         found = self.cheapest(left)

@@ -27,8 +27,8 @@ exactly that, or where there are none and none can be: the optimum lies at a ver
 a keep-out, a line on which the cost bends, or such a line and a chain of units in contact (difference constraints; for
 equal units a multiple of size and distance). All vertices are looked at, best bound first. Where the budget of nodes
 runs out, an exact solver finishes over the same vertices (HiGHS: extra `opt`); without it the best placement that was
-met is given, `proven` is false, and `need` says what to install. Round corners: exact to the rounding to whole tenths for
-one and two units and for units that cannot stand above one another; else (three units wedged between round corners, one
+met is given, `proven` is false, and `need` says what to install. Round corners: exact to the rounding to whole tenths
+for one and two units and for units that cannot stand above one another; else (three units wedged between them, one
 upon the others, might stand at no such vertex) the answer is not called proven, and the bound is that of the units each
 by itself.
 """

@@ -80,6 +80,7 @@ def heights(ask: Question) -> Span:
     """Between which lower edges the keep-outs all along a wall leave a unit."""
     if ask.bottom is not None:
         return Span(ask.bottom, ask.bottom)
-    wide = [each for each in ask.keepouts if each.x.low <= -END and each.x.high >= END and not each.reach2]
-    low = max([0, *(each.z.high for each in wide if each.z.low <= -END)])
-    return Span(low, min([END, *(each.z.low - ask.height for each in wide if each.z.high >= END)]))
+    far = END // 2
+    wide = [each for each in ask.keepouts if each.x.low <= -far and each.x.high >= far and not each.reach2]
+    low = max([0, *(each.z.high for each in wide if each.z.low <= -far)])
+    return Span(low, min([END, *(each.z.low - ask.height for each in wide if each.z.high >= far)]))
