@@ -16,6 +16,8 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import NamedTuple
 
+from benchmarks import placement
+
 STANDFAST = str(Path(sys.executable).with_name("standfast"))
 IMPORTS = [sys.executable, "-c", "from pydantic import BaseModel; import click, tomli"]
 ONE_LINE = [sys.executable, "-c", "import typst; typst.compile(b'One line of text.')"]
@@ -113,6 +115,12 @@ def rows(folder: Path) -> Iterator[Row]:
         lambda: process_s([sys.executable, "-c", "from ezdxf.filemanagement import new"]), "≤ 1.5 s + 2 ×",
         lambda ours, other: ours <= 1.5 + 2 * other, 7,
     )  # fmt: skip
+    for n, ours, theirs in placement.pairs():
+        aim = placement.AIMS[n]
+        yield Row(
+            f"placement, {n}", ours, "CP-SAT", theirs, f"≥ {aim} × faster",
+            lambda ours, other, aim=aim: other >= aim * ours, placement.WALLS,
+        )  # fmt: skip
     yield Row("sheet step", step_s, "product by pint", pint_s, "≤ 20 µs", lambda ours, _: ours <= 20e-6, 7)
 
 
