@@ -32,7 +32,7 @@ def money(choice: Choice, amount: float) -> str:
 
 def _proof(choice: Choice) -> Iterator[str]:
     known = "" if choice.places_known is None else f" of {choice.places_known}"
-    places = f"{choice.places}{known} free places and " if choice.placed else ""
+    places = f"{choice.places}{known} vertices of the free space and " if choice.placed else ""
     looked = f"{places}{choice.ways} ways to build the circuits were worked out"
     least = f"no choice that leaves as few checks open costs less than {money(choice, choice.bound)}"
     if choice.proven:
