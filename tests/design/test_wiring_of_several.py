@@ -172,3 +172,64 @@ def test_a_battery_and_an_inverter_that_are_not_listed_as_a_pair_fail_with_the_c
     assert (found.verdict, str(found.clause)) == ("fail", str(NEC.clause("storage_listing")))
     said_by_inverter = hybrid(CELLS.replace('with = "hybrid"', 'with = "other"'))
     assert check(said_by_inverter, "listing-pair/battery-1").verdict == "pass"
+
+
+# ---- Units in a panel of their own that one feeder joins to the house
+
+COMBINER = """
+[[panels]]
+id = "combiner"
+state = "new"
+busbar = "125 A"
+main = "80 A"
+fed_from = "main"
+feed = "end"
+source_position = "elsewhere"
+spaces = 12
+short_circuit_rating = "10 kA"
+breaker_interrupting = "10 kA"
+terminals = "75 °C"
+neutral_bonded = false
+accepts = ["W"]
+
+[[routes]]
+id = "feeder"
+from = "main"
+to = "combiner"
+length = "20 ft"
+ambient = "86 °F"
+wet = false
+raceway = "emt"
+conductors = { material = "cu", insulation = "thhn" }
+other_current_carrying = 0
+state = "new"
+
+[tolerances]"""
+FEEDER = (
+    '[[panels.circuits]]\nid = "range"',
+    (
+        '[[panels.circuits]]\nid = "feeder"\nfeeds = "combiner"\nbreaker = "60 A"\npoles = 2\nstate = "new"\n\n'
+        '[[panels.circuits]]\nid = "range"'
+    ),
+)
+
+
+def combined(count: int) -> Wiring:
+    ends = {f'id = "run-{n}"\nfrom = "main"': f'id = "run-{n}"\nfrom = "combiner"' for n in range(1, count + 1)}
+    return wired(count, {**ends, FEEDER[0]: FEEDER[1], "[tolerances]": COMBINER})
+
+
+def test_units_in_a_panel_of_their_own_share_its_feeder() -> None:
+    two = combined(2)
+    assert [bar.panel for bar in two.busbars] == ["combiner", "main"]
+    assert [bar.sources.quantity for bar in two.busbars] == [60, 60]
+    (feeder,) = two.feeders
+    assert feeder.built is not None
+    needed = check(two, "source-feeder/combiner")
+    assert needed.limit is not None
+    assert (needed.verdict, needed.limit.quantity) == ("pass", 60)
+    assert check(two, "panel-spaces/combiner").verdict == "pass"
+    assert check(two, "feeder-load/combiner").verdict == "pass"  # two that charge: 1.25 × 42 A
+    three = combined(3)
+    assert check(three, "feeder-load/combiner").verdict == "fail"
+    assert check(three, "interrupting-rating/main/feeder").verdict == "pass"
