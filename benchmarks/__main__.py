@@ -16,7 +16,7 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import NamedTuple
 
-from benchmarks import placement
+from benchmarks import choice, placement
 
 STANDFAST = str(Path(sys.executable).with_name("standfast"))
 IMPORTS = [sys.executable, "-c", "from pydantic import BaseModel; import click, tomli"]
@@ -120,6 +120,11 @@ def rows(folder: Path) -> Iterator[Row]:
         yield Row(
             f"placement, {n}", ours, "CP-SAT", theirs, f"≥ {aim} × faster",
             lambda ours, other, aim=aim: other >= aim * ours, placement.WALLS,
+        )  # fmt: skip
+    for name, other_name, most, ours, theirs in choice.pairs():
+        yield Row(
+            name, ours, other_name, theirs, f"≤ {most:g} ×",
+            lambda ours, other, most=most: ours <= most * other, choice.JOBS,
         )  # fmt: skip
     yield Row("sheet step", step_s, "product by pint", pint_s, "≤ 20 µs", lambda ours, _: ours <= 20e-6, 7)
 
