@@ -79,7 +79,7 @@ def corners(draw: st.DrawFn) -> tuple[dict[str, Ground], int]:
     return walls, count
 
 
-@LAW
+@settings(LAW, max_examples=60)
 @given(corners())
 def test_what_the_search_finds_round_a_corner_the_checks_pass(case: tuple[dict[str, Ground], int]) -> None:
     walls, count = case
