@@ -203,3 +203,14 @@ def test_every_piece_of_every_unit_is_a_lift() -> None:
     assert bracket(found) > bracket(lifted())
     assert {check.id.split("/")[1] for check in found.checks} == {"battery-2"}
     assert {row.unit for row in found.rows} == {"battery-2"}
+
+
+@pytest.mark.parametrize("word", ["", 'at = "not known"\n'])
+def test_a_piece_of_a_stack_whose_height_nobody_knows_is_not_taken_to_be_lifted_to_the_floor(word: str) -> None:
+    text = shipped()["demo-stack-15"].replace('at = "51-1/2 in"\n', word)
+    tall = read(text, "demo-stack-15.toml").sheet
+    assert tall is not None
+    found = lift(job(), tall, None, adoption("us-2021"), given("bottom", 50.0, "mm", "test"))
+    (head,) = [check for check in found.checks if check.id == "lifting.part/battery-1/head"]
+    assert head.verdict == "cannot tell"
+    assert any("parts.head.at" in value.how for value in head.values() if value.missing)

@@ -57,10 +57,10 @@ class Lift(NamedTuple):
     def heights(self) -> list[Value]:
         """Height over the floor of the lower edge of each piece in its place, mm, from the lowest.
 
-        A part of a stack stands where its data sheet says, each further piece on the one before; every other part is
-        taken to be set down or hung with the lower edge of the unit.
+        A part of a stack stands where its data sheet says, each further piece on the one before; every part of a unit
+        that hangs is taken to be hung with the lower edge of the unit.
         """
-        if self.part.at is None:
+        if self.part.at is None and self.battery.content.body.hung is not False:
             return [self.bottom]
         at, tall = (self.battery.fact(f"parts.{self.part.id}.{word}", f"h_{word}", "mm") for word in ("at", "height"))
         return [

@@ -10,6 +10,7 @@ from standfast.design.siting.later import later
 from standfast.design.siting.openings import BY_TEST
 from standfast.design.siting.spaces import free_places
 from standfast.design.siting.whole import why_not
+from standfast.equipment.read import shipped
 
 INCH = 25.4
 WIDE = 24 * INCH
@@ -104,6 +105,37 @@ def test_a_maker_that_asks_for_more_than_the_code_is_heard() -> None:
         "maker-clearance/battery-1/battery-2",
     )
     assert found.verdict == "fail" and found.margin == pytest.approx((110 - 40 - 24 - 60) * INCH - 10)
+
+
+@pytest.mark.parametrize(
+    "swap", [LOOSE, ('between_units = "12 in"', 'between_units = "not known"')], ids=["out", "not known"]
+)
+def test_a_space_between_units_that_nobody_knows_is_no_pass(swap: tuple[str, str]) -> None:
+    """Free space beside a unit says nothing of another unit there; too little of it fails all the same."""
+    far, near = (
+        placed(
+            job(room(), wall(), wish(1, left="40 in", bottom="14 in"), wish(2, left=left, bottom="14 in")), sheet(swap)
+        )
+        for left in ("110 in", "66 in")
+    )
+    found = check(far, "maker-clearance/battery-1/battery-2")
+    assert found.verdict == "cannot tell" and "clearances.between_units" in found.reason
+    assert check(near, "maker-clearance/battery-1/battery-2").verdict == "fail"
+
+
+def test_one_unit_alone_asks_for_no_space_between_units() -> None:
+    assert open_ids(placed(job(room(), wall(), quantity=1), sheet(LOOSE))) == set()
+
+
+@pytest.mark.parametrize(("word", "end"), [("floor_min", "least"), ("floor_max", "greatest")])
+def test_a_height_that_the_sheet_says_nobody_knows_is_asked_for_and_one_left_out_is_not(word: str, end: str) -> None:
+    text = next(row for row in shipped()["demo-wall-10"].splitlines() if row.startswith(f"{word} = "))
+    asked, left_out = (
+        {each.id: each.verdict for each in placed(job(room(), wall()), sheet((text, new))).checks}
+        for new in (f'{word} = "not known"', "")
+    )
+    assert asked[f"siting.mounting-height/battery-1/{end}"] == "cannot tell"
+    assert f"siting.mounting-height/battery-1/{end}" not in left_out
 
 
 def test_a_report_for_more_than_the_code_asks_changes_nothing_of_the_code() -> None:

@@ -29,7 +29,7 @@ def maker_clearance(ask: Ask, layout: Layout) -> Iterator[Check]:
                 title = f"Is there free space at {unit.name} ({side})?"
                 yield ask.clear(title, mm(free), _EDGES[side], asked[side], unit.id, side)
         for body in _round(layout, unit):
-            yield from _to_body(ask, unit, body, unit.maker)
+            yield from (_untold(ask, unit, body, check) for check in _to_body(ask, unit, body, unit.maker))
     for one, other in _between(layout):
         title = f"Is there as much space between {one.name} and {other.name} as their maker asks?"
         if one.maker is not None and one.maker.between is not None:
@@ -42,6 +42,14 @@ def _round(layout: Layout, unit: Unit | Thing) -> list[Unit | Thing]:
     own = isinstance(unit, Unit) and unit.maker is not None and unit.maker.between is not None
     units = [] if own else [*layout.units, *layout.near]
     return bodies + [each for each in units if each.id != unit.id and _placed(each)]
+
+
+def _untold(ask: Ask, unit: Unit | Thing, body: Unit | Thing, check: Check) -> Check:
+    """Beside another unit its free space is not all that counts, where the maker's space between units is not known."""
+    need = unit.maker.unsaid.get("between_units") if unit.maker is not None else None
+    if check.verdict != "pass" or need is None or not (isinstance(unit, Unit) and isinstance(body, Unit)):
+        return check
+    return ask.unknown(check.title, need, unit.id, body.id)
 
 
 def _placed(unit: Unit) -> bool:
@@ -102,7 +110,7 @@ def to_sides(unit: Solid, body: Solid) -> dict[str, int]:
 
 @rule("mounting-height", *_BOOKS, key=_KEY)
 def mounting_height(ask: Ask, layout: Layout) -> Iterator[Check]:
-    """Height of the lower edge between the maker's least and greatest; a limit not stated asks nothing.
+    """Height of the lower edge between the maker's least and greatest; a limit that the sheet leaves out asks nothing.
 
     A unit that stands on the floor is not asked.
     """
@@ -113,6 +121,10 @@ def mounting_height(ask: Ask, layout: Layout) -> Iterator[Check]:
         least, greatest = unit.maker.least_height, unit.maker.greatest_height
         if not least.missing:
             yield ask.clear(title, mm(unit.solid.z.low), "lower edge above the floor", least, unit.id, "least")
+        elif "floor_min" in unit.maker.unsaid:
+            yield ask.unknown(title, unit.maker.unsaid["floor_min"], unit.id, "least")
+        if "floor_max" in unit.maker.unsaid:
+            yield ask.unknown(title, unit.maker.unsaid["floor_max"], unit.id, "greatest")
         if not greatest.missing:
             there = measured("y_bottom", mm(unit.solid.z.low), "mm", "lower edge above the floor")
             if ask.placing is not None:

@@ -70,6 +70,7 @@ class Maker(NamedTuple):
         slot: how far a screw may sit to either side of the middle of its hole, tenths.
         between: free space between two units, mm; None where the sheet says nothing.
         stands: true where it stands on the floor and does not hang.
+        unsaid: words of its clearances that have to be found out, and what to write there.
     """
 
     clearances: Mapping[str, Value]
@@ -85,6 +86,7 @@ class Maker(NamedTuple):
     slot: int = 0
     between: Value | None = None
     stands: bool = False
+    unsaid: Mapping[str, str] = {}
 
     @property
     def columns(self) -> list[int]:

@@ -25,7 +25,18 @@ def maker(sheet: SheetFile) -> Maker:
         0 if fixing is None or fixing.slot is None else exact(fixing.slot) // 2,
         None if between.missing else between,
         sheet.content.body.hung is False,
+        _unsaid(sheet),
     )
+
+
+def _unsaid(sheet: SheetFile) -> dict[str, str]:
+    """What has to be found out: the space between units wherever it is absent, a height only where nobody knows it.
+
+    Most manuals state no least or no greatest height, and ask for none; every unit beside another one has a space.
+    """
+    asked = [word for word in ("floor_min", "floor_max") if ("clearances", word) in sheet.unknown]
+    facts = {word: sheet.fact(f"clearances.{word}", word, "mm") for word in ("between_units", *asked)}
+    return {word: fact.how for word, fact in facts.items() if fact.missing}
 
 
 def _listings(sheet: SheetFile) -> Value:
