@@ -30,14 +30,14 @@ def command(
     from standfast.foreman.plan import make_plan
     from standfast.foreman.remedies import remedied
 
-    plan = make_plan(job, firm, adoption)
+    plan = make_plan(job, firm, adoption, runner_up=False)
     if not no_remedies and against is None:
         plan = remedied(plan)
     if against is not None:
         from standfast.foreman.answers import as_json as to_json
         from standfast.foreman.comparing import answer as compared
 
-        data = compared(plan, make_plan(job, firm, against))
+        data = compared(plan, make_plan(job, firm, against, runner_up=False))
         for line in [to_json(data)] if as_json else change_lines(data):
             click.echo(line)
     elif as_json:

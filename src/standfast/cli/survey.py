@@ -20,7 +20,7 @@ def command(job: Path, firm: Path | None, as_json: bool) -> int:
     from standfast.foreman.answers import as_json as to_json
     from standfast.foreman.plan import make_plan
 
-    plan = make_plan(job, firm)
+    plan = make_plan(job, firm, runner_up=False)
     rows = wanted(plan.ledger)
     untold = plan.ledger.summary()["cannot_tell"]
     if as_json:

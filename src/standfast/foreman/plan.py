@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import NamedTuple
 
+from standfast.design.choice.whole import USUAL
 from standfast.design.whole import Design, design
 from standfast.design.wiring.agreed import outputs
 from standfast.equipment.prices import shipped
@@ -60,13 +61,16 @@ class JobPlan(NamedTuple):
         return f"{head.name}, revision {head.revision} of {head.date.isoformat()}"
 
 
-def make_plan(path: Path, firm: Path | None = None, codes: str | None = None) -> JobPlan:
+def make_plan(
+    path: Path, firm: Path | None = None, codes: str | None = None, *, runner_up: bool = True
+) -> JobPlan:  # fmt: skip
     """Work out the job of a folder.
 
     Args:
         path: the folder, or the job file in it.
         firm: folder of the firm with its data sheets; None where there is none.
         codes: name of the adoption to take instead of the job's own; None for its own.
+        runner_up: whether the second best choice is asked for too.
 
     Raises:
         FaultsFound: with every fault of the job file and of the data sheets it names.
@@ -87,7 +91,7 @@ def make_plan(path: Path, firm: Path | None = None, codes: str | None = None) ->
         raise FaultsFound([folder.placed(fault) for fault in (*faults, *more, *worse, *worst, *wrong)])
     adopted = adopted.read_in_print(compared)
     prices = shipped() if firm_file is None else priced(shipped(), firm_file)
-    made = design(survey, sheets, adopted, prices)
+    made = design(survey, sheets, adopted, prices, USUAL if runner_up else USUAL._replace(more=0))
     raised = lifts(survey, sheets, adopted, made.siting.places)
     own = [] if firm_file is None else of_firm.checks(firm_file, survey, sheets, adopted)
     ledger = Ledger([*in_force(adopted, survey.job.job.date), *made.checks(), *raised.checks, *own])
