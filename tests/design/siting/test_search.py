@@ -178,6 +178,12 @@ def test_a_strip_with_no_place_has_no_placement() -> None:
     assert answer.proven and not answer.spots
 
 
+def test_a_unit_that_may_stand_on_no_wall_has_no_placement() -> None:
+    asked = Together([[bare(60_000)], []], Apart(0, 0))
+    answer = cheapest(asked)
+    assert answer.proven and not answer.spots and not list(in_order(asked))
+
+
 def test_units_meet_at_a_corner_of_two_walls() -> None:
     east = bare(7000, wall="east", target=(7000, 0))
     north = bare(9000, wall="north", wall_cost=1)

@@ -15,7 +15,7 @@ from standfast.design.siting.solid import Span
 ALL_OF_THEM = "STANDFAST_CASES" in os.environ
 WALLS = 130 if ALL_OF_THEM else 6
 SPACINGS = (3000, 9144)
-PATIENCE = 5 if ALL_OF_THEM else 0.5
+PATIENCE = 5 if ALL_OF_THEM else 1
 """How long CP-SAT may think about one wall, on its own clock."""
 
 
@@ -45,7 +45,8 @@ def report(what: str, tally: Counter[str]) -> None:
 @pytest.mark.parametrize("n", [1, 2, 3, 4])
 def test_no_solver_and_no_grid_finds_a_cheaper_placement(n: int) -> None:
     tally: Counter[str] = Counter()
-    for seed in range(WALLS):
+    walls = 180 if ALL_OF_THEM and n == 4 else WALLS
+    for seed in range(walls):
         wall = garage(seed, studs=bool(seed % 3))
         asked = equal(wall, n, SPACINGS[seed % 2])
         compare(asked, tally)
@@ -53,8 +54,8 @@ def test_no_solver_and_no_grid_finds_a_cheaper_placement(n: int) -> None:
         if cost is not None and n < 3:  # three and more: what CP-SAT proves holds for the points of a grid too
             assert gridded(asked, cost) == cost
     report(f"{n} units", tally)
-    assert tally["feasible"] >= (100 if ALL_OF_THEM and n < 4 else WALLS // 2)
-    assert tally["undecided by CP-SAT"] <= max(1, WALLS // 20)
+    assert tally["feasible"] >= (100 if ALL_OF_THEM else 3)
+    assert tally["undecided by CP-SAT"] <= walls // (10 if ALL_OF_THEM else 3)
 
 
 @pytest.mark.oracle

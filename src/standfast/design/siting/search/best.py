@@ -80,6 +80,8 @@ def cheapest(asked: Together, nodes: int = NODES) -> Answer:
     Returns:
         The placement, with the bound that was proven.
     """
+    if not all(asked.units):
+        return Answer((), None, None, True, 0)
     one = _alone(asked)
     if one is not None:
         spot = choosing.cheapest(one)
@@ -104,6 +106,8 @@ def in_order(asked: Together, nodes: int | None = None) -> Iterator[Placement]:
         asked: what is placed.
         nodes: how many partial placements are looked at; all of them with None.
     """
+    if not all(asked.units):
+        return iter(())
     one = _alone(asked)
     if one is not None:
         return (Placement(spot.cost, (spot,)) for spot in choosing.in_order(one))
