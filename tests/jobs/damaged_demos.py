@@ -109,17 +109,17 @@ def _word(chance: random.Random, data: Data) -> Way:
     return chance.choice([way for way in leaves(data) if way[-1] not in due])
 
 
-def _no_word(chance: random.Random, folder: Folder) -> None:
+def no_word(chance: random.Random, folder: Folder) -> None:
     data = _some(chance, folder)
     without(data, _word(chance, data))
 
 
-def _no_table(chance: random.Random, folder: Folder) -> None:
+def no_table(chance: random.Random, folder: Folder) -> None:
     data = _some(chance, folder)
     without(data, chance.choice(list(tables(data))))
 
 
-def _not_known(chance: random.Random, folder: Folder) -> None:
+def not_known(chance: random.Random, folder: Folder) -> None:
     data = _some(chance, folder)
     put(data, _word(chance, data), "not known")
 
@@ -136,14 +136,14 @@ def scaled(value: object, factor: float) -> object:
     return f"{value[: found.start()]}{float(found.group()) * factor:g}{value[found.end() :]}"
 
 
-def _number(chance: random.Random, folder: Folder) -> None:
+def another_number(chance: random.Random, folder: Folder) -> None:
     data = _some(chance, folder)
     ways = [way for way in leaves(data) if scaled(at(data, way), 10.0) != at(data, way)]
     way = chance.choice(ways)
     put(data, way, scaled(at(data, way), chance.choice(FACTORS)))
 
 
-def _ids(chance: random.Random, folder: Folder) -> None:
+def exchanged_ids(chance: random.Random, folder: Folder) -> None:
     """Two ids exchanged at one place each."""
     ids = [way for way in leaves(folder.job) if way[-1] in ("id", "from", "to", "wall", "room", "behind", "feeds")]
     one, two = chance.sample(ids, 2)
@@ -152,11 +152,11 @@ def _ids(chance: random.Random, folder: Folder) -> None:
     put(folder.job, two, first)
 
 
-def _quantity(chance: random.Random, folder: Folder) -> None:
+def another_quantity(chance: random.Random, folder: Folder) -> None:
     folder.job.setdefault("equipment", {})["quantity"] = chance.choice([0, 1, 2, 3, 8])
 
 
-def _sheet(chance: random.Random, folder: Folder) -> None:
+def another_sheet(chance: random.Random, folder: Folder) -> None:
     """Another sheet in a role, mostly of a kind that it takes, or none."""
     role = chance.choice(ROLES)
     fit = [id for id, text in shipped().items() if tomli.loads(text)["kind"] in KINDS[role]]
@@ -168,7 +168,8 @@ def _sheet(chance: random.Random, folder: Folder) -> None:
 
 
 DAMAGES = (
-    *[_no_word] * 3, _no_table, *[_not_known] * 5, *[_number] * 6, _ids, _quantity, *[_sheet] * 2,
+    *[no_word] * 3, no_table, *[not_known] * 5, *[another_number] * 6, exchanged_ids, another_quantity,
+    *[another_sheet] * 2,
 )  # fmt: skip
 
 
