@@ -9,6 +9,7 @@ from wiring_job import JOB, NEC, SHEETS, check, swap
 
 from standfast.design.wiring.backup import BackupSheet, backup_load
 from standfast.design.wiring.load import charging_current, speaker
+from standfast.design.wiring.material import SheetFile
 from standfast.design.wiring.whole import Wiring, wire
 from standfast.equipment.read import read as read_sheet
 from standfast.shelf import edition
@@ -37,8 +38,8 @@ def several(count: int, changes: dict[str, str] | None = None) -> Survey:
     return survey
 
 
-def sheets(**changes: dict[str, str]) -> dict[str, object]:
-    found = {}
+def sheets(**changes: dict[str, str]) -> dict[str, SheetFile]:
+    found: dict[str, SheetFile] = {}
     for role, text in SHEETS.items():
         sheet = read_sheet(swap(text, changes.get(role, {})), f"{role}.toml").sheet
         assert sheet is not None
@@ -47,7 +48,7 @@ def sheets(**changes: dict[str, str]) -> dict[str, object]:
 
 
 def wired(count: int, changes: dict[str, str] | None = None, **changed: dict[str, str]) -> Wiring:
-    return wire(NEC, HANDBOOK, several(count, changes), sheets(**changed))  # type: ignore[arg-type]
+    return wire(NEC, HANDBOOK, several(count, changes), sheets(**changed))
 
 
 def test_two_units_pass_as_one_does() -> None:
@@ -95,7 +96,7 @@ def test_every_breaker_needs_its_spaces() -> None:
 
 def test_a_unit_of_an_unknown_panel_leaves_open_what_all_of_them_share() -> None:
     lost = several(2, {'id = "run-2"\nfrom = "main"': 'id = "run-2"\nfrom = "utility"'})
-    found = wire(NEC, HANDBOOK, lost, sheets())  # type: ignore[arg-type]
+    found = wire(NEC, HANDBOOK, lost, sheets())
     assert check(found, "route/battery-2").verdict == "cannot tell"
     assert check(found, "device-rating/battery-1").verdict == "pass"
     for id in ("source-busbar/main", "panel-spaces/main"):
@@ -107,7 +108,7 @@ def backup(count: int, **changed: dict[str, str]) -> BackupSheet:
     job = several(count, {"[tolerances]": '[backup]\nmode = "circuits"\ntransfer = "manual"\n[tolerances]',
                           'id = "range"\nbreaker = "50 A"': 'id = "range"\nload = "7 kVA"\nphases = "line to line"\n'
                           'backed_up = true\nhas_motor = false\nbreaker = "50 A"'})  # fmt: skip
-    return backup_load(NEC, job, sheets(**changed), job.fact("supply.service", "I", "A"))  # type: ignore[arg-type]
+    return backup_load(NEC, job, sheets(**changed), job.fact("supply.service", "I", "A"))
 
 
 def verdicts(found: BackupSheet) -> dict[str, str]:
@@ -151,8 +152,8 @@ def hybrid(battery: str = CELLS, inverter: str = INVERTER, quantity: int = 1) ->
         sheet = read_sheet(text, f"{role}.toml").sheet
         assert sheet is not None
         found[role] = sheet
-    assert charging_current(NEC, job, speaker(job, found)).quantity == pytest.approx(1.25 * 21)  # type: ignore[arg-type]
-    return wire(NEC, HANDBOOK, job, found)  # type: ignore[arg-type]
+    assert charging_current(NEC, job, speaker(job, found)).quantity == pytest.approx(1.25 * 21)
+    return wire(NEC, HANDBOOK, job, found)
 
 
 def test_the_inverter_speaks_for_the_circuit() -> None:

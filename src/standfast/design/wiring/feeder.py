@@ -95,7 +95,9 @@ def _feeder(task: Material, panel: str, above: str) -> Feeder:
     found = Feeder(panel, above, id, title, device, added, None, (), drop.unknown(need), unknown)
     if not ways:
         return found
-    if not any(run.new for run in ways):
+    states = {each.id: each.state for each in task.job.content.routes}
+    follows = added or named is None  # a run whose state nobody said is as new as its breaker
+    if not any(run.new and (follows or states[run.id] is not None) for run in ways):
         return found._replace(part=_existing(task, ways), usable=_as_surveyed(task, found, ways))
     carried = Need(device, device, device, circuit.own_conductors(task))
     at = _ends(task, panel, above)

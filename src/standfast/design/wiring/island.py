@@ -7,6 +7,7 @@ from standfast.design.installation.build import islanded
 from standfast.design.wiring.backup import backed_up
 from standfast.design.wiring.feeder import SWITCH, Feeder
 from standfast.design.wiring.material import Material
+from standfast.design.wiring.runs import UTILITY
 from standfast.design.wiring.sources import Source, other_sources
 from standfast.reading.quantities import amount
 from standfast.rulebooks.nfpa70 import bonding
@@ -43,11 +44,19 @@ def checks(task: Material, feeders: Sequence[Feeder], added: Sequence[Source]) -
     switches = {found.id: found for panel in panels if (found := parted(task, panel)) is not None}
     for panel in switches:
         above = [each.device for each in feeders if each.panel == panel]
-        yield from _of_switch(task, panel, above[0] if above else task.job.fact("supply.main", "I_main", "A"))
+        yield from _of_switch(task, panel, above[0] if above else _ahead(task, panel))
         yield from beyond(task, panel)
         yield from others(task, panel)
         yield from _sides(task, panel, added)
     yield from bonds(task, panels[0], next(iter(switches.values()), None))
+
+
+def _ahead(task: Material, panel: str) -> Value:
+    """The device ahead of a switch that no feeder leads to: that of the service, where the utility feeds the panel."""
+    if task.panel(panel).fed_from == UTILITY:
+        return task.job.fact("supply.main", "I_main", "A")
+    fed = task.job.fact(f"panels.{panel}.fed_from", "fed_from")
+    return missing("I_ahead", "A", fed.how if fed.missing else f"panels.{panel}.fed_from: no feeder leads here", fed)
 
 
 def _of_switch(task: Material, panel: str, device: Value) -> Iterator[Check]:
