@@ -97,20 +97,26 @@ def _fixing(held: Anchorage) -> Data:
         "sheet": None if fixing is None else fixing.content.id,
         "name": None if fixing is None else fixing.content.name,
         "cost": held.cost,
-        "holes": [{"id": each.id, "x_mm": _number(each.x), "y_mm": _number(each.y)} for each in held.holes],
+        "holes": [
+            {"id": f"{held.unit}/H{number}", "x_mm": _number(each.x), "y_mm": _number(each.y)}
+            for number, each in enumerate(held.holes, 1)
+        ],
         "tried": [{"sheet": each.sheet.content.id, "cost": each.cost, "open": each.open} for each in held.tried],
-        "foot": None if held.foot is None else _foot(held.foot),
+        "foot": None if held.foot is None else _foot(held.unit, held.foot),
     }
 
 
-def _foot(foot: Foot) -> Data:
-    """What holds a standing unit on the floor."""
+def _foot(unit: str, foot: Foot) -> Data:
+    """What holds a standing unit on the floor; holes are called as on drawings and hole card."""
     anchor = foot.anchor
     return {
         "sheet": None if anchor is None else anchor.content.id,
         "name": None if anchor is None else anchor.content.name,
         "cost": foot.cost,
-        "holes": [{"id": each.id, "x_mm": _number(each.x), "out_mm": _number(each.out)} for each in foot.holes],
+        "holes": [
+            {"id": f"{unit}/F{number}", "x_mm": _number(each.x), "out_mm": _number(each.out)}
+            for number, each in enumerate(foot.holes, 1)
+        ],
     }
 
 
