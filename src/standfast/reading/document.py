@@ -90,6 +90,11 @@ class Document(Generic[M]):
         found = self._find(path)
         return not found.lost and found.value is not None
 
+    def left_out(self, path: str) -> bool:
+        """True where the file does not speak of a fact: one that it says is not known is not left out."""
+        found = self._find(path)
+        return not found.lost and found.value is None and found.path not in self.unknown
+
     def ids(self, path: str) -> list[str]:
         """The ids of a list, in the order of the file: ``ids("walls")``; empty where there is no such list."""
         value = self._find(path).value

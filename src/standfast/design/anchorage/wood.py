@@ -137,9 +137,9 @@ def _adjusted(symbol: str, task: Task, nds: Edition, reference: Value, case: Cas
 
 
 def _heat(task: Task) -> Value:
-    """Highest temperature at the fastener, °C: of the room, else of the place."""
+    """Highest temperature at the fastener, °C: of the room, or of the place where the room has no other."""
     room = task.room
-    if room is not None and room.ambient_high is not None:
+    if room is not None and not task.job.left_out(f"rooms.{room.id}.ambient_high"):
         return task.job.fact(f"rooms.{room.id}.ambient_high", "t", "°C")
     return task.job.fact("conditions.temperature_high", "t", "°C")
 

@@ -34,7 +34,7 @@ def _unsaid(sheet: SheetFile) -> dict[str, str]:
 
     Most manuals state no least or no greatest height, and ask for none; every unit beside another one has a space.
     """
-    asked = [word for word in ("floor_min", "floor_max") if ("clearances", word) in sheet.unknown]
+    asked = [word for word in ("floor_min", "floor_max") if not sheet.left_out(f"clearances.{word}")]
     facts = {word: sheet.fact(f"clearances.{word}", word, "mm") for word in ("between_units", *asked)}
     return {word: fact.how for word, fact in facts.items() if fact.missing}
 

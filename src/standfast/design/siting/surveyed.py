@@ -113,7 +113,9 @@ def _room(seen: Surveyed, stud_edge: Value, screw: Value) -> Room:
     job, wall, room = seen.job, seen.wall, f"rooms.{seen.wall.room}"
     indoors = seen.room(wall.room) is not None
     hot, cold = (
-        f"{room}.ambient_{end}" if indoors and job.has(f"{room}.ambient_{end}") else f"conditions.temperature_{end}"
+        f"conditions.temperature_{end}"
+        if not indoors or job.left_out(f"{room}.ambient_{end}")
+        else f"{room}.ambient_{end}"
         for end in ("high", "low")
     )
     wishes = job.content.wishes
