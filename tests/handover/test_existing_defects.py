@@ -131,6 +131,14 @@ def test_every_row_to_sign_has_its_boxes() -> None:
     assert not any(isinstance(block, Fields) for block in document.sheets[0].blocks), "they are kept with the words"
 
 
+def test_a_danger_that_is_there_now_cannot_be_declined() -> None:
+    _, document = made()
+    rows = [row for block in document.sheets[0].blocks if isinstance(block, Table) for row in block.rows]
+    now, later = (next(row for row in rows if str(number) in str(row[0])) for number in ("D1", "D2"))
+    assert "decline" not in str(now[-1]) and "make it safe" in str(now[-1])
+    assert "decline" in str(later[-1])
+
+
 @pytest.mark.parametrize("changes", [[], [*NO_OFFERS, *LACKING]])
 def test_it_prints(changes: list[Change]) -> None:
     _, document = made(*changes)

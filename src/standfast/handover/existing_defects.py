@@ -55,6 +55,8 @@ LIMITS = (
 DANGERS = {"immediate": "DANGER NOW", "soon": "a danger that grows", "note": "worth knowing"}
 ACTIONS = {"with this job": "Mended with this job", "made safe": "Made safe, not mended", "left": "Left as it is"}
 CHOICE: Text = (box(), "\u00a0do it ", box(), "\u00a0decline")
+NO_DECLINING: Text = (box(), "\u00a0mend it ", box(), "\u00a0make it safe")
+"""What an owner can choose of a danger that is there now."""
 ELSEWHERE = (
     "wiring.service-rating", "wiring.service-conductors", "wiring.emergency-disconnect", "wiring.electrode-conductor",
     "siting.garage-separation/", "siting.fire-detection/",
@@ -223,7 +225,8 @@ def _defect(number: int, each: Defect) -> list[Text]:
     action = ACTIONS.get(each.action or "", "Not decided yet")
     risk = f" Where it is left: {each.risk}" if each.risk else ""
     hurts: Text = bold(danger + clause) if each.danger == "immediate" else danger + clause
-    return [bold(f"D{number}"), what, hurts, f"{action}.{risk}", each.price or "to be offered", CHOICE]
+    choice = NO_DECLINING if each.danger == "immediate" else CHOICE
+    return [bold(f"D{number}"), what, hurts, f"{action}.{risk}", each.price or "to be offered", choice]
 
 
 def _end(job: Job) -> Iterator[Block]:
