@@ -9,7 +9,7 @@ from calling import Call
 from standfast.foreman import plan
 
 
-def broken(*_: object) -> None:
+def broken(*_: object, **__: object) -> None:
     raise ZeroDivisionError("a mistake of ours")
 
 
@@ -44,7 +44,7 @@ def test_where_no_report_can_be_written_the_line_still_comes(
 
 
 def test_a_call_that_was_stopped_is_faulty(call: Call, demo: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    def stopped(*_: object) -> None:
+    def stopped(*_: object, **__: object) -> None:
         raise KeyboardInterrupt
 
     monkeypatch.setattr(plan, "make_plan", stopped)

@@ -157,7 +157,7 @@ def test_a_surveyed_length_belongs_to_its_place() -> None:
 def test_a_price_that_is_not_there_is_not_proven_away() -> None:
     prices = shipped()._replace(breaker={}, piece={"demo-lag-5-16": 1.4, "demo-anchor-3-8": 3.1})
     found = Case(base(), sheets(), prices).choose(Budget())
-    assert not found.proven and found.best.unpriced == 2
+    assert not found.proven and found.best.unpriced == 2 and found.runner_up is None
     assert [row.what for row in found.best.rows if row.sum is None] == [
         "Two-pole plug-in breaker, family W, 30 A", "Two-pole plug-in breaker, family W, 60 A",
     ]  # fmt: skip

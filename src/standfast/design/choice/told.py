@@ -43,6 +43,8 @@ def _proof(choice: Choice) -> Iterator[str]:
 
 def _runner_up(choice: Choice) -> str:
     second = choice.runner_up
+    if choice.best.unpriced:
+        return "Which choice comes second cannot be told while rows have no price."
     if second is None:
         return "No runner-up: nothing else that leaves as few checks open was found."
     return f"Runner-up, {money(choice, second.more)} more: {'; '.join(second.differs)}."

@@ -51,7 +51,8 @@ class Choice(NamedTuple):
         places: places that were worked out.
         places_known: free places that there are to choose from; None where they were not all looked for.
         ways: ways to build the circuits that were worked out at the chosen place.
-        runner_up: the cheapest choice that differs and leaves no more open; None where none was worked out.
+        runner_up: the cheapest choice that differs and leaves no more open; None where none was worked out, or where
+            rows have no price, so that nobody can tell which is cheaper.
     """
 
     best: Option
@@ -122,5 +123,5 @@ def choose(
     bound = min(places.bound, best.price - best.wired.price + ways.bound)
     proven = places.proven and ways.proven and not best.unpriced
     seconds = [*others(best, ways), *([] if places.runner_up is None else [told(best, places.runner_up)])]
-    second = min(seconds, key=lambda each: each.more, default=None) if budget.more else None
+    second = min(seconds, key=lambda each: each.more, default=None) if budget.more and not best.unpriced else None
     return Choice(best, prices.currency, bound, proven, placed, places.looked_at, known, ways.looked_at, second)
