@@ -70,6 +70,18 @@ def test_voltage_windows_apart_fail(demo: str, inverter: str, id: str, tmp_path:
     assert check.margin < -100
 
 
+@pytest.mark.parametrize("word", ["width", "height", "depth"])
+def test_an_inverter_that_is_given_less_room_than_it_takes_fails(word: str, tmp_path: Path) -> None:
+    """With a smaller box beside them everything else would pass too easily."""
+    job = sound("stack-outdoors")
+    (box,) = [each for wall in job.job["walls"] for each in wall["obstacles"] if each["kind"] == "inverter"]
+    box[word] = "6 in"
+    failing(make_plan(job.written(tmp_path)), f"anchorage.inverter-{word}/inverter-1")
+    box.pop("depth")
+    plan = make_plan(job.written(tmp_path))
+    assert plan.ledger["anchorage.inverter-depth/inverter-1"].verdict == "cannot tell"
+
+
 def on_no_wall(job: Folder) -> None:
     job.job["wishes"]["wall"] = "no-such-wall"
 

@@ -34,7 +34,9 @@ def cited(plan: JobPlan) -> Iterator[tuple[str, Clause]]:
     """Every clause of verdicts, workings, labels and of what the work brings of the house, with where it is cited."""
     for check in plan.ledger:
         yield check.id, check.clause
-        yield from ((check.id, value.clause) for value in check.values() if value.clause is not None)
+        for value in check.values():
+            if value.clause is not None:
+                yield check.id, value.clause
     yield from ((label.id, label.clause) for label in plan.design.labels)
     for row in plan.design.existing.rows:
         yield row.check.id, row.check.clause
