@@ -161,3 +161,12 @@ def test_a_price_that_is_not_there_is_not_proven_away() -> None:
     assert [row.what for row in found.best.rows if row.sum is None] == [
         "Two-pole plug-in breaker, family W, 30 A", "Two-pole plug-in breaker, family W, 60 A",
     ]  # fmt: skip
+
+
+def test_on_two_walls_the_choice_is_that_of_an_exhaustive_search() -> None:
+    no_vehicle: list[choice_job.Change] = [(("walls", 1, "vehicle_path"), None), (("walls", 1, "vehicles"), False)]
+    case = Case(base((("wishes", "wall"), None), *no_vehicle), sheets())
+    found = case.choose(Budget())
+    opened, price = everything(case, [[{}]])
+    assert {each.open for each in case.found.walls} == {opened} == {0}
+    assert found.best.price == pytest.approx(price) and found.proven and found.places <= 4
