@@ -17,6 +17,8 @@ from standfast.sheet import Value
 from standfast.units import convert
 
 SheetFile = Document[Sheet]
+METALS = {"cu": "copper", "al": "aluminium"}
+"""Metals of conductors, in words."""
 
 
 class Row(NamedTuple):
@@ -71,7 +73,8 @@ def of_circuit(circuit: Circuit, prices: Prices) -> Iterator[Row]:
             known = feet is not None and count is not None and not (metal.missing or wire.missing)
             word = f"{metal.word} {wire.word}" if known else ""
             long = feet * count if known and feet is not None and count is not None else None
-            yield Row("conductors", word or "conductor of unknown size", long, "ft", prices.of("conductor", word))
+            what = f"{METALS[metal.word]} conductor, size {wire.word}" if known else "conductor of unknown size"
+            yield Row("conductors", what, long, "ft", prices.of("conductor", word))
         yield from _tube(tube, feet, prices)
 
 
@@ -107,8 +110,12 @@ def of_place(place: PlacedUnit, ask: Question, prices: Prices) -> list[Row]:
     off = [each for each in strays if each > ask.off_allowed]
     counted = {
         "blocking": (float(len(off)), "column", "blocking for a column of holes off the studs"),
-        "lift": (convert(mm(z.low), "mm", "ft"), "ft", "lower edge above the floor"),
-        "aim": (convert(mm(sum(strays) - sum(off)), "mm", "in"), "in", "columns off the middle of their studs"),
+        "lift": (convert(mm(z.low), "mm", "ft"), "ft", "lift: lower edge above the floor"),
+        "aim": (
+            convert(mm(sum(strays) - sum(off)), "mm", "in"),
+            "in",
+            "care: columns of holes off the middle of their studs",
+        ),
     }
     return [
         Row("work", what, count, unit, found)
@@ -134,9 +141,9 @@ def gathered(rows: Sequence[Row]) -> list[Row]:
 def _tube(tube: Raceway, feet: float | None, prices: Prices) -> Iterator[Row]:
     known = not (tube.kind.missing or tube.trade_size.missing)
     word = f"{tube.kind.word} {tube.trade_size.word}" if known else ""
-    what = word or "raceway of unknown size"
+    what = f"raceway {word} in" if known else "raceway of unknown size"
     yield Row("raceways", what, feet if known else None, "ft", prices.of("raceway", word))
-    yield Row("raceways", f"ends of {what}", 2.0 if known else None, "piece", prices.of("fitting", word))
+    yield Row("raceways", f"end of {what}", 2.0 if known else None, "piece", prices.of("fitting", word))
 
 
 def breaker(rating: Value, sheets: Mapping[str, SheetFile], prices: Prices) -> Row:
