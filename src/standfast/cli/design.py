@@ -20,6 +20,8 @@ def command(job: Path, firm: Path | None, as_json: bool) -> int:
     """Show the design that was chosen for a JOB: place, fixing, circuits, busbars, fault currents, labels, lifting,
     and what the work brings of the existing house.
 
+    At the end stand the price rows of what was chosen, what was proven about it, and how far the runner-up is.
+
     Exit codes are those of `check`: a design with a failing or open check is shown too, and is not to be built.
     """
     from standfast.foreman.answers import as_json as to_json
