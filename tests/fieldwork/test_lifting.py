@@ -214,3 +214,22 @@ def test_a_piece_of_a_stack_whose_height_nobody_knows_is_not_taken_to_be_lifted_
     (head,) = [check for check in found.checks if check.id == "lifting.part/battery-1/head"]
     assert head.verdict == "cannot tell"
     assert any("parts.head.at" in value.how for value in head.values() if value.missing)
+
+
+@pytest.mark.parametrize(
+    ("facts", "change", "need"),
+    [
+        ({"lift_to": '"not known"'}, (), "handling.lift_to"),
+        ({}, (('coupling = "good"', 'coupling = "not known"'),), "coupling"),
+    ],
+    ids=["lift_to", "coupling"],
+)
+def test_a_lift_of_which_nobody_knows_a_fact_is_not_worked_out_with_another(
+    facts: dict[str, str], change: tuple[tuple[str, str], ...], need: str
+) -> None:
+    found = lift(
+        job(**facts), sheet("demo-wall-10", *change), None, adoption("us-2021"), given("bottom", 600.0, "mm", "test")
+    )
+    check = next(check for check in found.checks if check.id == "lifting.part/battery-1/bracket")
+    assert check.verdict == "cannot tell"
+    assert any(need in value.how for value in check.values() if value.missing)

@@ -40,7 +40,7 @@ def cited(plan: JobPlan) -> Iterator[tuple[str, Clause]]:
     yield from ((label.id, label.clause) for label in plan.design.labels)
     for row in plan.design.existing.rows:
         yield row.check.id, row.check.clause
-        if row.trigger is not None:
+        if row.trigger is not None and row.trigger.clause is not None:
             yield row.check.id, row.trigger.clause
 
 

@@ -96,9 +96,15 @@ def worse(before: Check | None, after: Check) -> bool:
     return before is None or (after.verdict == "cannot tell" and before.reason != after.reason)
 
 
-ANSWERED = re.compile(r"rooms\.[^.]+\.ambient_(high|low)|clearances\.floor_(min|max)|terminals\.[^.]+\.bending_space")
-"""Words that say something by being left out: the room is as hot as the place, the maker asks for no height, the
-listing answers for the space of a terminal. They are said to be not known; the last one is left alone."""
+ANSWERED = re.compile(
+    r"rooms\.[^.]+\.ambient_(high|low)|clearances\.floor_(min|max)|parts\.[^.]+\.coupling|handling\.lift_to"
+    r"|anchor\.(least_spacing|steel_tension|k_(un)?cracked|yield_strength)|fastener\.washer"
+    r"|electrical\.motor_start_current|equipment\.quantity"
+)
+"""Words that say something by being left out: the room is as hot as the place, the maker asks for no height, the report
+states no spacing of its own and that of the code holds. Nothing is said of them by *not known*."""
+OPEN = re.compile(r"panels\.[^.]+\.circuits\.[^.]+\.breaker|terminals\.[^.]+\.bending_space")
+"""Words without which the program chooses a breaker, or the listing of a part answers on a condition."""
 
 
 def taken(folder: Folder, file: str, word: str, *, out: bool) -> Folder | None:
@@ -106,13 +112,9 @@ def taken(folder: Folder, file: str, word: str, *, out: bool) -> Folder | None:
     made = folder.copy()
     data: Data | None = made.job if file == "job.toml" else made.sheets.get(file.removesuffix(".toml"))
     way = None if data is None else way_to(data, word)
-    if way is None or not isinstance(at(data, way[:-1]), dict):
+    if way is None or OPEN.fullmatch(word) or not isinstance(at(data, way[:-1]), dict):
         return None
-    if ANSWERED.fullmatch(word):
-        if word.endswith("bending_space"):
-            return None
-        out = False
-    if out:
+    if out and not ANSWERED.fullmatch(word):
         without(data, way)
     else:
         put(data, way, "not known")
@@ -131,3 +133,30 @@ def test_a_fact_taken_away_clears_nothing(demo: str, seed: int, tmp_path: Path) 
         after = planned(made, tmp_path) if made is not None else None
         if after is not None and chosen(before) == chosen(after):
             assert gained(before, after) == [], (file, word)
+
+
+@pytest.mark.parametrize(
+    ("demo", "file", "word", "id"),
+    [
+        ("one-wall", "job.toml", "rooms.garage.ambient_high", "siting.temperature/battery-1/high"),
+        ("one-wall", "demo-lag-5-16.toml", "fastener.washer", "anchorage.bracket-head/battery-1"),
+        ("cabinet", "demo-slab-anchor-1-2.toml", "anchor.least_spacing", "anchorage.concrete-spacing/battery-1/foot"),
+        ("cabinet", "demo-slab-anchor-1-2.toml", "anchor.k_cracked", "anchorage.concrete-breakout/battery-1/foot"),
+        ("cabinet", "demo-slab-anchor-1-2.toml", "anchor.steel_tension", "anchorage.concrete-steel/battery-1/foot"),
+        ("cabinet", "job.toml", "equipment.quantity", "wiring.dc-ports/inverter-1"),
+    ],
+)
+def test_what_a_file_says_is_not_known_is_not_taken_from_elsewhere(
+    demo: str, file: str, word: str, id: str, tmp_path: Path
+) -> None:
+    """Left out, each of these words has a meaning of its own; said to be not known, it has none."""
+    folder = sound(demo)
+    *table, name = word.split(".")
+    data = folder.job if file == "job.toml" else folder.sheets[file.removesuffix(".toml")]
+    way = way_to(data, ".".join(table))
+    assert way is not None
+    at(data, way)[name] = "not known"
+    plan = planned(folder, tmp_path)
+    assert plan is not None
+    assert plan.ledger[id].verdict == "cannot tell"
+    assert word in plan.ledger[id].reason

@@ -56,7 +56,7 @@ def ends(task: Lift) -> list[tuple[Value, Value]]:
     The second is as surveyed; where nobody stated it, the hands are at half the height of the piece in its place.
     """
     V_o = task.handling("lift_from", "V_o", "in")
-    if task.job.has("handling.lift_to"):
+    if not task.job.left_out("handling.lift_to"):
         return [(V_o, task.handling("lift_to", "V_d", "in"))]
     tall = task.battery.fact(f"parts.{task.part.id}.height", "h_part", "in")
     bottoms = [work("y_bottom", "x / 25.4", "in", None, x=height) for height in task.heights]
@@ -103,7 +103,7 @@ def _frequency(task: Lift) -> tuple[Value, Value]:
 
 def _coupling(task: Lift) -> Value:
     """How the part can be gripped: as its data sheet says, else as the job says."""
-    if task.battery.has(f"parts.{task.part.id}.coupling"):
+    if not task.battery.left_out(f"parts.{task.part.id}.coupling"):
         return task.battery.fact(f"parts.{task.part.id}.coupling", "coupling")
     return task.handling("coupling", "coupling")
 

@@ -69,7 +69,7 @@ def _fits(name: str, words: tuple[str, ...], diameter: Value) -> bool:
 
 def _head(task: Task, sheet: SheetFile, hole: Value) -> Check:
     """A head that is hardly wider than the hole pulls through the bracket."""
-    word = "washer" if sheet.has("fastener.washer") else "head"
+    word = "head" if sheet.left_out("fastener.washer") else "washer"
     there = sheet.fact(f"fastener.{word}", f"d_{word}", "in")
     least = work("d_head_min", "k_head * d_bracket", "in", None, task.practice.number("head_over_hole"), hole)
     title = "Head or washer covers the hole of the bracket"

@@ -123,7 +123,7 @@ def breakout(each: Anchors) -> Value:
     sheet, book, layout = each.sheet, each.book, each.ground.layout
     uncracked = not each.cracked.missing and not each.cracked.yes
     word = "k_uncracked" if uncracked else "k_cracked"
-    k_c = sheet.fact(f"anchor.{word}", "k_c", "1") if sheet.has(f"anchor.{word}") else None
+    k_c = sheet.fact(f"anchor.{word}", "k_c", "1") if not sheet.left_out(f"anchor.{word}") else None
     further = []
     if uncracked:
         c_ac = sheet.fact("anchor.critical_edge", "c_ac", "in")
@@ -187,7 +187,7 @@ def _governing(each: Anchors, modes: Held, load: str) -> tuple[Value, Value]:
 
 def _steel_tension(each: Anchors) -> Value:
     book, fact = each.book, each.sheet.fact
-    if each.sheet.has("anchor.steel_tension"):
+    if not each.sheet.left_out("anchor.steel_tension"):
         N_sa = fact("anchor.steel_tension", "N_sa", "lb")
     else:
         N_sa = steel.steel_tension(book, fact("anchor.steel_area", "A_se", "in2"),
@@ -230,7 +230,8 @@ def _steel(each: Anchors) -> Literal["ductile", "brittle"]:
 
 
 def _yield(each: Anchors) -> Value | None:
-    return each.sheet.fact("anchor.yield_strength", "f_ya", "psi") if each.sheet.has("anchor.yield_strength") else None
+    word = "anchor.yield_strength"
+    return None if each.sheet.left_out(word) else each.sheet.fact(word, "f_ya", "psi")
 
 
 def _category(each: Anchors) -> Value:

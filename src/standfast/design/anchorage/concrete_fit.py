@@ -99,7 +99,7 @@ def drilled(sheet: SheetFile, plate: Value) -> Value:
 
 def _least_spacing(each: Anchors) -> Value:
     """Of the report; of the code where the report states none."""
-    if each.sheet.has("anchor.least_spacing"):
+    if not each.sheet.left_out("anchor.least_spacing"):
         return each.sheet.fact("anchor.least_spacing", "s_min", "in")
     return distances.least_spacing(each.book, each.d_a, "post-installed", torqued=True)
 

@@ -145,6 +145,6 @@ def _heat(task: Task) -> Value:
 
 
 def _washer(task: Task, sheet: SheetFile) -> Value:
-    if sheet.has("fastener.washer"):
+    if not sheet.left_out("fastener.washer"):
         return task.practice.number("washer_thickness")
     return given("t_washer", 0.0, "in", "the screw has no washer")

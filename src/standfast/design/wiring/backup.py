@@ -236,7 +236,7 @@ def _start(
     if not starts:
         return _no_motor(job, carried, id, title, clause)
     rating = starter.current("electrical.motor_start_current", "I_start")
-    if starter.sheet.has("electrical.motor_start_current"):
+    if not starter.sheet.left_out("electrical.motor_start_current"):
         largest = worst("I_LR", [each.current for each in starts], "max")
         return at_most(id, title, clause, largest, rating, condition=ONE_START)
     peak, voltage = starter.sheet.fact("electrical.peak_power", "P_peak", "W"), job.fact("supply.voltage", "U", "V")

@@ -68,6 +68,6 @@ def _ports(task: Material) -> Check:
 
 
 def _batteries(task: Material) -> Value:
-    if task.job.has("equipment.quantity"):
+    if not task.job.left_out("equipment.quantity"):
         return task.job.fact("equipment.quantity", "n_bat", "1")
     return given("n_bat", 1.0, "1", "equipment.battery: one unit, since no quantity is stated")
