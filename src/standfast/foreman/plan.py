@@ -2,25 +2,25 @@
 
 from collections.abc import Mapping
 from pathlib import Path
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from standfast.design.choice.whole import USUAL
 from standfast.design.whole import Design, design
 from standfast.design.wiring.agreed import outputs
-from standfast.equipment.prices import shipped
+from standfast.equipment.prices import Prices, shipped
 from standfast.equipment.read import DataSheet, find, misfit
 from standfast.faults import Fault, FaultsFound, NotInEdition
-from standfast.fieldwork import of_firm
 from standfast.fieldwork.lifting import Lifting
 from standfast.fieldwork.lifts import lifts
 from standfast.foreman.folder import COMPARED, JobFolder, open_folder
 from standfast.foreman.in_force import in_force
-from standfast.foreman.of_firm import at_odds, firm_of, priced, with_contractor
 from standfast.foreman.remedies.change import Remedy
-from standfast.sheet import Ledger
+from standfast.sheet import Check, Ledger
 from standfast.shelf import Adoption, Compared, adoption, adoptions
-from standfast.survey.firm import FirmFile
 from standfast.survey.read import Survey, read
+
+if TYPE_CHECKING:
+    from standfast.survey.firm import FirmFile
 
 ROLES = (
     "battery", "inverter", "breaker", "disconnect", "island_switch", "fastener", "anchor", "disconnect_fastener", "aid",
@@ -51,7 +51,7 @@ class JobPlan(NamedTuple):
     design: Design
     lifting: Lifting
     ledger: Ledger
-    firm: FirmFile | None = None
+    firm: "FirmFile | None" = None
     remedies: tuple[Remedy, ...] = ()
 
     @property
@@ -83,17 +83,14 @@ def make_plan(
     adopted, more = _adoption(survey) if codes is None else (adoption(codes), [])
     sheets, worse = sheets_of(survey, folder)
     compared, worst = _compared(folder)
-    firm_file, wrong = firm_of(folder)
-    if firm_file is not None:
-        wrong += at_odds(firm_file, survey)
-        survey = with_contractor(survey, firm_file)
+    firm_file, survey, wrong = _of_firm(folder, survey)
     if adopted is None or faults or more or worse or worst or wrong:
         raise FaultsFound([folder.placed(fault) for fault in (*faults, *more, *worse, *worst, *wrong)])
     adopted = adopted.read_in_print(compared)
-    prices = shipped() if firm_file is None else priced(shipped(), firm_file)
+    prices = _prices(firm_file)
     made = design(survey, sheets, adopted, prices, USUAL if runner_up else USUAL._replace(more=0))
     raised = lifts(survey, sheets, adopted, made.siting.places)
-    own = [] if firm_file is None else of_firm.checks(firm_file, survey, sheets, adopted)
+    own = () if firm_file is None else _of_own(firm_file, survey, sheets, adopted)
     ledger = Ledger([*in_force(adopted, survey.job.job.date), *made.checks(), *raised.checks, *own])
     return JobPlan(folder, survey, sheets, adopted, made, raised, ledger, firm_file)
 
@@ -114,6 +111,36 @@ def _compared(folder: JobFolder) -> tuple[tuple[Compared, ...], list[Fault]]:
     from standfast.foreman.compared import read as read_compared
 
     return read_compared(folder.compared, COMPARED)
+
+
+def _of_firm(folder: JobFolder, survey: Survey) -> tuple["FirmFile | None", Survey, list[Fault]]:
+    """The firm file, the job with what it takes from it, and faults; its reader is loaded where there is one."""
+    if not folder.firm:
+        return None, survey, []
+    from standfast.foreman.of_firm import at_odds, firm_of, with_contractor
+
+    firm, wrong = firm_of(folder)
+    if firm is None:
+        return None, survey, wrong
+    return firm, with_contractor(survey, firm), [*wrong, *at_odds(firm, survey)]
+
+
+def _prices(firm: "FirmFile | None") -> Prices:
+    """The price list, the firm's own prices over it."""
+    if firm is None:
+        return shipped()
+    from standfast.foreman.of_firm import priced
+
+    return priced(shipped(), firm)
+
+
+def _of_own(
+    firm: "FirmFile", survey: Survey, sheets: Mapping[str, DataSheet], adopted: Adoption
+) -> tuple[Check, ...]:  # fmt: skip
+    """Checks on the firm's own people and instruments."""
+    from standfast.fieldwork.of_firm import checks
+
+    return tuple(checks(firm, survey, sheets, adopted))
 
 
 def sheets_of(survey: Survey, folder: JobFolder) -> tuple[dict[str, DataSheet], list[Fault]]:
