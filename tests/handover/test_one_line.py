@@ -203,17 +203,18 @@ SUN = ('id = "dryer"\nname = "Dryer"', 'id = "sun"\nname = "Solar array"\nsource
 
 def test_a_source_that_is_there_already_stands_beside_the_battery() -> None:
     made = drawings(facts(SUN))
-    assert list(made) == ["one-line", "one-line schedule"]
-    assert [drawing.flaws() for drawing in made.values()] == [[], []]
+    assert list(made) == ["one-line", "one-line continued", "one-line schedule"]
+    assert [drawing.flaws() for drawing in made.values()] == [[], [], []]
     assert "(E) Solar array" in texts(made["one-line"])
-    assert "Ringed numbers: the conductor schedule has a sheet of its own." in texts(made["one-line"])
+    assert "Ringed numbers: see the conductor schedule on sheet E1.1." in texts(made["one-line"])
     assert "power source, 16 A continuous" in texts(made["one-line"])
+    assert "(N) Backup panel main" in texts(made["one-line continued"])
     assert "Conductors and raceways" in texts(made["one-line schedule"])
 
 
 def test_two_sources_on_two_panels_still_fit() -> None:
     second = ('id = "network"\nname = "Network and alarms"', 'id = "wind"\nname = "Wind"\nsource_output = "12 A"')
-    assert [drawing.flaws() for drawing in drawings(facts(SUN, second)).values()] == [[], []]
+    assert [drawing.flaws() for drawing in drawings(facts(SUN, second)).values()] == [[], [], []]
 
 
 def test_what_fits_on_one_sheet_stays_on_one(demo: tuple[OneLine, Drawing]) -> None:

@@ -1,46 +1,22 @@
 """The one-line diagram of several units, of an inverter with its DC side, and of a panel in another building."""
 
-from importlib.resources import files
 from itertools import chain
 
 import pytest
+from one_line_job import texts, told
 
-from standfast import shelf
-from standfast.design.installation.build import build
-from standfast.design.labels import schedule
-from standfast.design.wiring.whole import wire
-from standfast.equipment.read import KINDS, find
 from standfast.handover.drawings.one_line import drawings
 from standfast.handover.drawings.one_line_cut import CONTINUED
 from standfast.handover.drawings.one_line_told import OneLine
-from standfast.handover.drawings.one_line_words import one_line
 from standfast.paper.drawing import Drawing
-from standfast.survey.read import read
 
-NEC, HANDBOOK = shelf.edition("nfpa70", "2023"), shelf.edition("handbook", "2026")
 NAMES = ("detached_pair", "stack_outdoors", "cabinet")
-
-
-def told(name: str) -> OneLine:
-    text = (files("standfast.foreman") / "demos" / name / "job.toml").read_text("utf-8")
-    job, faults = read(text)
-    assert job is not None and faults == []
-    chosen = {role: getattr(job.job.equipment, role) for role in KINDS}
-    sheets = {role: sheet for role, id in chosen.items() if id is not None and (sheet := find(id).sheet) is not None}
-    installation, wiring = build(job, sheets), wire(NEC, HANDBOOK, job, sheets)
-    options = {bar.panel: bar.option for bar in wiring.busbars if bar.option is not None}
-    labels = schedule(NEC, installation, options, backup=job.job.backup.mode != "none")
-    return one_line(job, sheets, installation, wiring, labels, "sheet E2")
 
 
 @pytest.fixture(scope="module", params=NAMES)
 def drawn(request: pytest.FixtureRequest) -> tuple[OneLine, dict[str, Drawing]]:
     facts = told(request.param)
     return facts, drawings(facts)
-
-
-def texts(made: dict[str, Drawing]) -> str:
-    return " ".join(mark.text for each in made.values() for _, mark in each.texts)
 
 
 def test_a_draughtsman_would_sign_them(drawn: tuple[OneLine, dict[str, Drawing]]) -> None:

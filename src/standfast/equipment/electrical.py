@@ -83,6 +83,8 @@ class Electrical(Table):
     """true where live DC parts can be reached during routine maintenance; asked above 100 V DC in dwellings."""
     disconnect_inside: bool | None = None
     """true where a disconnecting means that can be locked open is part of the unit."""
+    pv_switch_inside: bool | None = None
+    """true where a switch that parts the PV arrays from it is part of an inverter and can be locked open."""
     emergency_shutdown: Literal["built in", "terminals for a remote switch", "none"] | None = None
     """How it is shut down in an emergency."""
     charge_limit_listed: bool | None = None
@@ -110,6 +112,8 @@ class DcPort(Table):
     """Fault current that an inverter withstands at this port."""
     overcurrent_device: Current | None = None
     """Rating of the overcurrent device inside a battery that protects the conductors of its port."""
+    overcurrent_kind: Literal["fuse", "breaker"] | None = None
+    """What that device is: fuses or a breaker."""
     interrupting: Current | None = None
     """Interrupting rating of that device at the highest voltage."""
     max_overcurrent_device: Current | None = None

@@ -6,6 +6,7 @@ from standfast.design.installation import Part
 from standfast.design.installation.build import SheetFile
 from standfast.equipment.model import Listing
 from standfast.handover.contents import Item
+from standfast.handover.drawings.one_line_inside import is_inside, is_main
 from standfast.handover.drawings.one_line_told import OneLine
 
 KINDS: dict[str, str] = {
@@ -36,20 +37,31 @@ def items(told: OneLine, sheets: Mapping[str, SheetFile], places: Mapping[str, s
 
 def _listed(part: Part) -> bool:
     """Branch circuits stand in the panel schedules; here are the parts that are new, and what feeds the house."""
-    return not part.existing or part.kind in ("busbar", "inverter", "disconnect") or part.id == "service-disconnect"
+    known = part.kind in ("busbar", "inverter", "disconnect") or part.id == "service-disconnect" or is_main(part)
+    return not part.existing or known
 
 
 def _item(part: Part, told: OneLine, sheets: Mapping[str, SheetFile], places: Mapping[str, str]) -> Item:
     sheet = None if part.existing else _sheet(part, sheets)
     model = "existing" if part.existing else "to the rating" if sheet is None else _model(sheet)
-    listing = "" if sheet is None else "; ".join(dict.fromkeys(_statement(each) for each in sheet.content.listing))
+    listing = "" if sheet is None else "; ".join(dict.fromkeys(_statement(each) for each in _of_pair(sheet, sheets)))
     where = "existing" if part.existing else places.get(part.id.removesuffix("/inverter"), "see drawings")
     if part.kind == "inverter" and part.role == "battery":
         model, listing = "inside the battery unit", "as the battery unit"
+    if is_inside(part):
+        owner = "battery unit" if part.role == "battery" else part.role
+        model, listing = f"inside the {owner}", f"as the {owner}"
+        where = places.get(part.id.partition("/")[0], where)
     if part.kind == "shutdown switch":
         model, where = "as the manual of the battery unit asks", "outdoors, see site plan"
     ratings = "; ".join(told.words[part.id].lines) if part.id in told.words else ""
     return Item(part.name, KINDS[part.kind], model, "1", ratings, listing, where)
+
+
+def _of_pair(sheet: SheetFile, sheets: Mapping[str, SheetFile]) -> list[Listing]:
+    """The certificates that hold here: those with other equipment than the chosen one are left out."""
+    chosen = {each.content.id for each in sheets.values()}
+    return [each for each in sheet.content.listing if each.with_ is None or each.with_ in chosen]
 
 
 def _sheet(part: Part, sheets: Mapping[str, SheetFile]) -> SheetFile | None:

@@ -8,6 +8,7 @@ from standfast.handover import calculations, panels
 from standfast.handover.contents import Contents
 from standfast.handover.counter import Asked, Situation, counter, documents, missing
 from standfast.handover.cover import cover
+from standfast.handover.drawings.one_line_told import CODES
 from standfast.handover.particulars import NOT_READY, NOT_STATED, READY, strip
 from standfast.handover.working import Working
 from standfast.paper.document import (
@@ -35,9 +36,9 @@ DRAWINGS: dict[str, tuple[str, str]] = {
     "elevation": ("A2", "Wall elevation"),
     "plan details": ("A3", "Plan details"),
     "fixing detail": ("A4", "Fixing detail and holes"),
-    "one-line": ("E1", "One-line diagram"),
-    "one-line schedule": ("E1.1", "Schedule of the one-line diagram"),
-    "one-line continued": ("E1.2", "One-line diagram, continued"),
+    "one-line": (CODES["one-line"], "One-line diagram"),
+    "one-line schedule": (CODES["one-line schedule"], "Schedule of the one-line diagram"),
+    "one-line continued": (CODES["one-line continued"], "One-line diagram, continued"),
 }
 """Drawings of the set by the part that they answer: code and name."""
 

@@ -60,6 +60,8 @@ class Conductors(Table):
     """Raceway they run in; steel or not matters for fault current."""
     ground: Wire | None = None
     """Size of the equipment grounding conductor that runs with them, of their material."""
+    neutral: Wire | Literal["none"] | None = None
+    """Size of the neutral that runs with conductors that are there, of their material; "none" where none runs."""
 
 
 class Transformer(Table):
@@ -317,7 +319,7 @@ class Route(Table):
     """Name by which the job refers to it."""
     from_: Id = Field(alias="from")
     """Where it starts: a panel, "battery" or "battery-1" and so on, "disconnect" or "disconnect-1", "inverter",
-    "dc-disconnect" or "dc-disconnect-1", an array, "island-switch" or "utility"."""
+    "dc-disconnect" or "dc-disconnect-1", "fuse" or "fuse-1" (the DC fuse or breaker of a battery), an array, "island-switch" or "utility"."""
     to: Id
     """Where it ends."""
     length: Length | None = None

@@ -10,7 +10,8 @@ from functools import partial
 from standfast.design.installation import Part
 from standfast.handover.drawings import one_line_schedule as schedule
 from standfast.handover.drawings.one_line_cut import after, before, cuts
-from standfast.handover.drawings.one_line_told import OneLine
+from standfast.handover.drawings.one_line_inside import is_inside
+from standfast.handover.drawings.one_line_told import CODES, OneLine
 from standfast.handover.drawings.one_line_tree import (
     ASIDE_MM,
     LINE_MM,
@@ -33,7 +34,9 @@ from standfast.paper.sheets import ANSI_B
 from standfast.paper.svg import Point
 
 TITLE = "One-line diagram"
-APART = "Ringed numbers: the conductor schedule has a sheet of its own."
+APART = f"Ringed numbers: see the conductor schedule on sheet {CODES['one-line schedule']}."
+APART_MM = 4.0
+"""Height of the foot of that line above the edge."""
 SIDE_MM = 106.0
 """Width of the schedule beside the diagram."""
 PITCH_MM, LEAST_PITCH_MM = 23.0, 18.5
@@ -122,7 +125,8 @@ def draw(
     """
     told = "Electrical one-line diagram from the utility to every source and group of loads"
     drawing = Drawing(TITLE, f"{told}, with conductor schedule" if beside else told, *paper)
-    root = _fitted(facts, paper, paper[0] - (SIDE_MM + 6 if beside else 4), take)
+    edge = 2.0 if beside else APART_MM + LINE_MM
+    root = _fitted(facts, (paper[0] - (SIDE_MM + 6 if beside else 4), paper[1]), edge, take)
     numbers = {id: str(number) for number, run in enumerate(facts.runs, 1) for id in run.ids}
     with drawing.part("diagram", TITLE):
         _enclosures(drawing, root)
@@ -135,7 +139,7 @@ def draw(
             drawing.line((left - 4, paper[1] - 2), (left - 4, 2), pen="thin")
             schedule.one_column(drawing, facts, _kinds(root), schedule.Column(left, SIDE_MM, paper[1] - TOP_MM))
     else:
-        drawing.text((4.0, 4.0), APART)
+        drawing.text((4.0, APART_MM), APART)
     drawing.finish()
     return drawing
 
@@ -170,23 +174,24 @@ def _words(facts: OneLine, part: Part) -> Words:
 # Where things stand
 
 
-def _fitted(facts: OneLine, paper: tuple[float, float], room: float, take: Callable[[Node], Node]) -> Node:
-    """The tree in its place, with texts as wide as the sheet allows."""
+def _fitted(facts: OneLine, room: tuple[float, float], edge: float, take: Callable[[Node], Node]) -> Node:
+    """The tree in its place, above an edge at the foot, with texts as wide as the room allows."""
     against = ""
     for text_mm, lean in ((text_mm, lean) for text_mm in TEXT_MM for lean in LEANS):
         root = take(tree(facts.installation, lambda part: _words(facts, part), text_mm))
-        against = _arrange(root, paper[1], room, lean)
+        against = _arrange(root, room, edge, lean)
         if not against:
             return root
     raise DoesNotFit(against)
 
 
-def _arrange(root: Node, height: float, room: float, lean: float) -> str:
-    """Put the tree into a height and a width; what is against it, or nothing where it fits."""
+def _arrange(root: Node, space: tuple[float, float], edge: float, lean: float) -> str:
+    """Put the tree into a width and a height; what is against it, or nothing where it fits."""
+    room, height = space
     top = height - TOP_MM - symbols.HALF
     for step in range(int(2 * (PITCH_MM - LEAST_PITCH_MM)) + 1):
         lower(root, top, partial(_drop, pitch=PITCH_MM - step / 2))
-        if min(bottom_of(node) for node in root.walk()) > 2:
+        if min(bottom_of(node) for node in root.walk()) > edge:
             break
     else:
         return "the one-line diagram is higher than the sheet: it has too many parts in a row"
@@ -223,10 +228,21 @@ def _enclosures(drawing: Drawing, root: Node) -> None:
             top = top_of(above) if above else node.y + node.block_mm + 4
             right = max([node.x + 8, left + node.own + 4, *(each.x + 8 for each in node.children), *map(_right, inner)])
             symbols.enclosure(drawing, left, _low(node, inner), right, top)
-        elif node.part.kind == "inverter" and any(child.inside for child in node.children):
-            inner = [node, *(child for child in node.children if child.inside)]
+        elif _heads(node):
+            inner = _together(node)
             left, right = min(each.x - 8 for each in inner), max(map(_right, inner))
             symbols.enclosure(drawing, left, min(map(bottom_of, inner)), right, max(map(top_of, inner)))
+
+
+def _heads(node: Node) -> bool:
+    """True for the uppermost device in the enclosure of an inverter or a battery unit."""
+    first = node.part.kind == "inverter" or (is_inside(node.part) and not node.inside)
+    return first and any(child.inside for child in node.children)
+
+
+def _together(node: Node) -> list[Node]:
+    """A device and all below it in the same enclosure."""
+    return [node, *(each for child in node.children if child.inside for each in _together(child))]
 
 
 def _low(node: Node, inner: Sequence[Node]) -> float:

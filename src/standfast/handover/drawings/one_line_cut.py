@@ -3,17 +3,23 @@
 from collections.abc import Iterator
 
 from standfast.design.installation import Part
+from standfast.handover.drawings.one_line_inside import is_main
+from standfast.handover.drawings.one_line_told import CODES
 from standfast.handover.drawings.one_line_tree import Node
 from standfast.paper.lettering import LEAST_MM, width_mm
 
-CONTINUED = "continued on a sheet of its own"
-BEFORE = "fed as the first sheet of the diagram shows"
+CONTINUED = f"continued on sheet {CODES['one-line continued']}"
+BEFORE = f"fed as sheet {CODES['one-line']} shows"
 
 
 def cuts(root: Node) -> Iterator[str]:
-    """The panels at which a diagram can be cut: each that another one feeds, the nearest to the service first."""
-    panels = [node.part.id for node in root.walk() if node.part.kind == "busbar"]
-    yield from panels[1:]
+    """Where a diagram can be cut: at each panel that another one feeds, or its main, nearest to the service first."""
+    found: list[str] = []
+    for node in root.walk():
+        for child in node.children:
+            if child.part.kind == "busbar":
+                found.append(node.part.id if is_main(node.part) else child.part.id)
+    yield from found[1:]
 
 
 def before(root: Node, panel: str) -> Node:

@@ -41,6 +41,25 @@ class Sayings:
         breaks = ka(part.facts["interrupting"]) if "interrupting" in part.facts else "not known"
         yield f"{text}, interrupting {breaks}"
 
+    def main(self, part: Part) -> Iterator[str]:
+        """Rating of the main of a panel, and whether it is the disconnect of its building."""
+        yield f"{amount(part.facts['rating'])}, interrupting {ka(part.facts['interrupting'])}"
+        owner = part.id.rpartition("/")[0]
+        panel = next((each for each in self.job.content.panels if each.id == owner), None)
+        if panel is not None and panel.building is not None:
+            where = amount(self.job.fact(f"panels.{owner}.building_disconnect", "where"))
+            yield "disconnect of the building" if where == "in the panel" else f"disconnect of the building: {where}"
+
+    def inside(self, part: Part) -> Iterator[str]:
+        """Rating of a device in a battery unit or an inverter, as far as its data sheet tells."""
+        if "rating" in part.facts:
+            kind = self.sheets[part.role].content.dc
+            word = None if kind is None else kind.overcurrent_kind
+            known = f"{word} of" if word else "fuse or breaker: not known;"
+            yield f"{known} {amount(part.facts['rating'])} DC, interrupting {ka(part.facts['interrupting'])}"
+        else:
+            yield "can be locked open"
+
     def fuse(self, part: Part) -> Iterator[str]:
         """Rating of the overcurrent device of a battery, and what it breaks."""
         unit = part.id.partition("/")[0]
@@ -68,6 +87,8 @@ class Sayings:
 
     def busbar(self, part: Part) -> Iterator[str]:
         """Busbar and what it withstands."""
+        if part.facts["main"].missing:
+            yield "main not known"
         yield f"busbar {amount(part.facts['busbar'])}, withstands {ka(part.facts['short_circuit'])}"
 
     def inverter(self, part: Part) -> Iterator[str]:

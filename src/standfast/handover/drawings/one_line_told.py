@@ -6,6 +6,9 @@ from typing import NamedTuple
 from standfast.design.installation import Installation
 from standfast.handover.drawings.one_line_tree import Words
 
+CODES = {"one-line": "E1", "one-line schedule": "E1.1", "one-line continued": "E1.2"}
+"""Number of the sheet of each drawing of the diagram."""
+
 
 class RunWords(NamedTuple):
     """One run of conductors for the schedule: its links in the graph, what it joins, and lines that describe it."""

@@ -183,9 +183,12 @@ def _middle(node: Node, xs: list[float], lean: float) -> float:
 
 
 def _own(node: Node) -> list[Box]:
-    """Boxes of a node itself: of a busbar its text and the enclosure round it and its breakers."""
+    """Boxes of a node itself: of a busbar its text and the enclosure round it and its breakers; it reaches up to its
+    main."""
     if node.part.kind != "busbar":
-        return [Box(-LEFT_MM, ASIDE_MM + node.own + 2, bottom_of(node), top_of(node))]
+        panels = [each for each in node.children if each.part.kind == "busbar" and each.inside]
+        around = [Box(each.x - each.left, each.x + each.right, each.y, top_of(node)) for each in panels]
+        return [Box(-LEFT_MM, ASIDE_MM + node.own + 2, bottom_of(node), top_of(node)), *around]
     inner = [child for child in node.children if child.inside]
     node.left = max(LEFT_MM, LEFT_MM - min((child.x for child in node.children), default=-node.own))
     node.right = max([LEFT_MM, node.own + 4 - node.left, *(child.x + ASIDE_MM + child.own + 2 for child in inner)])

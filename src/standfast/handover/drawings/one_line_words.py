@@ -10,6 +10,7 @@ from standfast.design.installation.build import JobFile, SheetFile
 from standfast.design.labels.schedule import Label
 from standfast.design.wiring.circuit import Circuit
 from standfast.design.wiring.whole import Wiring
+from standfast.handover.drawings.one_line_inside import detailed, is_inside, is_main
 from standfast.handover.drawings.one_line_parts import Sayings, ka
 from standfast.handover.drawings.one_line_told import OneLine, RunWords
 from standfast.handover.drawings.one_line_tree import Words, branch_circuits, group_id
@@ -42,6 +43,7 @@ def one_line(
         labels: the label schedule; its numbers stand beside the devices.
         schedule_sheet: how the set names the sheet that lists the branch circuits.
     """
+    installation = detailed(installation, job, sheets)
     said = Sayings(job, sheets, wiring)
     words = {part.id: _words(said, part, labels) for part in installation.parts.values()}
     for bus in installation.of_kind("busbar"):
@@ -56,6 +58,10 @@ def one_line(
 def _words(said: Sayings, part: Part, labels: Sequence[Label]) -> Words:
     named = {"transfer equipment": said.island, "shutdown switch": said.shutdown}
     say = named[part.kind] if part.kind in named else getattr(said, part.kind)
+    if is_main(part):
+        say = said.main
+    elif is_inside(part):
+        say = said.inside
     lines = list(say(part))
     more = [f"fault current {amount(said.wiring.faults[part.id])}"] if part.id in said.wiring.faults else []
     found = [label.id for label in labels if label.at == part.name]
@@ -127,9 +133,9 @@ def _built(job: JobFile, installation: Installation, wiring: Wiring) -> Iterator
     for route in job.content.routes:
         links = _links(installation, route.id)
         if route.id not in known and links:
-            stated = route.conductors is not None
-            text = _stated(job, f"routes.{route.id}.conductors", "lines ") if stated else "not known"
-            yield RunWords(links, f"(E) {_between(installation, links)}", (text,))
+            lines = ("conductors not known",) if route.conductors is None else _of_route(job, route.id)
+            mark = "(N)" if route.state == "new" else "(E)"
+            yield RunWords(links, f"{mark} {_between(installation, links)}", (*lines, _raceway(job, route.id)))
     for circuit in circuits:
         for tube in circuit.raceways:
             links = _links(installation, tube.run.id)
@@ -137,6 +143,24 @@ def _built(job: JobFile, installation: Installation, wiring: Wiring) -> Iterator
             raceway = f"{amount(tube.trade_size)} in {_word(tube.kind, RACEWAYS)}, {amount(tube.run.length)} one way"
             lines = (_lines(circuit), f"{_ground(circuit)}; {raceway}")
             yield RunWords(links, f"{mark} {_between(installation, links)}", lines)
+
+
+def _of_route(job: JobFile, id: str) -> tuple[str, ...]:
+    """Conductors of a run that is there, as surveyed: lines, neutral, and equipment ground."""
+    path = f"routes.{id}.conductors"
+    neutral, ground = job.fact(f"{path}.neutral", "neutral"), job.fact(f"{path}.ground", "ground")
+    none = not neutral.missing and neutral.word == "none"
+    told = "no neutral" if none else f"neutral {_size(neutral)}"
+    return f"{_stated(job, path, 'lines ')}, {told}", f"equipment ground {_size(ground)}"
+
+
+def _raceway(job: JobFile, id: str) -> str:
+    """Raceway and length of a run that is there, as surveyed."""
+    path = f"routes.{id}"
+    kind = f"in {_word(job.fact(f'{path}.raceway', 'raceway'), RACEWAYS)}"
+    if job.has(f"{path}.trade_size"):
+        kind = f"{amount(job.fact(f'{path}.trade_size', 'trade_size'))} {kind}"
+    return f"{kind}, {amount(job.fact(f'{path}.length', 'L', 'ft'))} one way"
 
 
 def _links(installation: Installation, route: str) -> tuple[str, ...]:
