@@ -90,11 +90,31 @@ route = "10 %"
 """
 
 Changes = dict[str, str]
+FUSED: Changes = {
+    'inverter = "the-inverter"': 'inverter = "the-inverter"\ndc_overcurrent = "the-fuse"',
+    'to = "dc-disconnect"\nlength = "5 ft"': 'to = "fuse"\nlength = "5 ft"',
+    'to = "inverter"\nlength = "3 ft"': 'to = "inverter"\nlength = "1 ft"',
+    '[[routes]]\nid = "dc-inverter"': """[[routes]]
+id = "dc-fuse"
+from = "fuse"
+to = "dc-disconnect"
+length = "2 ft"
+ambient = "86 °F"
+wet = false
+raceway = "emt"
+other_current_carrying = 0
+state = "new"
+
+[[routes]]
+id = "dc-inverter\"""",
+}
+"""The job with a fuse block of its own: 5 ft from the battery, 2 ft on to the disconnect, 1 ft to the inverter."""
 
 
 def task_of(ids: dict[str, str], job: Changes | None = None, nec: Edition = NEC, **sheets: Changes | None) -> Material:
     """The input of the wiring, with changes in the job file and in the sheets; a sheet of None is left out."""
-    survey = read_job(swap(JOB, job or {})).survey
+    plain = swap(JOB, FUSED) if "dc_overcurrent" in ids else JOB
+    survey = read_job(swap(plain, job or {})).survey
     if survey is None:
         raise LookupError("the job cannot be read")
     found: dict[str, SheetFile] = {}

@@ -1,5 +1,7 @@
 """The graph of several units, and of an inverter that stands by itself."""
 
+import pytest
+
 from standfast.design.installation import Installation
 from standfast.design.installation.build import battery_way, build
 from standfast.survey.read import Survey, read
@@ -81,6 +83,28 @@ def test_behind_an_inverter_stand_batteries_and_arrays() -> None:
     assert kinds["south"] == ("array", "")
     assert kinds["battery-1/dc-overcurrent"] == ("fuse", "dc_overcurrent")
     assert kinds["inverter-1"] == ("inverter", "inverter")
+
+
+def test_a_fuse_that_routes_lead_through_stands_by_itself() -> None:
+    led = HYBRID.replace('to = "dc-disconnect"', 'to = "fuse"', 1) + routes("fuse > dc-disconnect")
+    graph = build(job(led), {})
+    chain = ["inverter-1", "battery-1/dc-disconnect", "battery-1/dc-overcurrent", "battery-1"]
+    assert ids(graph, "inverter-1", "battery-1") == chain
+    kinds = [(link.id, link.kind) for link in graph.conductors("inverter-1", "battery-1")]
+    assert kinds == [("dc-disconnect-run", "conductor"), ("fuse-run", "conductor"), ("battery-run", "conductor")]
+
+
+@pytest.mark.parametrize(
+    ("text", "why"),
+    [
+        (HYBRID.replace('dc_overcurrent = "some-fuse"\n', "") + routes("fuse > inverter"), "no DC fuse is chosen"),
+        (HYBRID + routes("fuse > main"), "a DC fuse stands between a battery and the inverter"),
+        (HYBRID + routes("fuse-2 > inverter"), "quantity is 1"),
+        (PAIR + routes("fuse-1 > garage"), "no inverter is chosen"),
+    ],
+)
+def test_a_fuse_that_is_not_there_is_a_fault(text: str, why: str) -> None:
+    assert any(why in each for each in told(text)), told(text)
 
 
 def test_batteries_in_a_row_share_the_last_run() -> None:

@@ -22,6 +22,7 @@ from standfast.survey import read as read_job
 
 US = adoption("us-2021")
 DEMO = (files("standfast.foreman") / "demos" / "one_wall" / "job.toml").read_text("utf-8")
+ROLES = {"fastener": "demo-lag-5-16", "disconnect": "demo-disconnect-60", "island_switch": "demo-island-switch"}
 
 
 def sited(*swaps: tuple[str, str], sheet: tuple[tuple[str, str], ...] = ()) -> Siting:
@@ -39,7 +40,7 @@ def sited(*swaps: tuple[str, str], sheet: tuple[tuple[str, str], ...] = ()) -> S
         battery = battery.replace(old, new, 1)
     found = read(battery, "battery.toml").sheet
     assert found is not None
-    return site(US, reading.survey, {"battery": found, "fastener": _sheet("demo-lag-5-16")})
+    return site(US, reading.survey, {"battery": found, **{role: _sheet(id) for role, id in ROLES.items()}})
 
 
 def _sheet(id: str) -> DataSheet:
@@ -399,10 +400,33 @@ def test_a_thin_adoption_judges_what_it_states_and_borrows_nothing(name: str) ->
     survey = read_job(DEMO).survey
     assert survey is not None
     books = adoption(name)
-    siting = site(books, survey, {"battery": _sheet("demo-wall-10"), "fastener": _sheet("demo-lag-5-16")})
+    sheets = {"battery": _sheet("demo-wall-10"), **{role: _sheet(id) for role, id in ROLES.items()}}
+    siting = site(books, survey, sheets)
     stated = {(books.book(book).short, year) for book, year in books.books.items()}
+    stated |= {(sheet.sheet.name, "data sheet") for sheet in sheets.values()}
     assert siting.checks
     assert {(each.clause.book, each.clause.edition) for each in siting.checks} <= stated
+
+
+@pytest.mark.parametrize("word", ["width", "height", "depth"])
+def test_a_device_that_is_drawn_smaller_than_it_is_fails(word: str) -> None:
+    size = {"width": "8 in", "height": "12 in", "depth": "5 in"}
+    old = "".join(f'\n{each} = "{is_}"' for each, is_ in size.items())
+    new = "".join(f'\n{each} = "{"3 in" if each == word else is_}"' for each, is_ in size.items())
+    found = check(sited((old, new)), "drawn-size/battery-disconnect")
+    assert found.verdict == "fail"
+    assert "draw it 8 in × 12 in × 5 in" in found.reason
+    assert str(found.clause) == "Disconnect 60 A, two-pole, without fuses data sheet [body]"
+
+
+def test_what_a_device_is_that_nobody_calls_by_a_known_name_is_asked(demo: Siting) -> None:
+    assert check(demo, "drawn-size/battery-disconnect").verdict == "pass"
+    assert check(demo, "drawn-size/island-switch").verdict == "pass"
+    unsized = sited(('depth = "5 in"\nvolts_to_ground = "120 V"\nstate = "new"', 'state = "new"'))
+    assert check(unsized, "drawn-size/battery-disconnect").verdict == "cannot tell"
+    other = sited(('disconnect = "demo-disconnect-60"\n', ""))
+    found = check(other, "drawn-size/battery-disconnect")
+    assert (found.verdict, "call it as routes call" in found.reason) == ("cannot tell", True)
 
 
 def test_the_driving_path_of_a_later_code_asks_for_protection_beside_it_too() -> None:

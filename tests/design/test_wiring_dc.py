@@ -132,6 +132,33 @@ def test_no_route_is_told_and_the_rest_is_asked() -> None:
     assert found["dc-voltage-low/battery-1"].verdict == "pass"
 
 
+def test_how_far_unfused_conductors_run_is_told() -> None:
+    found = asked(CABINET)["dc-overcurrent-place/battery-1"]
+    assert found.verdict == "pass"
+    assert found.demand is not None
+    assert (found.demand.quantity, found.demand.unit) == (pytest.approx(5.5), "ft")  # 5 ft and 10 %
+    assert "authority judges" in found.condition
+    assert asked(STACK)["dc-overcurrent-place/battery-1"].verdict == "not applicable"
+
+
+@pytest.mark.parametrize(
+    ("job", "verdict", "word"),
+    [
+        ({'to = "fuse"': 'to = "dc-disconnect"'}, "cannot tell", 'the run from battery-1 to "fuse"'),
+        ({'length = "5 ft"\nambient = "86 °F"\nwet = false\nraceway = "emt"\nother_current_carrying = 0\n'
+          'state = "new"\n\n[[routes]]\nid = "dc-fuse"': '\n[[routes]]\nid = "dc-fuse"'},
+         "cannot tell", "routes.dc-battery.length"),
+        ({'to = "fuse"': 'to = "dc-disconnect"', 'from = "dc-disconnect"\nto = "inverter"':
+          'from = "fuse"\nto = "inverter"'}, "fail", "nothing protects"),
+    ],
+    ids=["no route to it", "no length", "behind the disconnect"],
+)  # fmt: skip
+def test_a_fuse_without_place_or_behind_another_device_is_told(job: dict[str, str], verdict: str, word: str) -> None:
+    found = asked(CABINET, job)["dc-overcurrent-place/battery-1"]
+    assert found.verdict == verdict
+    assert word in found.reason
+
+
 def test_two_batteries_on_one_port_fail() -> None:
     assert verdict(CABINET, "dc-ports/inverter-1", {"quantity = 1": "quantity = 2"}) == "fail"
 

@@ -63,3 +63,21 @@ def test_what_does_not_fit_has_a_way_out_that_clears_it(
     still = {each.id for each in after.ledger.open}
     assert check.id not in still
     assert still < {each.id for each in before.ledger.open}
+
+
+@pytest.mark.parametrize("word", ["width", "height", "depth"])
+def test_a_device_that_is_drawn_too_small_is_drawn_as_its_sheet_says(word: str, tmp_path: Path) -> None:
+    survey = read(DEMOS["cabinet"]).survey
+    assert survey is not None
+    things = [each.id for each in survey.job.walls[0].obstacles]
+    at = ("walls", 0, "obstacles", things.index("dc-disconnect"), word)
+    plan = remedied(planned(tmp_path, "cabinet", (at, "6 in")), {"siting.drawn-size/dc-disconnect"})
+    remedy = next(each for each in plan.remedies if "siting.drawn-size/dc-disconnect" in each.clears)
+    own = {"width": "14 in", "height": "24 in", "depth": "7 in"}[word]
+    assert [(each.path, each.value) for each in remedy.change.words] == [(at, own)]
+
+
+def test_a_fuse_that_no_route_names_is_asked_for(tmp_path: Path) -> None:
+    to = placed("cabinet", ("routes", "dc-battery", "to"))
+    plan = planned(tmp_path, "cabinet", (to, "dc-disconnect"))
+    assert plan.ledger["wiring.dc-overcurrent-place/battery-1"].verdict == "cannot tell"

@@ -76,10 +76,10 @@ def test_an_inverter_that_is_given_less_room_than_it_takes_fails(word: str, tmp_
     job = sound("stack-outdoors")
     (box,) = [each for wall in job.job["walls"] for each in wall["obstacles"] if each["kind"] == "inverter"]
     box[word] = "6 in"
-    failing(make_plan(job.written(tmp_path)), f"anchorage.inverter-{word}/inverter-1")
+    failing(make_plan(job.written(tmp_path)), "siting.drawn-size/inverter")
     box.pop("depth")
     plan = make_plan(job.written(tmp_path))
-    assert plan.ledger["anchorage.inverter-depth/inverter-1"].verdict == "cannot tell"
+    assert plan.ledger["siting.drawn-size/inverter"].verdict == "cannot tell"
 
 
 def on_no_wall(job: Folder) -> None:

@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterator, Mapping
 from typing import NamedTuple, TypeVar
 
 from standfast.design.anchorage import drilling
-from standfast.design.anchorage.inverter import boxed, inverter_place, unhung
+from standfast.design.anchorage.inverter import inverter_place, unhung
 from standfast.design.anchorage.neighbours import apart
 from standfast.design.anchorage.task import Place
 from standfast.design.anchorage.whole import Anchorage, anchor
@@ -106,7 +106,7 @@ def design(
         lambda gap: ((), (gap,)),
     )  # fmt: skip
     drilled = [check for each in held for check in drilling.checks(job, adoption, each.unit)]
-    known = (*unhung(job, adoption), *boxed(job, sheets.get("inverter"), adoption), *drilled)
+    known = (*unhung(job, adoption), *drilled)
     existing = _as_stated(
         nec, "existing", lambda: knock_on(job, adoption, prices), lambda gap: KnockOn((), (gap,), prices.currency)
     )

@@ -9,7 +9,7 @@ from standfast.design.whole import Design
 from standfast.design.wiring.circuit import Circuit
 from standfast.design.wiring.whole import Wiring
 from standfast.equipment.read import DataSheet
-from standfast.fieldwork import brought
+from standfast.fieldwork import brought, runs
 from standfast.fieldwork.lifting import Lifting
 from standfast.fieldwork.plan import Condition, End, Held, Lift, Plan, Run, Spot, Wire
 from standfast.sheet import Check, Value, chosen, missing, work
@@ -109,7 +109,7 @@ def _end(survey: Survey, installation: Installation, word: str) -> End:
     if word in survey.ids("panels"):
         return "panel"
     part = installation.parts.get(word)
-    return "disconnect" if part is None or part.kind == "disconnect" else "unit"
+    return "disconnect" if part is None else runs.end_of(part.kind)
 
 
 def _name(installation: Installation, word: str) -> str:

@@ -17,8 +17,8 @@ from standfast.survey.wished import wished
 UNITS = tuple(f"battery-{number}" for number in range(1, 9))
 """Names of battery units."""
 ENDS = frozenset(
-    {"battery", "disconnect", "inverter", "island-switch", "utility", "dc-disconnect", *UNITS}
-    | {unit.replace("battery", part) for unit in UNITS for part in ("disconnect", "dc-disconnect")}
+    {"battery", "disconnect", "inverter", "island-switch", "utility", "dc-disconnect", "fuse", *UNITS}
+    | {unit.replace("battery", part) for unit in UNITS for part in ("disconnect", "dc-disconnect", "fuse")}
 )
 """Ends of a route that are no panel and no array."""
 OUTSIDE = "outside"
@@ -36,7 +36,8 @@ def crossed(survey: Document[Job]) -> Iterator[Fault]:
         _panels,
         _feeds,
         _backup,
-        joints.routed, agreed,
+        joints.routed,
+        agreed,
         offered,
         wished,
     ):

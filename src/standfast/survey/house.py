@@ -240,7 +240,7 @@ class Obstacle(Table):
     id: Id
     """Name by which verdicts refer to it."""
     kind: Literal[
-        "panelboard", "disconnect", "meter", "inverter", "socket outlet", "light switch", "junction box",
+        "panelboard", "disconnect", "fuse", "meter", "inverter", "socket outlet", "light switch", "junction box",
         "water heater", "heat pump", "air conditioner", "appliance", "gas meter", "gas regulator vent", "gas pipe",
         "water pipe", "duct", "shelf", "fuel store", "other",
     ]  # fmt: skip

@@ -43,13 +43,17 @@ def devices(job: Job) -> dict[str, str]:
     found = {unit: unit for unit in units}
     if separate:
         found |= {unit.replace("battery", "dc-disconnect"): f"{unit}/dc-disconnect" for unit in units}
+        if job.equipment.dc_overcurrent is not None:
+            found |= {unit.replace("battery", "fuse"): f"{unit}/dc-overcurrent" for unit in units}
         found |= dict.fromkeys(("disconnect-1", "disconnect"), f"{INVERTER}/disconnect")
         found |= {"inverter": INVERTER, "dc-disconnect": f"{INVERTER}/dc-disconnect"}
     else:
         found |= {unit.replace("battery", "disconnect"): f"{unit}/disconnect" for unit in units}
     if len(units) == 1:
         found |= {
-            word: found[f"{word}-1"] for word in ("battery", "disconnect", "dc-disconnect") if f"{word}-1" in found
+            word: found[f"{word}-1"]
+            for word in ("battery", "disconnect", "dc-disconnect", "fuse")
+            if f"{word}-1" in found
         }
     return found
 

@@ -41,7 +41,11 @@ def _named(survey: Document[Job]) -> Iterator[Fault]:
 def _not_there(job: Job, end: str) -> tuple[str, str]:
     """Why a word names nothing of this job, and what to write; empty for a word that never does."""
     count, (kind, _, number) = len(unit_ids(job)), end.rpartition("-")
-    if end == "inverter" or end.startswith("dc-disconnect"):
+    if end == "inverter" or end.startswith(("dc-disconnect", "fuse")):
+        if end.startswith("fuse") and has_inverter(job) and job.equipment.dc_overcurrent is None:
+            return "no DC fuse is chosen", "choose equipment.dc_overcurrent, or name another end"
+        if end == "fuse" and has_inverter(job):
+            return f"there are {count} units", 'say whose: "fuse-1"'
         if not has_inverter(job):
             return "no inverter is chosen beside the battery unit", "choose equipment.inverter, or name another end"
         return f"quantity is {count}", "name a unit of the job"
@@ -74,12 +78,12 @@ def _pairs(survey: Document[Job]) -> Iterator[Fault]:
             elif one in units and not has_inverter(job) and other in units:
                 why, todo = "each unit has a circuit of its own", "join each to its disconnect or to a panel"
             elif one in units and "/" in other and other.partition("/")[0] in units - {one}:
-                why, todo = (
-                    "that disconnect belongs to another unit",
-                    f'join it to "{one.replace("battery", "disconnect")}"',
-                )
-            elif one in panels and other.endswith("/dc-disconnect"):
-                why, todo = "a DC disconnect stands between a battery and the inverter", "correct one of the two ends"
+                fuse = other.endswith("/dc-overcurrent")
+                why = f"that {'fuse' if fuse else 'disconnect'} belongs to another unit"
+                todo = f'join it to "{one.replace("battery", "fuse" if fuse else "disconnect")}"'
+            elif one in panels and other.endswith(("/dc-disconnect", "/dc-overcurrent")):
+                device = "DC disconnect" if other.endswith("/dc-disconnect") else "DC fuse"
+                why, todo = f"a {device} stands between a battery and the inverter", "correct one of the two ends"
             if why:
                 what = f'route "{route.id}" joins "{route.from_}" and "{route.to}"'
                 yield survey.fault(("routes", number, "to"), what, why, todo)

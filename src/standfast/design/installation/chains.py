@@ -80,7 +80,8 @@ def _battery(yard: Yard, unit: str) -> None:
         facts = yard.fact("dc_overcurrent", "switch.dc_interrupting", "interrupting", "I_cn_dc")
         kind: PartKind = "fuse" if fuse else "breaker"
         yard.put(f"{unit}/dc-overcurrent", kind, name, facts, existing=False, role="dc_overcurrent")
-        yard.join(f"{unit}/dc-overcurrent", unit, "internal")
+        if not _placed_fuse(yard, unit):
+            yard.join(f"{unit}/dc-overcurrent", unit, "internal")
 
 
 def _dc_run(yard: Yard, unit: str, joined: set[str]) -> None:
@@ -108,10 +109,17 @@ def _dc_disconnect(yard: Yard, id: str) -> None:
     yard.put(id, "disconnect", name, {}, existing=False, role="dc_disconnect")
 
 
+def _placed_fuse(yard: Yard, unit: str) -> bool:
+    """Whether routes lead through the fuse of a battery, so that it stands by itself."""
+    found = way(yard.job.content, unit, [INVERTER])
+    return found is not None and f"{unit}/dc-overcurrent" in found.devices
+
+
 def _door(yard: Yard, device: str) -> str:
-    """Where conductors reach a device: the fuse of a battery that has one."""
+    """Where conductors reach a device: the fuse of a battery that has one, as long as no route says where it is."""
     fuse = f"{device}/dc-overcurrent"
-    return fuse if any(part.id == fuse for part in yard.parts) else device
+    there = any(part.id == fuse for part in yard.parts)
+    return fuse if there and not _placed_fuse(yard, device) else device
 
 
 def _arrays(yard: Yard) -> None:

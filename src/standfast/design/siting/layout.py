@@ -31,19 +31,19 @@ ThingKind = Literal[
     "gas meter", "fuel store", "gas cylinder", "air conditioner", "heat pump", "water heater", "cooktop", "appliance",
     "inverter", "socket outlet", "light switch", "barrier", "base flood level", "opposite face", "wheel stop",
     "bollard", "shed", "house wall", "property line", "public way", "outside corner", "door leaf", "disconnect",
-    "meter", "junction box", "pipe", "duct", "shelf", "other",
+    "fuse", "meter", "junction box", "pipe", "duct", "shelf", "other",
 ]  # fmt: skip
 Direction = Literal["plus x", "minus x", "plus y", "minus y"]
 OPENINGS: frozenset[ThingKind] = frozenset(("door", "window", "vent", "air brick"))
 BODIES: frozenset[ThingKind] = frozenset(
     (
         "panel", "gas regulator vent", "gas meter", "fuel store", "gas cylinder", "air conditioner", "heat pump",
-        "water heater", "cooktop", "appliance", "inverter", "socket outlet", "light switch", "disconnect", "meter",
-        "junction box", "pipe", "duct", "shelf", "other",
+        "water heater", "cooktop", "appliance", "inverter", "socket outlet", "light switch", "disconnect", "fuse",
+        "meter", "junction box", "pipe", "duct", "shelf", "other",
     )
 )  # fmt: skip
 """Things that take room on the wall or before it."""
-SERVICED: frozenset[ThingKind] = frozenset(("panel", "disconnect"))
+SERVICED: frozenset[ThingKind] = frozenset(("panel", "disconnect", "fuse"))
 """Electrical equipment that asks for working space before it."""
 FOREIGN: frozenset[ThingKind] = frozenset(
     (

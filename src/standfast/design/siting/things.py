@@ -3,7 +3,7 @@
 Things on other faces of the same room, or outdoors, are moved into the frame by the ends of both walls in plan.
 """
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from typing import NamedTuple
 
 from standfast.design.installation.build import JobFile, SheetFile
@@ -18,7 +18,7 @@ from standfast.survey.house import Room as SurveyedRoom
 OUTSIDE = "outside"
 _FAR = 10**9
 _THINGS: dict[str, ThingKind] = {
-    "panelboard": "panel", "disconnect": "disconnect", "meter": "meter", "inverter": "inverter",
+    "panelboard": "panel", "disconnect": "disconnect", "fuse": "fuse", "meter": "meter", "inverter": "inverter",
     "socket outlet": "socket outlet", "light switch": "light switch", "junction box": "junction box",
     "water heater": "water heater", "heat pump": "heat pump", "air conditioner": "air conditioner",
     "appliance": "appliance", "gas meter": "gas meter", "gas regulator vent": "gas regulator vent", "gas pipe": "pipe",
@@ -30,12 +30,16 @@ _HABITABLE = ("bedroom", "habitable room", "living room", "kitchen")
 
 
 class Surveyed(NamedTuple):
-    """A job, the sheet of its battery, and that of its inverter where it is chosen by itself, seen from one wall."""
+    """A job, the sheet of its battery, and that of its inverter where it is chosen by itself, seen from one wall.
+
+    `devices` are the data sheets by role, for the size of chosen devices.
+    """
 
     job: JobFile
     sheet: SheetFile
     wall: Wall
     inverter: SheetFile | None = None
+    devices: Mapping[str, SheetFile] = {}
 
     @property
     def path(self) -> str:

@@ -62,6 +62,8 @@ def middle(job: JobFile, end: str) -> Middle | None:
         named = {*known, "island-switch"}
         found = [each for each in hung if each[1].kind == "disconnect" and each[1].state == "new"]
         found = [each for each in found if each[1].id not in named]
+    if not found and device.endswith("/dc-overcurrent"):
+        found = [each for each in hung if each[1].kind == "fuse" and each[1].state == "new"]
     if len(found) != 1:
         return None
     wall, thing = found[0]

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from standfast.design.wiring import runs
 from standfast.design.wiring.dc_circuit import DcCircuit
 from standfast.design.wiring.dc_ratings import rating
 from standfast.design.wiring.material import Material
@@ -19,9 +20,20 @@ from standfast.sheet import (
     missing,
     not_applicable,
 )
+from standfast.survey.joined import INVERTER, way
 
 WITHIN = "it is part of the battery, and of its listing"
 TWO = "equipment.dc_overcurrent: the battery holds a device already, and two in a row are not worked out: leave it out"
+
+UNPLACED = "nobody says where it stands and how far unfused conductors run to it"
+LATE = (
+    "another device stands between the battery and its overcurrent device, so that nothing protects what lies between: "
+    "lead the first route from the battery to the overcurrent device"
+)
+NEAR = (
+    "it stands as near to the battery as can be, in the same room: the code states no length, the authority judges it; "
+    "nobody can switch off or fuse these conductors ahead of it, so they are worked on as live"
+)
 
 
 def overcurrent_checks(task: Material, found: DcCircuit) -> Iterator[Check]:
@@ -43,6 +55,7 @@ def overcurrent_checks(task: Material, found: DcCircuit) -> Iterator[Check]:
         nec, f"wiring.dc-interrupting/{unit}", f"{title}: what it can break as direct current",
         found.fault, of(role, breaks, "I_cu", "kA"),
     )  # fmt: skip
+    yield _fuse_place(task, found)
     if found.inside:
         clause = nec.clause("storage_overcurrent_dc")
         for word, what in (("voltage", "rated DC voltage"), ("direction", "current both ways"), ("poles", "poles")):
@@ -58,6 +71,30 @@ def overcurrent_checks(task: Material, found: DcCircuit) -> Iterator[Check]:
         found.device, standard,
     )  # fmt: skip
     yield from _for_direct_current(task, unit, "dc_overcurrent", "dc-overcurrent", title)
+
+
+def _fuse_place(task: Material, found: DcCircuit) -> Check:
+    """Where the device stands, and how far conductors run from the battery to it without protection of their own.
+
+    The code states no length: as near to the battery as can be, and where the conductors go through a wall, floor or
+    ceiling, at the battery's end of them.
+    """
+    unit, clause = found.unit, task.nec.clause("storage_overcurrent")
+    id, title = f"wiring.dc-overcurrent-place/{unit}", "Conductors from the battery to its DC overcurrent device"
+    if found.inside:
+        return not_applicable(id, title, clause, WITHIN)
+    fuse, led = f"{unit}/dc-overcurrent", way(task.job.content, unit, [INVERTER])
+    if "dc_overcurrent" not in task.sheets:
+        return cannot_tell(id, title, clause, "equipment.dc_overcurrent: choose one by the id of its data sheet")
+    if led is None or fuse not in led.devices:
+        word = "fuse" if (task.job.content.equipment.quantity or 1) == 1 else unit.replace("battery", "fuse")
+        return cannot_tell(id, title, clause, f'routes: the run from {unit} to "{word}", and from there on: {UNPLACED}')
+    if led.devices[1] != fuse:
+        return Check(id, title, clause, "fail", reason=LATE)
+    length = runs.run(task, led.routes[0]).longest
+    if length.missing:
+        return cannot_tell(id, title, clause, length.how, length)
+    return Check(id, title, clause, "pass", demand=length, condition=NEAR)
 
 
 def disconnect_checks(

@@ -4,6 +4,7 @@ import json
 from collections.abc import Iterator
 from math import ceil
 
+from standfast.design.siting.drawn import role_of
 from standfast.foreman.plan import JobPlan
 from standfast.foreman.remedies import fewer
 from standfast.foreman.remedies.change import Entry, Ladder, ladder, one
@@ -120,7 +121,25 @@ def _room(plan: JobPlan, check: Check) -> Path:
     return next((("rooms", n) for n, each in enumerate(plan.survey.job.rooms) if each.id == room), ("rooms", 0))
 
 
+def as_large(plan: JobPlan, check: Check) -> Iterator[Ladder]:
+    """A chosen device drawn as large as its data sheet says, where it is drawn smaller."""
+    for n, wall in enumerate(plan.survey.job.walls):
+        for m, thing in enumerate(wall.obstacles):
+            role = role_of(plan.survey.job, thing)
+            if role is None or check.id.split("/")[1:] != [thing.id] or role not in plan.sheets:
+                continue
+            body, path = plan.sheets[role].sheet.body, ("walls", n, "obstacles", m)
+            words = []
+            for word, own in (("width", body.width), ("height", body.height), ("depth", body.depth)):
+                there = getattr(thing, word)
+                if own is not None and (there is None or there.number < own.number):
+                    words.append(((*path, word), own.text))
+            if words:
+                yield ladder([one(f"draw the {thing.id} as large as its data sheet says", *words)])
+
+
 WAYS = (
+    ("siting.drawn-size/", (as_large,)),
     ("siting.owner-", (wish, place, walls)),
     ("siting.protection-depth", (protection, walls)),
     ("siting.vehicle-", (place, protection, walls)),
