@@ -6,6 +6,7 @@ import choice_job
 import pytest
 from choice_job import Case, base, everything, fixing, kinds, sheets, sizes, steps
 
+from standfast.design.choice.told import sentences
 from standfast.design.choice.whole import Budget, Choice
 from standfast.equipment.prices import TABLES, Prices, shipped
 
@@ -170,3 +171,10 @@ def test_on_two_walls_the_choice_is_that_of_an_exhaustive_search() -> None:
     opened, price = everything(case, [[{}]])
     assert {each.open for each in case.found.walls} == {opened} == {0}
     assert found.best.price == pytest.approx(price) and found.proven and found.places <= 4
+
+
+def test_what_the_job_states_is_told_as_given_and_not_as_chosen() -> None:
+    stated, left_open = Case(base(), sheets()).choose(), Case(base(BREAKER), sheets()).choose()
+    assert any("breaker of battery-1 (30 A)" in each for each in stated.given)
+    assert not any("breaker of battery-1" in each for each in left_open.given)
+    assert "Given by the job file and not chosen: " in " ".join(sentences(stated))

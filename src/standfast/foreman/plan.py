@@ -40,6 +40,7 @@ class JobPlan(NamedTuple):
         design: what was designed.
         lifting: how the units and an inverter of their own get up.
         ledger: every check.
+        prices: what ordered choices that are all allowed.
         firm: the firm file; None where there is none.
         remedies: what would clear the open ones, where it was looked for.
     """
@@ -51,6 +52,7 @@ class JobPlan(NamedTuple):
     design: Design
     lifting: Lifting
     ledger: Ledger
+    prices: Prices
     firm: "FirmFile | None" = None
     remedies: tuple[Remedy, ...] = ()
 
@@ -92,7 +94,7 @@ def make_plan(
     raised = lifts(survey, sheets, adopted, made.siting.places)
     own = () if firm_file is None else _of_own(firm_file, survey, sheets, adopted)
     ledger = Ledger([*in_force(adopted, survey.job.job.date), *made.checks(), *raised.checks, *own])
-    return JobPlan(folder, survey, sheets, adopted, made, raised, ledger, firm_file)
+    return JobPlan(folder, survey, sheets, adopted, made, raised, ledger, prices, firm_file)
 
 
 def _adoption(survey: Survey) -> tuple[Adoption | None, list[Fault]]:

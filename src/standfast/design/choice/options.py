@@ -101,7 +101,7 @@ def _ways(
         picks = _picks(tubes, size, words)
         rating = source.breaker if source is not None else made.need.device if added else None
         if step is not None and source is not None:
-            picks[_breaker_path(job, source)] = rating = step
+            picks[breaker_path(job, source)] = rating = step
         runs, ends_of_tubes = _least_of_runs(
             made, tubes, prices, size, words, longer=longer, vague=longer and open_sets
         )
@@ -148,7 +148,7 @@ def _steps(job: Survey, sheets: Mapping[str, SheetFile], source: UnitCircuit | N
     """Steps of the breaker beyond the one that is worked out, up to what the maker allows; None stands for that one."""
     if source is None or source.breaker.missing or "breaker" not in sheets:
         return [None]
-    path, family = _breaker_path(job, source), sheets["breaker"].content.switch
+    path, family = breaker_path(job, source), sheets["breaker"].content.switch
     most = sheets["inverter" if "inverter" in sheets else "battery"].fact("electrical.max_overcurrent_device", "I", "A")
     if not path or job.has(path) or family is None or most.missing:
         return [None]
@@ -158,7 +158,7 @@ def _steps(job: Survey, sheets: Mapping[str, SheetFile], source: UnitCircuit | N
     return [None, *(chosen("I_n", each, "A", how, None, source.breaker, most) for each in more)]
 
 
-def _breaker_path(job: Survey, source: UnitCircuit) -> str:
+def breaker_path(job: Survey, source: UnitCircuit) -> str:
     """Where the job would state the breaker of a source; empty where it lists no circuit for it."""
     panel = next((each for each in job.job.panels if each.id == source.panel), None)
     listed = () if panel is None else panel.circuits

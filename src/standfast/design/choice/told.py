@@ -11,11 +11,14 @@ INVENTED = "Prices marked invented are made up: they order choices that are all 
 def sentences(choice: Choice) -> Iterator[str]:
     """The choice in sentences."""
     first = "Place, conductors" if choice.placed else "Conductors"
-    what = f"{first}, breaker steps, raceways and fixings"
+    what = f"{first}, breaker steps, raceways and fixings, as far as the job file leaves them open,"
     yield f"{what} were chosen together: {money(choice, choice.best.price)}. Prices decide no verdict."
+    if choice.given:
+        yield f"Given by the job file and not chosen: {'; '.join(choice.given)}."
     if not choice.placed:
         yield "The place is that of siting: the lengths of the routes were surveyed for it and do not follow it."
     yield from _proof(choice)
+    yield "Conductors and raceways are counted by the length of their runs at the bad end, not by what is bought."
     if choice.best.unpriced:
         yield f"{choice.best.unpriced} rows have no price and are not in the sum."
     if choice.best.open:
@@ -34,7 +37,8 @@ def _proof(choice: Choice) -> Iterator[str]:
     known = "" if choice.places_known is None else f" of {choice.places_known}"
     places = f"{choice.places}{known} vertices of the free space and " if choice.placed else ""
     looked = f"{places}{choice.ways} ways to build the circuits were worked out"
-    least = f"no choice that leaves as few checks open costs less than {money(choice, choice.bound)}"
+    with_it = " with what is given" if choice.given else ""
+    least = f"no choice{with_it} that leaves as few checks open costs less than {money(choice, choice.bound)}"
     if choice.proven:
         yield f"Proven: {least}; {looked}, and the others cannot cost less."
     else:

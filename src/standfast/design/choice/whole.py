@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 from standfast.design.choice import priced
 from standfast.design.choice.built import Builder, Option, Trades
+from standfast.design.choice.given import given
 from standfast.design.choice.offer import Offer
 from standfast.design.choice.other import Other, alike_by, apart_by, differs_by, others, told
 from standfast.design.choice.rows import Row, SheetFile
@@ -53,6 +54,7 @@ class Choice(NamedTuple):
         ways: ways to build the circuits that were worked out at the chosen place.
         runner_up: the cheapest choice that differs and leaves no more open; None where none was worked out, or where
             rows have no price, so that nobody can tell which is cheaper.
+        given: what the job states beforehand, in words: it was not chosen.
     """
 
     best: Option
@@ -64,6 +66,7 @@ class Choice(NamedTuple):
     places_known: int | None
     ways: int
     runner_up: Other | None
+    given: tuple[str, ...]
 
     @property
     def invented(self) -> bool:
@@ -124,4 +127,5 @@ def choose(
     proven = places.proven and ways.proven and not best.unpriced
     seconds = [*others(best, ways), *([] if places.runner_up is None else [told(best, places.runner_up)])]
     second = min(seconds, key=lambda each: each.more, default=None) if budget.more and not best.unpriced else None
-    return Choice(best, prices.currency, bound, proven, placed, places.looked_at, known, ways.looked_at, second)
+    stated = given(job, best.wired.wiring)
+    return Choice(best, prices.currency, bound, proven, placed, places.looked_at, known, ways.looked_at, second, stated)

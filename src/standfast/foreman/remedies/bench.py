@@ -11,7 +11,6 @@ from standfast.design.whole import design, hold, sights
 from standfast.design.wiring.backup import backup_load
 from standfast.design.wiring.load import service_load
 from standfast.design.wiring.whole import wire
-from standfast.equipment.prices import shipped
 from standfast.equipment.read import DataSheet
 from standfast.faults import Refusal
 from standfast.fieldwork.lifts import lifts
@@ -89,7 +88,7 @@ class Bench:
         books = self.plan.adoption
         nec, handbook = books.book("nfpa70"), books.book("handbook")
         if trade == "":
-            made = design(job, sheets, books, shipped(), budget=trial(self.plan.design.choice))
+            made = design(job, sheets, books, self.plan.prices, budget=trial(self.plan.design.choice))
             return [*made.checks(), *lifts(job, sheets, books, made.siting.places).checks]
         if trade == "wiring":
             chosen = as_chosen(job, self.plan.design.choice)
@@ -97,7 +96,7 @@ class Bench:
         if trade == "load":
             return service_load(nec, job, sheets).checks
         if trade == "existing":
-            return knock_on(job, books, shipped()).checks
+            return knock_on(job, books, self.plan.prices).checks
         if trade == "backup":
             return backup_load(nec, job, sheets, service_load(nec, job, sheets).house).checks
         return self._on_the_wall(trade, job, sheets, site(books, job, sheets))
@@ -109,7 +108,7 @@ class Bench:
         if trade == "siting":
             yield from siting.checks
         if trade == "anchorage":
-            for held in hold(job, sheets, books, shipped(), siting):
+            for held in hold(job, sheets, books, self.plan.prices, siting):
                 yield from held.checks
         if trade == "lifting":
             yield from lifts(job, sheets, books, siting.places).checks
