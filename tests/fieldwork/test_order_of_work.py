@@ -137,7 +137,10 @@ def test_pairs_hold_every_pair_once(names: list[str]) -> None:
 
 def test_isolation_names_the_switch_and_what_it_holds_off(plan: Plan) -> None:
     (main,) = isolations(plan)
-    assert main.openings == (("Service disconnect", ("Utility",)), ("Emergency disconnect", ("Utility",)))
+    assert [each[:2] for each in main.openings] == [
+        ("Service disconnect", ("Utility",)),
+        ("Emergency disconnect", ("Utility",)),
+    ]
     assert main.supply == ("Emergency disconnect", "Service disconnect")
     assert main.kept_open[0].sources == ("Battery 1 inverter",)
     assert not main.live
@@ -149,17 +152,17 @@ def test_the_switch_at_the_meter_is_opened_and_its_supply_side_stays_live(order:
         assert f"{switch} (holds off: Utility)" in opened.text
     (live,) = [caution for caution in opened.cautions if "stay live" in caution]
     assert live.startswith("Emergency disconnect: ") and "Service disconnect" not in live
-    assert "Close Emergency disconnect, then the service disconnect" in step(order, "job.restore").text
+    assert "Close Emergency disconnect, then Service disconnect, then the new" in step(order, "job.restore").text
 
 
 def test_without_a_switch_at_the_meter_the_lugs_of_the_service_disconnect_stay_live(no_emergency: Plan) -> None:
     (main,) = isolations(no_emergency)
-    assert main.openings == (("Service disconnect", ("Utility",)),)
+    assert [each[:2] for each in main.openings] == [("Service disconnect", ("Utility",))]
     order = work_order(no_emergency)
     (live,) = [caution for caution in step(order, "job.open-main").cautions if "stay live" in caution]
     assert live.startswith("Service disconnect: ")
     assert [reading.what for reading in step(order, "job.dead-main").readings][1:-1] == PAIRS
-    assert "lock. Close the service disconnect" in step(order, "job.restore").text
+    assert "switch. Close Service disconnect, then the new" in step(order, "job.restore").text
     assert not any("Emergency disconnect" in each.text for each in order.steps)
 
 

@@ -9,8 +9,10 @@ from standfast.equipment.read import read as read_sheet
 from standfast.fieldwork.isolation import isolations
 from standfast.fieldwork.joints import joints
 from standfast.fieldwork.materials import materials
+from standfast.fieldwork.order import ordered
 from standfast.fieldwork.plan import Extra, Plan
 from standfast.fieldwork.proven import Unsafe, unsafe
+from standfast.fieldwork.sheet_steps import drills, live_steps, plugs_live
 from standfast.fieldwork.steps import WorkStep
 from standfast.fieldwork.tools import tools
 from standfast.fieldwork.work_order import WorkOrder, work_order
@@ -68,7 +70,7 @@ def test_a_step_that_is_let_loose_is_told(orders: dict[str, WorkOrder], name: st
     steps = orders[name].steps
     for touch in (each for each in steps if each.hands):
         loose = [each._replace(after=()) if each.id == touch.id else each for each in steps]
-        assert Unsafe(touch.id, "job.dead") in unsafe(loose, "job.dead")
+        assert Unsafe(touch.id, "job.dead", (touch.id,)) in unsafe(loose, "job.dead")
 
 
 def test_a_terminal_that_a_sheet_wires_under_power_is_told(plans: dict[str, Plan]) -> None:
@@ -218,9 +220,158 @@ def sheet(id: str) -> DataSheet:
 
 
 def test_a_module_plugged_in_with_no_switch_open_is_power() -> None:
-    from standfast.fieldwork.steps import live_steps
+    made = sheet("demo-stack-15").sheet
+    bare = [each.model_copy(update={"states": ()}) if each.id == "connect-modules" else each for each in made.steps]
+    assert "connect-modules" not in live_steps(made)
+    assert {"connect-modules", "wire-dc"} <= live_steps(made.model_copy(update={"steps": tuple(bare)}))
 
-    steps = list(sheet("demo-stack-15").sheet.steps)
-    bare = [each.model_copy(update={"states": ()}) if each.id == "connect-modules" else each for each in steps]
-    assert "connect-modules" not in live_steps(steps)
-    assert {"connect-modules", "wire-dc"} <= live_steps(bare)
+
+@pytest.mark.parametrize("inside", [False, None])
+def test_a_switch_is_counted_on_only_where_the_sheet_says_that_it_is_inside(inside: bool | None) -> None:
+    made = sheet("demo-stack-15").sheet
+    assert made.electrical is not None
+    without = made.electrical.model_copy(update={"disconnect_inside": inside})
+    assert plugs_live(made) == []
+    assert plugs_live(made.model_copy(update={"electrical": without})) == ["connect-modules"]
+
+
+OPEN_BUSBARS = "battery-1.join-modules"
+LANDED = ("battery-1-dc-overcurrent", "battery-1-dc-disconnect", "main", "backup")
+
+
+def test_modules_are_joined_to_open_busbars_last_of_all_and_after_a_second_proof(orders: dict[str, WorkOrder]) -> None:
+    order = orders["cabinet"]
+    done = before(order)
+    joining = step(order, OPEN_BUSBARS)
+    assert joining.stage == "power" and not joining.hands
+    assert {f"job.connect-{place}" for place in LANDED} <= done["job.dead-again-battery-1"]
+    assert {"inverter-1.wire-battery", "battery-1.wire-link"} <= done["job.dead-again-battery-1"]
+    assert "job.dead-again-battery-1" in joining.after
+    again = step(order, "job.dead-again-battery-1")
+    assert [each.what for each in again.readings[1:-1]] == ["DC+–DC−", "DC+–G", "DC−–G"]
+    assert {each.limit for each in again.readings[1:-1]} == {"no voltage"}
+    assert joining.livens == ("battery-1", "battery-1/dc-overcurrent")
+    assert {OPEN_BUSBARS, "battery-1.close-cover"} <= done["job.restore"]
+
+
+def test_leads_joined_before_the_landing_at_the_fuse_are_refused_with_the_shortest_such_order(
+    orders: dict[str, WorkOrder],
+) -> None:
+    """The order as it once was: leads joined when the unit is wired, the other ends of its conductors landed later."""
+    steps = list(orders["cabinet"].steps)
+    old = [
+        each._replace(stage="connect", after=("battery-1.wire-dc", "job.dead")) if each.id == OPEN_BUSBARS else each
+        for each in steps
+    ]
+    found = {(each.hands, each.other): each.order for each in unsafe(ordered(old), "job.dead")}
+    fuse = "job.connect-battery-1-dc-overcurrent"
+    assert {hands for hands, other in found if other == OPEN_BUSBARS} == {fuse, "battery-1.wire-link"}
+    shortest = found[fuse, OPEN_BUSBARS]
+    assert shortest[-2:] == (OPEN_BUSBARS, fuse)
+    done = {each.id: set(each.after) for each in old}
+    assert all(done[id] <= set(shortest[:place]) for place, id in enumerate(shortest))
+    needed, queue = set[str](), [fuse, OPEN_BUSBARS]
+    while queue:
+        here = queue.pop()
+        needed.add(here)
+        queue += done[here]
+    assert set(shortest) == needed and len(shortest) == len(needed)
+
+
+def test_a_sheet_that_wires_beside_open_live_busbars_is_told(plans: dict[str, Plan]) -> None:
+    text = shipped()["demo-cabinet-48"]
+    old = 'after = ["wire-dc"]\ntools = ["small screwdriver"]'
+    for was, new in ((old, old.replace("wire-dc", "join-modules")), ('after = ["wire-link"]', 'after = ["wire-dc"]')):
+        assert text.count(was) == 1
+        text = text.replace(was, new)
+    data = read_sheet(text, "x.toml").sheet
+    assert data is not None
+    plan = plans["cabinet"]
+    (told,) = work_order(plan._replace(sheets={**plan.sheets, "battery": data})).unsafe
+    assert "Connect the link cable" in told and "It does where the steps are done as 1, " in told
+
+
+def test_fuses_go_in_once_after_polarity_was_read_where_something_is_live(orders: dict[str, WorkOrder]) -> None:
+    order = orders["cabinet"]
+    done = before(order)
+    closing = step(order, "job.close-dc-battery-1")
+    assert {"battery-1.battery-on", "job.restore"} <= done[closing.id] and closing.stage == "power"
+    assert closing.id in done["inverter-1.ac-on"]
+    parts = (
+        "still out, measure",
+        "put the fuses in",
+        "battery's side",
+        "Charge the capacitors",
+        "take the lock off and close",
+    )
+    places = [closing.text.index(part) for part in parts]
+    assert places == sorted(places)
+    assert len(closing.readings) == 3
+    assert all(each.unit == "V" and each.limit.startswith("plus 44.8 V to plus 57.6 V") for each in closing.readings)
+    assert [each.id for each in order.steps if "put the fuses in" in each.text] == [closing.id]
+    assert not any("polarity before the fuses" in caution for each in order.steps for caution in each.cautions)
+
+
+def test_a_battery_whose_switch_is_inside_has_no_fuses_to_put_in(orders: dict[str, WorkOrder]) -> None:
+    assert "job.close-dc-battery-1" not in orders["stack_outdoors"].numbers
+    assert "job.dead-again-battery-1" not in orders["stack_outdoors"].numbers
+
+
+def test_the_feeder_breaker_of_another_building_is_named_closed_again_and_its_lugs_told(
+    plans: dict[str, Plan], orders: dict[str, WorkOrder]
+) -> None:
+    order = orders["detached_pair"]
+    (garage,) = order.isolations
+    assert garage.supply == ("Garage panel feeder breaker",) and garage.ahead == "Service disconnect"
+    opened = step(order, "job.open-garage")
+    assert "Garage panel feeder breaker in Main panel, in another building" in opened.text
+    assert any("as long as Service disconnect is closed" in caution for caution in opened.cautions)
+    assert not any("utility" in caution for caution in opened.cautions)
+    read = [reading.what for reading in step(order, "job.dead-garage").readings]
+    assert "L1–L2 at the lugs on the supply side of the main of Garage panel" in read
+    restored = step(order, "job.restore").text
+    assert "Close Garage panel feeder breaker, then the new breakers" in restored
+    assert "ervice disconnect" not in restored
+    (lamp,) = [tool for tool in tools(plans["detached_pair"]).rows if tool.what.startswith("Work lamps")]
+    assert lamp.use.startswith("Garage panel and what it feeds") and "house" not in lamp.use
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_covers_come_off_when_every_hole_is_drilled_and_every_raceway_fitted(
+    plans: dict[str, Plan], orders: dict[str, WorkOrder], name: str
+) -> None:
+    done = before(orders[name])
+    covers = [
+        f"{device.id}.{told.id}"
+        for device in plans[name].devices
+        for told in device.sheet.steps
+        if told.does is not None and told.does.change == "remove cover"
+    ]
+    drilled = {
+        f"{device.id}.{told.id}" for device in plans[name].devices for told in device.sheet.steps if drills(told)
+    }
+    runs = {each.id for each in orders[name].steps if each.id.startswith("job.run-")}
+    assert covers and drilled and runs
+    for cover in covers:
+        assert drilled | runs <= done[cover], cover
+        assert step(orders[name], cover).stage == "connect"
+
+
+@pytest.mark.parametrize("name", DIRECT)
+def test_the_cable_of_the_shutdown_is_landed_once_at_each_device(orders: dict[str, WorkOrder], name: str) -> None:
+    order = orders[name]
+    assert "job.join-shutdown-battery-1" not in order.numbers  # the sheet's own step lands it
+    assert "job.mount-shutdown" in before(order)["battery-1.wire-link"]
+    assert "job.join-shutdown-inverter-1" in order.numbers
+
+
+def test_nothing_is_measured_where_it_cannot_be(orders: dict[str, WorkOrder]) -> None:
+    """Strings apart at the array give nothing at the inverter; a head whose switch is open gives nothing at its end."""
+    order = orders["stack_outdoors"]
+    dead = [each for each in order.steps if each.stage == "connect"]
+    assert not any("measure" in each.text.lower() for each in dead)
+    assert not any(
+        "close the battery switch" in each.text.lower() for each in order.steps if each.id != "battery-1.battery-on"
+    )
+    joining = step(order, "job.join-roof-array")
+    assert "at its own connectors" in joining.text

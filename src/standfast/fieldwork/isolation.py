@@ -8,12 +8,14 @@ The DC side of an inverter is a zone of its own: batteries feed it, whose termin
 daylight; and it stays charged after everything is open.
 """
 
+from collections.abc import Mapping
 from itertools import combinations
 from typing import NamedTuple
 
 from standfast.design.installation.build import SERVICE
 from standfast.design.installation.graph import SWITCHES, Part, PartKind
 from standfast.fieldwork.plan import Device, Plan
+from standfast.fieldwork.sheet_steps import plugs_live
 from standfast.units import show
 
 DIRECT = ("DC+", "DC−", "G")
@@ -31,10 +33,12 @@ MOST = "120/208 V three-phase"
 
 
 class Opening(NamedTuple):
-    """A switch that is opened, locked and tagged, and the sources that it holds off."""
+    """A switch that is opened, locked and tagged, the sources that it holds off, and its panel where that is in
+    another building than the work; empty where it is not."""
 
     switch: str
     sources: tuple[str, ...]
+    at: str = ""
 
 
 class Isolation(NamedTuple):
@@ -51,6 +55,10 @@ class Isolation(NamedTuple):
         pairs: conductors between which voltage is sought, every pair once.
         direct: true for the DC side of an inverter.
         told: what has to be known of it: what can never be dead, what stays charged, what daylight does.
+        ahead: the nearest switch before the first of the supply, which stays closed; empty where only the utility is.
+        ahead_count: how many switches are before the first of the supply.
+        lugs: switches whose supply side must be dead too and is proved so: all of the supply but the first, and the
+            panel's own main.
     """
 
     id: str
@@ -62,6 +70,9 @@ class Isolation(NamedTuple):
     pairs: tuple[str, ...]
     direct: bool = False
     told: tuple[str, ...] = ()
+    ahead: str = ""
+    ahead_count: int = 0
+    lugs: tuple[str, ...] = ()
 
 
 def isolations(plan: Plan) -> list[Isolation]:
@@ -99,6 +110,7 @@ def isolation(plan: Plan, panel: Part) -> Isolation:
     kept: dict[str, list[str]] = {}
     live: list[str] = []
     supply: list[str] = []
+    before: list[str] = []
     for source in graph.feeding(panel.id):
         switches = [part for part in graph.path(source.id, panel.id) if part.kind in SWITCHES]
         if not source.existing and switches:
@@ -111,10 +123,45 @@ def isolation(plan: Plan, panel: Part) -> Isolation:
                 held.setdefault(switch.name, []).append(source.name)
             if source.kind == "utility":
                 supply += [switch.name for switch in opened]
+                before += [switch.name for switch in switches if switch not in opened]
     system = plan.survey.job.supply.system or MOST
     return Isolation(
-        panel.id, panel.name, _openings(held), tuple(supply), _openings(kept), tuple(live), pairs(CONDUCTORS[system])
-    )
+        panel.id, panel.name, _openings(held, _away(plan, panel)), tuple(supply), _openings(kept), tuple(live),
+        pairs(CONDUCTORS[system]), ahead=before[-1] if before else "", ahead_count=len(before),
+        lugs=(*supply[1:], *_own_main(plan, panel, supply)),
+    )  # fmt: skip
+
+
+def _own_main(plan: Plan, panel: Part, supply: list[str]) -> list[str]:
+    """The main of a panel behind a feeder breaker: the graph knows the feeder's breaker, the panel has a main too."""
+    own = panel.facts.get("main")
+    service = plan.installation.parts.get(SERVICE)
+    if own is None or own.missing or (service is not None and service.name in supply):
+        return []
+    return [plan.say("order.own_main", panel=panel.name)]
+
+
+def _away(plan: Plan, panel: Part) -> dict[str, str]:
+    """Breakers in a panel of another building than this one: name → the panel's name."""
+    buildings = {each.id: each.building for each in plan.survey.job.panels}
+    found = {}
+    for part in plan.installation.of_kind("breaker"):
+        there = plan.installation.parts.get(part.id.partition("/")[0])
+        if there is not None and there.kind == "busbar" and buildings.get(there.id) != buildings.get(panel.id):
+            found[part.name] = there.name
+    return found
+
+
+def line_side(plan: Plan, battery: str) -> tuple[str, ...]:
+    """The parts on which a battery's own voltage stands once its terminals are live: itself, and every other up to the
+    first fuse or switch towards an inverter, its line side included."""
+    found = [battery]
+    for inverter in plan.of_role("inverter"):
+        for part in plan.installation.path(battery, inverter.id):
+            found.append(part.id)
+            if part.kind in BREAKS:
+                break
+    return tuple(dict.fromkeys(found))
 
 
 def direct_current(plan: Plan, inverter: Device) -> Isolation:
@@ -124,15 +171,19 @@ def direct_current(plan: Plan, inverter: Device) -> Isolation:
     kept: dict[str, list[str]] = {}
     live: list[str] = []
     sources = [part for part in graph.feeding(inverter.id) if part.kind in ("battery", "array")]
+    plugged = {each.id for each in plan.of_role("battery") if plugs_live(each.sheet)}
     for source in sources:
         way = [part.name for part in graph.path(source.id, inverter.id) if part.kind in BREAKS]
         if not way and (not source.existing or source.kind == "array"):
             way = [plan.say(f"order.break_{source.kind}", name=source.name)]
+        if source.id in plugged:
+            way = [plan.say("order.break_leads", name=source.name), *way]
         if not way:
             live.append(source.name)
         for name in way:
             (held if source.existing else kept).setdefault(name, []).append(source.name)
-    told = [plan.say(f"order.{source.kind}_side", name=source.name) for source in sources]
+    keys = {source.id: "leads" if source.id in plugged else source.kind for source in sources}
+    told = [plan.say(f"order.{keys[source.id]}_side", name=source.name) for source in sources]
     told.append(plan.say("order.charged", name=inverter.name, time=_wait(plan, inverter)))
     name = plan.say("order.dc_side", name=inverter.name)
     return Isolation(
@@ -159,5 +210,5 @@ def pairs(conductors: tuple[str, ...]) -> tuple[str, ...]:
     return tuple(f"{a}–{b}" for a, b in combinations(conductors, 2))
 
 
-def _openings(held: dict[str, list[str]]) -> tuple[Opening, ...]:
-    return tuple(Opening(switch, tuple(sources)) for switch, sources in held.items())
+def _openings(held: dict[str, list[str]], away: Mapping[str, str] | None = None) -> tuple[Opening, ...]:
+    return tuple(Opening(switch, tuple(sources), (away or {}).get(switch, "")) for switch, sources in held.items())

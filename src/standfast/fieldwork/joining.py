@@ -13,7 +13,8 @@ from standfast.fieldwork.job_steps import (
 )
 from standfast.fieldwork.joints import Joint
 from standfast.fieldwork.plan import Device, Plan
-from standfast.fieldwork.steps import WorkStep, closing, opening
+from standfast.fieldwork.sheet_steps import closing, covers_off, lands_shutdown, opening
+from standfast.fieldwork.steps import WorkStep
 from standfast.survey.power import Circuit, Panel
 
 
@@ -21,17 +22,28 @@ def connecting(plan: Plan, tests: list[DueTest], runs: list[str], all_joints: li
     """Pull, test the new conductors, connect every device of the job, move circuits."""
     before = [test.id for test in tests if test.when == "before power"]
     steps = [
-        job_step(plan, PULL, "connect", tuple(dict.fromkeys([*runs, DEAD])), key="pull"),
+        job_step(plan, PULL, "connect", tuple(dict.fromkeys([*runs, DEAD, *_uncovered(plan)])), key="pull"),
         job_step(plan, INSULATION, "connect", (PULL,), key="dead_tests", tests=named_tests(plan, before)),
     ]
     moved = {f"{panel.id}/{circuit.id}" for panel, circuit in _moved(plan)}
     for place, name, found in _places(plan, all_joints):
         stay = [joint for joint in found if joint.id.rpartition("/")[0] not in moved]
-        step = job_step(plan, f"job.connect-{place}", "connect", (INSULATION,), key="connect", name=name)
-        steps.append(with_torque(plan, step, stay))
+        step = job_step(
+            plan, f"job.connect-{place.replace('/', '-')}", "connect", (INSULATION,), key="connect", name=name
+        )
+        steps.append(with_torque(plan, step._replace(reaches=(place,)), stay))
     for id in dict.fromkeys(panel.id for panel, _ in _moved(plan)):
         steps.append(_move(plan, id, all_joints))
-    return [step._replace(hands=True) for step in (*steps, *_join_shutdown(plan))]
+    everywhere = tuple(part.id for part in plan.installation.parts.values() if not part.existing)
+    return [
+        step._replace(hands=True, reaches=everywhere if step.id in (PULL, INSULATION) else step.reaches)
+        for step in (*steps, *_join_shutdown(plan))
+    ]
+
+
+def _uncovered(plan: Plan) -> list[str]:
+    """The steps of the devices that take covers off for the wiring, before any of it is joined."""
+    return [f"{each.id}.{id}" for each in plan.devices for id in sorted(covers_off(each.sheet))]
 
 
 def _moved(plan: Plan) -> list[tuple[Panel, Circuit]]:
@@ -55,7 +67,10 @@ def _move(plan: Plan, id: str, all_joints: list[Joint]) -> WorkStep:
 
 
 def _join_shutdown(plan: Plan) -> list[WorkStep]:
-    """The switch of the emergency shutdown is joined to each unit, and an inverter, while its cover is off."""
+    """The switch of the emergency shutdown is joined to each unit, and an inverter, while its cover is off.
+
+    Where a step of the data sheet lands its cable with the other signals, it is joined there and not twice.
+    """
     return [
         job_step(
             plan,
@@ -64,8 +79,9 @@ def _join_shutdown(plan: Plan) -> list[WorkStep]:
             (SHUTDOWN, PULL, *(f"{each.id}.{id}" for id in _opened(each))),
             key="join_shutdown",
             name=each.name,
-        )
+        )._replace(reaches=(each.id,))
         for each in plan.shut_down
+        if not lands_shutdown(each.sheet)
     ]
 
 
@@ -86,4 +102,4 @@ def _places(plan: Plan, all_joints: list[Joint]) -> list[tuple[str, str, list[Jo
             buses = [part for part, _ in graph.beside(device.id) if part.kind == "busbar"]
             place = buses[0] if device.kind == "breaker" and buses else device
             found.setdefault(place.id, (place.name, []))[1].append(joint)
-    return [(id.replace("/", "-"), name, joints) for id, (name, joints) in found.items()]
+    return [(id, name, joints) for id, (name, joints) in found.items()]

@@ -1,8 +1,9 @@
 """The job's own steps: what no data sheet holds, because it depends on the house."""
 
 from standfast.commissioning.due import DueTest
+from standfast.fieldwork import direct
 from standfast.fieldwork.holes import HoleCard
-from standfast.fieldwork.isolation import Isolation
+from standfast.fieldwork.isolation import Isolation, Opening
 from standfast.fieldwork.job_steps import (
     CHECK,
     CHECK_VAN,
@@ -26,7 +27,8 @@ from standfast.fieldwork.job_steps import (
 )
 from standfast.fieldwork.joints import Joint
 from standfast.fieldwork.plan import Device, Held, Plan, Run
-from standfast.fieldwork.steps import Bounds, Reading, WorkStep, drills, hung_first, live_steps
+from standfast.fieldwork.sheet_steps import drills, hung_first, live_steps
+from standfast.fieldwork.steps import Bounds, Reading, WorkStep
 
 AT_HAND = ("anchorage", "lifting")
 """Trades whose conditions are seen at a step of their own; all others are seen before power."""
@@ -40,8 +42,19 @@ def bounds(plan: Plan, device: Device) -> Bounds:
     return Bounds(
         delivered=DELIVERY, drilled=drilled, dead=DEAD, pulled=INSULATION, lift=LIFT, powered=RESTORE,
         shutdown=join_shutdown_id(device.id), far_dc=tuple(id for each in batteries for id in _joins_dc(each)),
-        sources=(*(id for each in batteries for id in _starts(each)), *(step.id for step in arrays)),
+        sources=(
+            *(id for each in batteries for id in (*_starts(each), *direct.closes(plan, each))),
+            *(step.id for step in arrays),
+        ),
+        tested_again=direct.tested_again_id(device.id),
+        mounted=SHUTDOWN,
+        drilled_all=_drilled_all(plan),
     )  # fmt: skip
+
+
+def _drilled_all(plan: Plan) -> tuple[str, ...]:
+    """The steps of all data sheets that drill."""
+    return tuple(f"{each.id}.{step.id}" for each in plan.devices for step in each.sheet.steps if drills(step))
 
 
 def joining_arrays(plan: Plan) -> list[WorkStep]:
@@ -63,7 +76,7 @@ def _joins_dc(device: Device) -> list[str]:
 
 def _starts(device: Device) -> list[str]:
     """The steps of a battery that put power on it."""
-    live = live_steps(list(device.sheet.steps))
+    live = live_steps(device.sheet)
     return [f"{device.id}.{step.id}" for step in device.sheet.steps if step.id in live]
 
 
@@ -157,10 +170,7 @@ def isolating(plan: Plan, isolations: list[Isolation], after: tuple[str, ...]) -
 
 def _open(plan: Plan, each: Isolation, after: tuple[str, ...]) -> WorkStep:
     """Open, lock and tag what holds off each source; on a DC side also what is new and was never closed."""
-    switches = "; ".join(
-        plan.say("order.opens", switch=opening.switch, sources=", ".join(opening.sources))
-        for opening in (*each.openings, *(each.kept_open if each.direct else ()))
-    )
+    switches = "; ".join(opens(plan, opening) for opening in (*each.openings, *(each.kept_open if each.direct else ())))
     key = "open_dc" if each.direct else "open"
     step = job_step(
         plan, f"job.open-{each.id}", "isolate", after or (DELIVERY,), key=key, panel=each.panel, switches=switches
@@ -168,8 +178,28 @@ def _open(plan: Plan, each: Isolation, after: tuple[str, ...]) -> WorkStep:
     stops = tuple(plan.say("order.no_switch", source=source) for source in each.live)
     stay = "; ".join(opening.switch for opening in each.kept_open)
     kept = (plan.say("order.kept_open", switches=stay),) if stay else ()
-    still = tuple(plan.say("order.still_live", switch=switch) for switch in each.supply[:1])
-    return step._replace(first=stops, cautions=(*still, *kept, *each.told))
+    still = told_live(plan, each)
+    away = tuple(
+        plan.say("order.away_caution", switch=opening.switch, at=opening.at) for opening in each.openings if opening.at
+    )
+    return step._replace(first=stops, cautions=(*still, *away, *kept, *each.told))
+
+
+def told_live(plan: Plan, each: Isolation) -> tuple[str, ...]:
+    """What stays live before the first open switch, and who can end that: another switch ahead, or the utility."""
+    key = "still_live_to" if each.ahead else "still_live"
+    return tuple(plan.say(f"order.{key}", switch=switch, ahead=each.ahead) for switch in each.supply[:1])
+
+
+def opens(plan: Plan, opening: Opening) -> str:
+    """A switch, where it is when it is in another building, and what it holds off."""
+    words = {"switch": opening.switch, "sources": ", ".join(opening.sources), "at": opening.at}
+    return plan.say("order.opens_away" if opening.at else "order.opens", **words)
+
+
+def placed(plan: Plan, opening: Opening) -> str:
+    """A switch, with its panel where that is in another building."""
+    return plan.say("order.switch_away", switch=opening.switch, at=opening.at) if opening.at else opening.switch
 
 
 def _prove(plan: Plan, each: Isolation) -> WorkStep:
@@ -185,7 +215,7 @@ def _dead_readings(plan: Plan, each: Isolation) -> tuple[Reading, ...]:
         *(Reading(pair, "V", zero) for pair in each.pairs),
         *(
             Reading(plan.say("order.dead_lugs", pair=pair, switch=switch), "V", zero)
-            for switch in each.supply[1:]
+            for switch in each.lugs
             for pair in each.pairs
         ),
         Reading(plan.say("order.tester_after"), "V"),
@@ -211,15 +241,18 @@ def finishing(
     check = job_step(plan, CHECK, "check", (*dead, *connected, LABELS, CLOSED_TESTS))
     early = [test.id for test in tests if test.when == "before the unit"]
     late = [test.id for test in tests if test.when == "unit running"]
-    restore = _restore(plan, isolations, named_tests(plan, early))
+    restore = _restore(plan, isolations, named_tests(plan, early), (CHECK, *direct.bare(plan)))
     arrays = joining_arrays(plan)
-    alive = tuple(step.id for step in (*unit_steps, *arrays) if step.stage == "power") or (RESTORE,)
+    closes = direct.closing_dc(plan)
+    alive = tuple(step.id for step in (*unit_steps, *arrays, *closes) if step.stage == "power") or (RESTORE,)
     return [
         labels._replace(evidence=(plan.say("order.keep_photo"),)),
         closed,
         check._replace(readings=_seen(plan)),
+        *direct.joined(plan),
         restore._replace(cautions=(plan.say("order.restore_caution"),)),
         *arrays,
+        *closes,
         job_step(plan, LIVE_TESTS, "prove", alive, key="live_tests", tests=named_tests(plan, late))._replace(
             cautions=(plan.say("order.live_caution"),)
         ),
@@ -229,13 +262,14 @@ def finishing(
     ]
 
 
-def _restore(plan: Plan, isolations: list[Isolation], tests: str) -> WorkStep:
-    """The supply comes back from the utility on: what was opened before the service disconnect is closed before it."""
-    before = tuple(dict.fromkeys(switch for each in isolations for switch in each.supply[:-1]))
-    if not before:
-        return job_step(plan, RESTORE, "power", (CHECK,), tests=tests)
-    switches = ", ".join(before)
-    return job_step(plan, RESTORE, "power", (CHECK,), key="restore_from", switches=switches, tests=tests)
+def _restore(plan: Plan, isolations: list[Isolation], tests: str, after: tuple[str, ...]) -> WorkStep:
+    """The supply comes back from the utility on: every switch that was opened is closed, and no other."""
+    panels = [each for each in isolations if not each.direct]
+    supply = sorted(((place, switch) for each in panels for place, switch in enumerate(each.supply, each.ahead_count)))
+    opened = (*(switch for _, switch in supply), *(each.switch for found in panels for each in found.openings))
+    switches = plan.say("order.then").join(dict.fromkeys(opened))
+    key = "restore" if switches else "restore_none"
+    return job_step(plan, RESTORE, "power", after, key=key, switches=switches, tests=tests)
 
 
 def _seen(plan: Plan) -> tuple[Reading, ...]:

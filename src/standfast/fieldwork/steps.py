@@ -4,8 +4,20 @@ from typing import NamedTuple
 
 from standfast.equipment.model import Sheet
 from standfast.equipment.task import Step
+from standfast.fieldwork.isolation import line_side
 from standfast.fieldwork.joints import Joint
 from standfast.fieldwork.plan import Device, Plan
+from standfast.fieldwork.sheet_steps import (
+    bare_steps,
+    closing,
+    connects,
+    covers_off,
+    drills,
+    hung_first,
+    lands_shutdown,
+    live_steps,
+    plugs_live,
+)
 
 STAGES = ("arrive", "isolate", "fix", "hang", "run", "connect", "check", "power", "prove", "hand over")
 """Parts of the day; among steps that are ready, one of an earlier part goes first."""
@@ -44,7 +56,9 @@ class WorkStep(NamedTuple):
         evidence: what is kept as proof.
         people: how many it takes; empty where the data sheet does not say.
         tools: that the step names.
-        hands: true where hands reach to conductors.
+        hands: true where hands reach to conductors that must be dead.
+        reaches: ids of the parts that hands reach into.
+        livens: ids of the parts whose conductors are live from this step on, though no switch was closed.
     """
 
     id: str
@@ -61,6 +75,8 @@ class WorkStep(NamedTuple):
     people: str = ""
     tools: tuple[str, ...] = ()
     hands: bool = False
+    reaches: tuple[str, ...] = ()
+    livens: tuple[str, ...] = ()
 
 
 class Bounds(NamedTuple):
@@ -76,6 +92,9 @@ class Bounds(NamedTuple):
         shutdown: the switch of the emergency shutdown is joined to the unit, which asks for an open cover.
         far_dc: the far ends of the DC conductors are joined, and their polarity measured.
         sources: what feeds the device has power.
+        tested_again: the DC side was proved dead once more, everything being joined.
+        mounted: the switch of the emergency shutdown is in its place.
+        drilled_all: every hole of every device is drilled.
     """
 
     delivered: str
@@ -87,6 +106,9 @@ class Bounds(NamedTuple):
     shutdown: str
     far_dc: tuple[str, ...] = ()
     sources: tuple[str, ...] = ()
+    tested_again: str = ""
+    mounted: str = ""
+    drilled_all: tuple[str, ...] = ()
 
 
 def from_sheet(plan: Plan, device: Device, all_joints: list[Joint], bounds: Bounds) -> list[WorkStep]:
@@ -95,11 +117,13 @@ def from_sheet(plan: Plan, device: Device, all_joints: list[Joint], bounds: Boun
     A step that drills waits for the scan; where none drills, the first steps wait for the holes. One that lifts a heavy
     part waits for the lift to be ready. One that reaches into a zone, asks for a dead state or tightens a terminal
     waits for the proof of dead, and a terminal for the conductors. One that closes or plugs in something or brings an
-    indication, and every step behind it, waits for the power to be free. An inverter of its own is joined to the DC
-    conductors after the batteries are, and started after them.
+    indication, and every step behind it, waits for the power to be free. Where modules are plugged together and no
+    switch inside the unit holds them off, the conductors outside are live from then on: that waits until everything is
+    joined and was proved dead again. Covers come off when connecting starts and every hole is drilled. An inverter of
+    its own is joined to the DC conductors after the batteries are, and started after them.
     """
     sheet, unit = device.sheet, device.id
-    live = live_steps(list(sheet.steps))
+    live, bare, covers = live_steps(sheet), bare_steps(sheet), covers_off(sheet)
     terminals = {terminal.id for terminal in sheet.terminals}
     direct = {terminal.id for terminal in sheet.terminals if terminal.use == "dc"}
     own_holes = any(drills(step) for step in sheet.steps)
@@ -107,6 +131,7 @@ def from_sheet(plan: Plan, device: Device, all_joints: list[Joint], bounds: Boun
     heavy = {part.id for part in sheet.parts if part.lifted == "with an aid" or f"{unit}/{part.id}" in aided}
     closers = closing(list(sheet.steps)) if device in plan.shut_down else set[str]()
     early = hung_first(sheet)
+    lands = lands_shutdown(sheet) if device in plan.shut_down else set[str]()
     found = []
     for step in sheet.steps:
         after = [f"{unit}.{before}" for before in step.after]
@@ -114,12 +139,16 @@ def from_sheet(plan: Plan, device: Device, all_joints: list[Joint], bounds: Boun
         after += [bounds.drilled] if drills(step) or not (own_holes or step.after) else []
         after += [bounds.lift] if heavy & set(step.parts) else []
         after += bounds.far_dc if step.joint in direct else ()
-        if step.id in live:
+        if step.id in bare:
+            after.append(bounds.tested_again)
+        elif step.id in live:
             after += [bounds.powered, *bounds.sources]
         elif step.touches or any("dead" in state for state in step.states) or step.joint in terminals:
             after.append(bounds.dead)
             after += [bounds.pulled] if step.joint in terminals else []
-        after += [bounds.shutdown] if step.id in closers else []
+        after += [bounds.dead, *bounds.drilled_all] if step.id in covers else []
+        after += [bounds.mounted] if step.id in lands else []
+        after += [bounds.shutdown] if step.id in closers and not lands else []
         stage = "hang" if step.id in early else _stage(step, step.id in live, step.joint in terminals)
         found.append(_work_step(plan, device, step, stage, tuple(dict.fromkeys(after)), all_joints))
     return _with_anchors(plan, device, found, all_joints)
@@ -159,70 +188,6 @@ def _fits(sheet: Sheet, *, brace: bool) -> str | None:
     return next((step.id for step in fits if step.id in drilled or drilled & set(step.after)), None)
 
 
-def live_steps(steps: list[Step]) -> set[str]:
-    """Steps that put power on something, and every step that comes after one of them.
-
-    Modules that are plugged together while their step asks that a switch stays open put power on nothing outside.
-    """
-    live = {step.id for step in steps if step.indication is not None or _powers(step)}
-    grown = True
-    while grown:
-        more = {step.id for step in steps if step.id not in live and live & set(step.after)}
-        live |= more
-        grown = bool(more)
-    return live
-
-
-def _powers(step: Step) -> bool:
-    if step.does is None or step.does.change not in ("close", "plug in"):
-        return False
-    return step.does.change == "close" or not any(state.endswith(" open") for state in step.states)
-
-
-def hung_first(sheet: Sheet) -> list[str]:
-    """Steps of a data sheet that wait for no conductor: they are done before a raceway can reach the device."""
-    steps = list(sheet.steps)
-    terminals = {terminal.id for terminal in sheet.terminals}
-    late = live_steps(steps) | {step.id for step in steps if _connects(step, terminals)}
-    grown = True
-    while grown:
-        more = {step.id for step in steps if step.id not in late and late & set(step.after)}
-        late |= more
-        grown = bool(more)
-    return [step.id for step in steps if step.id not in late]
-
-
-def _connects(step: Step, terminals: set[str]) -> bool:
-    return bool(step.touches) or step.joint in terminals or any("dead" in state for state in step.states)
-
-
-def closing(steps: list[Step]) -> set[str]:
-    """Steps that fit a cover which an earlier step took off."""
-    by_id = {step.id: step for step in steps}
-    return {
-        step.id for step in steps if step.does is not None and step.does.change == "fit cover" and opening(by_id, step)
-    }
-
-
-def opening(by_id: dict[str, Step], step: Step) -> set[str]:
-    """Steps before a step that take off the cover which it fits."""
-    before, queue = set[str](), list(step.after)
-    while queue:
-        id = queue.pop()
-        if id in by_id and id not in before:
-            before.add(id)
-            queue += by_id[id].after
-    to = step.does.to if step.does is not None else None
-    changes = {id: by_id[id].does for id in before}
-    return {id for id, does in changes.items() if does is not None and (does.change, does.to) == ("remove cover", to)}
-
-
-def drills(step: Step) -> bool:
-    """True where the step names a drill or a bit among its tools."""
-    words = {word for tool in step.tools for word in tool.lower().split()}
-    return bool(words & {"drill", "bit", "hammer"})
-
-
 def _stage(step: Step, live: bool, connects: bool) -> str:
     if live:
         return "power"
@@ -237,6 +202,8 @@ def _work_step(
     found = [each for each in all_joints if each.id == f"{device.id}/{step.joint}"]
     several = len(plan.devices) > 1
     readings = tuple(Reading(plan.say("order.serial"), "") for each in step.evidence if each == "serial number")
+    plugged = step.id in plugs_live(device.sheet)
+    hands = not plugged and connects(step, {terminal.id for terminal in device.sheet.terminals})
     return WorkStep(
         f"{device.id}.{step.id}",
         stage,
@@ -251,7 +218,9 @@ def _work_step(
         tuple(plan.say(f"order.keep_{each.replace(' ', '_')}") for each in step.evidence),
         "" if step.people is None else str(step.people),
         step.tools,
-        _connects(step, {terminal.id for terminal in device.sheet.terminals}),
+        hands,
+        (device.id,) if hands else (),
+        line_side(plan, device.id) if plugged else (),
     )
 
 

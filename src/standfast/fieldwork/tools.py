@@ -4,6 +4,7 @@ from typing import Literal, NamedTuple
 
 from standfast.fieldwork.by_maker import same_thing
 from standfast.fieldwork.holes import passes
+from standfast.fieldwork.isolation import isolations
 from standfast.fieldwork.joints import Joint, joints
 from standfast.fieldwork.plan import Held, Plan
 from standfast.fieldwork.rows import bit_both, length_of
@@ -212,7 +213,13 @@ def _highest_dc(plan: Plan) -> str:
 
 
 def _isolation(plan: Plan) -> list[Tool]:
-    return [_usual(plan, "isolation", "lock"), _usual(plan, "isolation", "lamp")]
+    """Locks; lamps where a panel is made dead, with the panel's name."""
+    rows = [_usual(plan, "isolation", "lock")]
+    panels = ", ".join(each.panel for each in isolations(plan) if not each.direct)
+    if panels:
+        what, use = plan.say("tools.lamp"), plan.say("tools.lamp_use", panels=panels)
+        rows.append(Tool("isolation", what, use, "common practice"))
+    return rows
 
 
 def _wiring(plan: Plan) -> list[Tool]:

@@ -79,9 +79,14 @@ def work_order(plan: Plan) -> WorkOrder:
 
 def _unsafe(plan: Plan, steps: list[WorkStep], numbers: dict[str, int]) -> tuple[str, ...]:
     """What does not hold in every order, each step of hands once."""
-    found = dict.fromkeys(each.hands for each in unsafe(steps, DEAD))
+    found = unsafe(steps, DEAD)
     text = {step.id: step.text for step in steps}
-    return tuple(plan.say("order.unsafe", number=numbers[id], text=text[id]) for id in found)
+    told = []
+    for id in dict.fromkeys(each.hands for each in found):
+        shortest = min((each.order for each in found if each.hands == id), key=len)
+        order = ", ".join(str(numbers[each]) for each in shortest)
+        told.append(plan.say("order.unsafe", number=numbers[id], text=text[id], order=order))
+    return tuple(told)
 
 
 def _head(plan: Plan) -> tuple[tuple[str, str], ...]:

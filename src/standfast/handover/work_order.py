@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 from standfast.fieldwork.joints import Joint
 from standfast.fieldwork.materials import Materials
+from standfast.fieldwork.own_steps import placed, told_live
 from standfast.fieldwork.plan import Plan
 from standfast.fieldwork.rows import counted, length_of, mass_both
 from standfast.fieldwork.steps import WorkStep
@@ -249,14 +250,14 @@ def _dead(work: Work) -> list[Block]:
             blocks.append(Frame(say("paper.cautions"), [Words(told, 10)], "caution"))
         head = [say(f"paper.dead_{word}") for word in ("switch", "holds", "state", "lock")]
         rows: list[list[Text]] = [
-            [bold(opening.switch), ", ".join(opening.sources), say(f"paper.dead_{state}"), ""]
+            [bold(placed(work.plan, opening)), ", ".join(opening.sources), say(f"paper.dead_{state}"), ""]
             for state, openings in (("opened", each.openings), ("kept", each.kept_open))
             for opening in openings
         ]
         blocks.append(Table(head, rows, [4, 4, 3, 4], tall=9))
         blocks.append(Words(say("paper.dead_pairs", pairs=", ".join(each.pairs))))
-        blocks += [Words(say("order.dead_before", switch=switch)) for switch in each.supply[1:]]
-        blocks += [Words(say("order.still_live", switch=switch)) for switch in each.supply[:1]]
+        blocks += [Words(say("order.dead_before", switch=switch)) for switch in each.lugs]
+        blocks += [Words(told) for told in told_live(work.plan, each)]
     return blocks
 
 
