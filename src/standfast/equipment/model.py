@@ -15,7 +15,6 @@ from standfast.equipment.fixing import Anchor, Fastener, Fixing, Plug
 from standfast.equipment.task import Indication, Joint, Step
 from standfast.reading.quantities import (
     Angle,
-    Area,
     Count,
     Current,
     Force,
@@ -205,8 +204,6 @@ class Switch(Table):
     """true where it may be fed from either side."""
     continuous: Ratio | None = None
     """Part of the rating that may flow for three hours or more: "80 %" or "100 %"."""
-    fused: bool | None = None
-    """true where it holds fuses."""
     lockable_open: bool | None = None
     """true where it can be locked open."""
     neutral_switched: bool | None = None
@@ -244,8 +241,6 @@ class Aid(Table):
     """People it takes."""
     push_force: Force | None = None
     """Force to start it with the rated load on a level floor."""
-    wheel_area: Area | None = None
-    """Area on which its weight rests."""
 
 
 class Sheet(Table):

@@ -205,8 +205,6 @@ class BuildUp(Table):
     """true where the concrete may crack in service, false only where an engineer's analysis shows that it does not."""
     masonry: Literal["grouted block", "hollow block", "solid brick", "hollow brick", "stone"] | None = None
     """What the masonry is."""
-    masonry_strength: Pressure | None = None
-    """Specified strength of the masonry: "1500 psi"."""
 
 
 class Opening(Table):

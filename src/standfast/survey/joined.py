@@ -8,6 +8,8 @@ from collections import deque
 from collections.abc import Iterable
 from typing import NamedTuple
 
+from standfast.reading.document import Document
+from standfast.sheet import Value, given
 from standfast.survey.model import Job
 from standfast.survey.power import Circuit
 
@@ -25,6 +27,13 @@ class Way(NamedTuple):
 def unit_ids(job: Job) -> list[str]:
     """The names that the battery units have everywhere: battery-1, battery-2, …"""
     return [f"battery-{number}" for number in range(1, (job.equipment.quantity or 1) + 1)]
+
+
+def installed(job: Document[Job], symbol: str) -> Value:
+    """How many battery units the job installs: one where it does not speak of it; missing where it says not known."""
+    if job.left_out("equipment.quantity"):
+        return given(symbol, 1.0, "1", "equipment.battery: one unit, since no quantity is stated")
+    return job.fact("equipment.quantity", symbol, "1")
 
 
 def has_inverter(job: Job) -> bool:

@@ -15,7 +15,6 @@ from standfast.reading.quantities import (
     Id,
     Length,
     Many,
-    Mass,
     Ratio,
     Table,
     Text,
@@ -161,8 +160,6 @@ class Handling(Table):
     """How the load can be gripped."""
     floor: Literal["level and dry", "sloped", "gravel", "wet"] | None = None
     """What the way is like."""
-    vehicle_payload: Mass | None = None
-    """Payload of the vehicle that brings the unit."""
 
 
 class Tolerances(Table):

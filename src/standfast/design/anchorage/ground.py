@@ -28,6 +28,7 @@ from standfast.sheet import (
     worst,
 )
 from standfast.survey.house import Footing
+from standfast.survey.joined import installed
 
 CAST = "cast a concrete pad for it, thick and wide enough for its anchors"
 REFUSED = {
@@ -225,7 +226,7 @@ def _pad_weight(task: Task) -> Value:
     kind = task.of_concrete("concrete_kind", "concrete_kind")
     w = task.practice.number("pad_weight")
     if not kind.missing and kind.word == "normalweight":
-        n = given("n_units", float(task.job.content.equipment.quantity or 1), "1", "units that may stand on it")
+        n = installed(task.job, "n_units")
         return work("W_pad", "w_c * b_pad * d_pad * h_pad / n_units", "lb", None, w, b, d, t, n)
     raise OutsideTable("only the weight of a pad of normal-weight concrete is held")
 

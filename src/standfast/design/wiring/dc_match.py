@@ -6,8 +6,8 @@ from standfast.design.wiring import runs
 from standfast.design.wiring.dc_circuit import DcCircuit
 from standfast.design.wiring.material import Material
 from standfast.rulebooks.nfpa70 import direct_current
-from standfast.sheet import Check, Value, at_least, at_most, cannot_tell, given, is_
-from standfast.survey.joined import INVERTER, unit_ids
+from standfast.sheet import Check, at_least, at_most, cannot_tell, is_
+from standfast.survey.joined import INVERTER, installed, unit_ids
 
 
 def checks(task: Material, found: DcCircuit) -> Iterator[Check]:
@@ -63,11 +63,5 @@ def _shared(task: Material, unit: str) -> Iterator[Check]:
 
 def _ports(task: Material) -> Check:
     id, title = f"wiring.dc-ports/{INVERTER}", "A battery port of the inverter for every battery"
-    return at_most(id, title, task.nec.clause("listed_use"), _batteries(task),
+    return at_most(id, title, task.nec.clause("listed_use"), installed(task.job, "n_bat"),
                    task.of("inverter", "dc.ports", "n_port", "1"))  # fmt: skip
-
-
-def _batteries(task: Material) -> Value:
-    if not task.job.left_out("equipment.quantity"):
-        return task.job.fact("equipment.quantity", "n_bat", "1")
-    return given("n_bat", 1.0, "1", "equipment.battery: one unit, since no quantity is stated")
