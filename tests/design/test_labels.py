@@ -1,13 +1,25 @@
 """The label schedule follows the installation."""
 
 import itertools
+from importlib.resources import files
 
 import pytest
 
 from standfast.design import labels
 from standfast.design.installation import Installation, Link, Part
+from standfast.design.installation.build import build
+from standfast.design.labels.places import at as place_of
+from standfast.design.labels.places import facing
+from standfast.rulebooks.nfpa70.marking import mark
 from standfast.sheet import Value, given
 from standfast.shelf import edition
+from standfast.survey.model import Job
+from standfast.survey.read import read
+
+DEMO = (files("standfast.foreman") / "demos" / "one_wall" / "job.toml").read_text("utf-8")
+
+
+PLACES = {"service-disconnect": "in hall", "battery-1/disconnect": "in utility room, east wall", "main/sun": "in hall"}
 
 
 @pytest.fixture
@@ -40,7 +52,8 @@ def schedule(
 ) -> dict[str, list[str]]:
     """Where each wording of the schedule goes."""
     found: dict[str, list[str]] = {}
-    for label in labels.schedule(edition("nfpa70", "2023"), house, options, backup=backup, telephone=telephone):
+    book = edition("nfpa70", "2023")
+    for label in labels.schedule(book, house, options, backup=backup, telephone=telephone, places=PLACES):
         found.setdefault(label.wording, []).append(label.at)
     return found
 
@@ -69,8 +82,11 @@ def test_every_label_names_its_clause_and_a_device_of_the_graph(house: Installat
 def test_the_directory_names_every_source_and_whom_to_call(house: Installation) -> None:
     found = schedule(house, {}, telephone="555-0101")
     (wording,) = [text for text, devices in found.items() if devices == ["Service disconnect"]]
-    assert wording.startswith("CAUTION: MULTIPLE SOURCES OF POWER. UTILITY, SERVICE DISCONNECT;")
-    assert "BATTERY 1 (ENERGY STORAGE), BATTERY 1 DISCONNECT; SUN (POWER SOURCE), SUN BREAKER" in wording
+    assert wording.startswith("CAUTION: MULTIPLE SOURCES OF POWER. UTILITY, SERVICE DISCONNECT IN HALL;")
+    assert (
+        "BATTERY 1 (ENERGY STORAGE), BATTERY 1 DISCONNECT IN UTILITY ROOM, EAST WALL; SUN (POWER SOURCE), SUN BREAKER "
+        "IN HALL" in wording
+    )
     assert wording.endswith("EMERGENCY TELEPHONE 555-0101")
     assert at(schedule(house, {}), "EMERGENCY TELEPHONE NOT KNOWN") == ["Service disconnect"]
 
@@ -138,7 +154,76 @@ def test_an_inverter_with_arrays_and_a_battery_in_another_building_have_their_si
     assert at(found, "MAXIMUM 270 V DC") == ["Battery 1 DC disconnect"]
     assert at(found, "NOMINAL 240 V AC") == ["Inverter disconnect"]
     assert at(found, "PV SYSTEM DISCONNECT") == ["Inverter"]
-    assert at(found, "SOUTH ROOF: 386.5 V") == ["Inverter"]
-    assert at(found, "RAPID SHUTDOWN") == ["Service disconnect"]
+    assert at(found, "SOUTH ROOF: 387 V") == ["Inverter"]
+    assert at(found, "EQUIPPED WITH RAPID SHUTDOWN") == ["Service disconnect"]
+    assert at(found, "RAPID SHUTDOWN SWITCH FOR SOLAR PV SYSTEM") == ["Service disconnect"]
+    assert at(found, "SOLAR PV DC CIRCUIT") == ["South roof"]
     assert at(found, "MULTIPLE SOURCES OF POWER") == ["Service disconnect", "Garage panel"]
-    assert any("INVERTER (ENERGY STORAGE AND PV), INVERTER DISCONNECT" in wording for wording in found)
+    assert any(
+        "INVERTER (ENERGY STORAGE AND PV), INVERTER DISCONNECT (PLACE NOT KNOWN)" in wording for wording in found
+    )
+    assert label_of("pv raceway", house, {}).place.endswith("the length of the run is missing")
+    runs = {feet: label_of("pv raceway", house, {"south": given("L", feet, "ft", "test")}) for feet in (10, 45, 50.5)}
+    assert {feet: label.number for feet, label in runs.items()} == {10: 2, 45: 6, 50.5: 7}
+    assert runs[45].place.endswith("6 on 45 ft")
+
+
+def label_of(name: str, house: Installation, lengths: dict[str, Value]) -> labels.Label:
+    book = edition("nfpa70", "2023")
+    clause = mark(book, name).clause
+    found = labels.schedule(book, house, {}, backup=True, lengths=lengths)
+    return next(label for label in found if label.clause == clause)
+
+
+def test_of_a_device_that_nobody_placed_it_is_asked_where_it_is(house: Installation) -> None:
+    job = read(DEMO).survey
+    assert job is not None
+    book = edition("nfpa70", "2023")
+    assert list(labels.placed(book, job.job, house, PLACES)) == []
+    gone = {id: where for id, where in PLACES.items() if id != "battery-1/disconnect"}
+    (check,) = labels.placed(book, job.job, house, gone)
+    assert check.id == "labels.place/battery-1/disconnect" and check.verdict == "cannot tell"
+    assert "walls.obstacles: draw disconnect" in str(check.reason) and str(check.clause) == "NEC 2023 705.10"
+
+
+@pytest.mark.parametrize(
+    ("north", "inward", "point"),
+    [("0 deg", False, "east"), ("0 deg", True, "west"), ("12 deg", False, "east"), ("90 deg", False, "north"),
+     ("45 deg", False, "north-east"), ("180 deg", False, "west"), ("270 deg", False, "south")],
+)  # fmt: skip
+def test_a_wall_lies_where_plan_and_north_say(north: str, inward: bool, point: str) -> None:
+    job = asked((('north = "12 deg"', f'north = "{north}"'),))
+    (wall,) = [each for each in job.walls if each.id == "garage-east"]
+    assert facing(job, wall, inward=inward) == point
+
+
+def test_a_place_tells_room_and_wall_and_no_more_than_was_surveyed() -> None:
+    def said(*changes: tuple[str, str]) -> str:
+        job = asked(changes)
+        return place_of(job, next(each for each in job.walls if each.id == "garage-east"))
+
+    assert said() == "in attached garage, east wall"
+    assert said(('north = "12 deg"\n', "")) == "in attached garage"
+    assert said(('kind = "attached garage"', 'kind = "outside"')) == "outdoors, west wall of the house"
+    twice = '[[rooms]]\nid = "second"\nkind = "attached garage"\n\n[[rooms]]'
+    assert said(("[[rooms]]", twice)) == "in garage, east wall"
+
+
+def test_devices_are_where_the_survey_draws_them() -> None:
+    survey = read(DEMO).survey
+    assert survey is not None
+    made = build(survey, {})
+    found = labels.places(survey.job, made, {"battery-1": "garage-east"})
+    assert found["battery-1/disconnect"] == found["battery-1"] == "in attached garage, east wall"
+    assert found["main"] == found["service-disconnect"] == found["main/range"]
+    assert "emergency-shutdown" not in found and "utility" not in found
+
+
+def asked(changes: tuple[tuple[str, str], ...]) -> Job:
+    text = DEMO
+    for old, new in changes:
+        assert old in text, old
+        text = text.replace(old, new, 1)
+    found = read(text).survey
+    assert found is not None
+    return found.job

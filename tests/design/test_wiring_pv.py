@@ -22,7 +22,7 @@ def test_what_comes_down_from_the_roof() -> None:
 
 def test_the_array_passes() -> None:
     found = {id: check.verdict for id, check in asked(STACK).items() if "roof" in id}
-    assert len(found) == 15
+    assert len(found) == 16
     assert set(found.values()) == {"pass"}
 
 
@@ -58,6 +58,8 @@ MISSING: list[tuple[str, Changes, dict[str, Changes], str]] = [
     ("pv-rapid-shutdown", {"rapid_shutdown = true\n": ""}, {}, "arrays.roof.rapid_shutdown"),
     ("pv-shutdown-place", {'kind = "emergency shutdown"': 'kind = "gas meter"'}, {}, "land.marks"),
     ("pv-arc-fault", {}, {"inverter": {"arc_fault = true\n": ""}}, "arc_fault"),
+    ("pv-disconnect", {}, {"inverter": {"pv_switch_inside = true\n": ""}}, "pv_switch_inside"),
+    ("pv-disconnect", {}, {"inverter": {"pv_switch_inside = true": "pv_switch_inside = false"}}, "no switch for PV"),
 ]
 
 

@@ -12,7 +12,7 @@ from standfast.design.choice.whole import USUAL, Budget, Choice, Trades, choose
 from standfast.design.installation import Installation
 from standfast.design.installation.build import build
 from standfast.design.knock_on.whole import KnockOn, knock_on
-from standfast.design.labels import Label, schedule
+from standfast.design.labels import Label, placed, places, schedule
 from standfast.design.siting.placed import Siting
 from standfast.design.siting.whole import site
 from standfast.design.wiring.backup import BackupSheet, backup_load
@@ -100,9 +100,17 @@ def design(
     options = {bar.panel: bar.option for bar in wiring.busbars if bar.option is not None}
     backed, phone = job.job.backup.mode not in (None, "none"), job.job.contractor.phone or ""
     volts = {each.id: each.voltage for each in wiring.arrays}
+    lengths = {each.id: each.circuit.length for each in wiring.arrays}
+    where = places(job.job, installation, {each.id: each.wall for each in siting.places})
     labels, unstated = _as_stated(
         nec, "labels",
-        lambda: (tuple(schedule(nec, installation, options, backup=backed, telephone=phone, voltages=volts)), ()),
+        lambda: (
+            tuple(
+                schedule(nec, installation, options, backup=backed, telephone=phone, voltages=volts, lengths=lengths,
+                         places=where)
+            ),
+            tuple(placed(nec, job.job, installation, where)),
+        ),
         lambda gap: ((), (gap,)),
     )  # fmt: skip
     drilled = [check for each in held for check in drilling.checks(job, adoption, each.unit)]

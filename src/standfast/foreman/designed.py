@@ -38,7 +38,14 @@ def designed(plan: JobPlan) -> Data:
         "busbars": [_busbar(each) for each in wiring.busbars],
         "fault_currents": [{"at": at, "ka": _number(value)} for at, value in wiring.faults.items()],
         "labels": [
-            {"id": each.id, "wording": each.wording, "at": each.at, "place": each.place, "clause": str(each.clause)}
+            {
+                "id": each.id,
+                "number": each.number,
+                "wording": each.wording,
+                "at": each.at,
+                "place": each.place,
+                "clause": str(each.clause),
+            }
             for each in made.labels
         ],
         "lifting": [_lifted(row) for row in plan.lifting.rows],

@@ -169,13 +169,13 @@ def _labels(labels: Sequence[Label]) -> list[Sheet]:
     if not labels:
         return []
     rows: list[list[Text]] = [
-        [bold(each.id), mono(each.wording), f"{each.at}: {each.place}", f"{each.look}; {_letters(each.letters_in)}",
-         str(each.clause), each.why, each.ground]
+        [bold(each.id), str(each.number), mono(each.wording), f"{each.at}: {each.place}",
+         f"{each.look}; {_letters(each.letters_in)}", str(each.clause), each.why, each.ground]
         for each in labels
     ]  # fmt: skip
-    head = ["Tag", "Wording", "Where", "Look", "Clause", "Why here", "Ground"]
+    head = ["Tag", "No.", "Wording", "Where", "Look", "Clause", "Why here", "Ground"]
     intro = Words("Labels are durable, not written by hand, and suit their place. Tags stand on the drawings.")
-    return [Sheet("E3", "Labels", [intro, Table(head, rows, [0, 5, 3, 2.4, 2, 3, 2.4], size=8)])]
+    return [Sheet("E3", "Labels", [intro, Table(head, rows, [0, 0, 5, 3, 2.4, 2, 3, 2.4], size=8)])]
 
 
 def _letters(least_in: float) -> str:

@@ -25,7 +25,7 @@ _CIRCUITS = (
 _HOLES = ("hole", "for", "x mm", "y mm", "across", "up", "drill", "into")
 _JOINTS = ("joint", "what", "number", "torque N·m", "torque", "tool", "kind")
 _TESTS = ("test", "when", "what", "how", "limit", "ground", "readings")
-_LABELS = ("label", "wording", "at", "place", "look", "letters in", "clause", "read", "why")
+_LABELS = ("label", "number", "wording", "at", "place", "look", "letters in", "clause", "read", "why")
 
 
 def schedules(contents: Contents, wiring: Wiring, order: WorkOrder, bill: Materials) -> list[Schedule]:
@@ -53,7 +53,7 @@ def schedules(contents: Contents, wiring: Wiring, order: WorkOrder, bill: Materi
 def _labels(contents: Contents) -> Schedule:
     rows = [
         (
-            each.id, each.wording, each.at, each.place, each.look, each.letters_in, str(each.clause), each.ground,
+            each.id, float(each.number), each.wording, each.at, each.place, each.look, each.letters_in, str(each.clause), each.ground,
             each.why,
         )
         for each in contents.labels

@@ -1,5 +1,7 @@
 """The label schedule, derived from the installation: one name per device, wording and place by clause."""
 
+from standfast.design.labels.places import places
 from standfast.design.labels.schedule import Label, schedule
+from standfast.design.labels.spots import placed
 
-__all__ = ["Label", "schedule"]
+__all__ = ["Label", "placed", "places", "schedule"]

@@ -1,14 +1,16 @@
 """Which label goes where, and why."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
+from math import ceil
 from typing import NamedTuple
 
 from standfast.design.installation import Installation, Part
-from standfast.design.installation.graph import PartKind
+from standfast.design.labels.spots import SWITCHES, Spots, is_of_source
 from standfast.rulebooks.nfpa70.marking import Mark, mark
-from standfast.sheet import Clause, Value
+from standfast.sheet import Clause, Value, work
 from standfast.sheet.printed import amount
 from standfast.shelf import Edition
+from standfast.units import show
 
 
 class Label(NamedTuple):
@@ -24,6 +26,7 @@ class Label(NamedTuple):
         clause: the clause.
         ground: where clause and wording were read.
         why: what on this job calls for it.
+        number: how many of it there are at least.
     """
 
     id: str
@@ -35,6 +38,7 @@ class Label(NamedTuple):
     clause: Clause
     ground: str
     why: str
+    number: int = 1
 
 
 RELOCATE, SUM = 2, 3
@@ -45,7 +49,8 @@ Row = tuple[str, str, str, str]
 
 def schedule(
     book: Edition, installation: Installation, options: Mapping[str, int], *, backup: bool, telephone: str = "",
-    voltages: Mapping[str, Value] | None = None,
+    voltages: Mapping[str, Value] | None = None, lengths: Mapping[str, Value] | None = None,
+    places: Mapping[str, str] | None = None,
 ) -> list[Label]:  # fmt: skip
     """The labels of the job.
 
@@ -56,29 +61,52 @@ def schedule(
         backup: true where the battery carries circuits without the grid.
         telephone: of the firm that serves the battery; empty where it is not known.
         voltages: greatest DC voltage of every PV array, in V.
+        lengths: of the conductors of every PV array, in ft.
+        places: part of the installation → where it is, in words; one that is not there has no known place.
 
     Raises:
         NotInEdition: where the edition holds one of the signs not.
     """
     service = installation.parts["service-disconnect"]
     outside = installation.parts.get("emergency-disconnect", service)
-    sources = _sources(installation)
+    spots = Spots(installation, places or {})
+    sources = "; ".join(spots.sources())
     served = f"{sources}; emergency telephone {telephone or 'not known'}"
     rows: list[Row] = [("source directory", service.name, served, "the building has more than one power source")]
     if outside is not service:
         why = "first responders look here for what else feeds the house"
-        rows.append(("isolation directory", outside.name, _isolated(installation), why))
+        rows.append(("isolation directory", outside.name, "; ".join(spots.others()), why))
     rows += _in_other_buildings(installation, served)
     rows += _of_the_storage(installation, backup)
     rows += _of_arrays(installation, outside, voltages or {})
     rows += _of_switches(installation)
     rows += _of_busbars(installation, options)
     if backup:
-        standby = "; ".join(f"{name}, {at}" for name, at in _other_sources(installation, storage_only=True))
+        standby = "; ".join(spots.others(storage_only=True))
         rows.append(("standby source", outside.name, standby, "the battery carries circuits without the grid"))
-    return [
+    rows += _at_array_runs(installation)
+    found = [
         _label(f"L{number}", mark(book, name), at, text, why) for number, (name, at, text, why) in enumerate(rows, 1)
     ]
+    return _counted(book, installation, found, lengths or {})
+
+
+def _counted(
+    book: Edition, installation: Installation, labels: Sequence[Label], lengths: Mapping[str, Value]
+) -> list[Label]:
+    """The labels of the raceways of arrays, with as many as their length asks."""
+    asked = {row[1] for row in _at_array_runs(installation)}
+    arrays = {each.name: lengths.get(each.id) for each in installation.of_kind("array")}
+    clause = mark(book, RACEWAY).clause if asked else None
+    return [_along(book, each, arrays.get(each.at)) if each.clause == clause else each for each in labels]
+
+
+def _along(book: Edition, label: Label, length: Value | None) -> Label:
+    if length is None or length.missing:
+        return label._replace(place=f"{label.place}; how many is not known: the length of the run is missing")
+    apart = book.number("pv_label_spacing")
+    number = work("n_label", "ceil(L / L_label) + 1", "1", label.clause, L=length, L_label=apart).quantity
+    return label._replace(number=round(number), place=f"{label.place}: {number:.0f} on {amount(length)}")
 
 
 def _of_the_storage(installation: Installation, backup: bool) -> Iterator[Row]:
@@ -86,7 +114,7 @@ def _of_the_storage(installation: Installation, backup: bool) -> Iterator[Row]:
     starter = next(iter(installation.of_kind("shutdown switch")), None)
     for unit in installation.of_kind("battery"):
         inside = installation.parts.get(f"{unit.id}/inverter")
-        voltages = f"maximum {_volts(unit, 'dc_voltage')} DC"
+        voltages = f"maximum {_at_most(unit.facts.get('dc_voltage'))} DC"
         if inside is not None:
             voltages = f"nominal {_volts(inside, 'ac_voltage')} AC, {voltages}"
         for part in _disconnects(installation, unit) or [unit]:
@@ -126,20 +154,35 @@ def _of_arrays(installation: Installation, service: Part, voltages: Mapping[str,
     for inverter in _standing(installation):
         yield "pv disconnect", inverter.name, "", f"it disconnects {names}"
         for each in arrays:
-            most = amount(voltages[each.id]) if each.id in voltages else "not known"
+            most = _at_most(voltages.get(each.id))
             yield "pv voltage", inverter.name, f"{each.name}: {most}", f"{each.name} ends in it"
     shut = [each for each in arrays if "rapid_shutdown" in each.facts and each.facts["rapid_shutdown"].number is True]
     if shut:
         starter = next((each.name for each in installation.of_kind("shutdown switch")), service.name)
         why = f"the conductors of {', '.join(each.name for each in shut)} on the roof are shut down from the ground"
         yield "rapid shutdown", service.name, starter, why
+        yield "rapid shutdown switch", starter, "", f"it shuts down {', '.join(each.name for each in shut)} too"
+
+
+RACEWAY = "pv raceway"
+
+
+def _at_array_runs(installation: Installation) -> Iterator[Row]:
+    """Along the DC raceways of every array."""
+    for each in installation.of_kind("array"):
+        if not each.existing:
+            yield RACEWAY, each.name, "", f"its DC conductors run from the roof to {_joined_to(installation, each)}"
+
+
+def _joined_to(installation: Installation, array: Part) -> str:
+    return next((part.name for part, _ in installation.beside(array.id)), "the inverter")
 
 
 def _of_switches(installation: Installation) -> Iterator[Row]:
     """Purpose of every new disconnecting means that no other sign tells, and the directories of panels that change."""
-    switches = [part for part in installation.of_kind(*_SWITCHES) if not part.existing]
+    switches = [part for part in installation.of_kind(*SWITCHES) if not part.existing]
     for part in switches:
-        if not (part.kind == "disconnect" and _is_of_source(part)):
+        if not (part.kind == "disconnect" and is_of_source(part)):
             yield "purpose", part.name, _purpose(installation, part), "it is a new disconnecting means"
     for part in switches:
         panel = next((each for each, _ in installation.beside(part.id) if each.kind == "busbar"), None)
@@ -148,13 +191,6 @@ def _of_switches(installation: Installation) -> Iterator[Row]:
     for panel in installation.of_kind("busbar"):
         if not panel.existing:
             yield "circuit directory", panel.name, "every circuit, as in the panel schedule", "the panel is new"
-
-
-def _is_of_source(part: Part) -> bool:
-    return part.id.startswith(("battery-", "inverter-"))
-
-
-_SWITCHES: tuple[PartKind, ...] = ("breaker", "disconnect", "transfer equipment")
 
 
 def _of_busbars(installation: Installation, options: Mapping[str, int]) -> Iterator[Row]:
@@ -187,8 +223,13 @@ def _volts(part: Part, fact: str) -> str:
     return "not known" if value is None else amount(value)
 
 
+def _at_most(value: Value | None) -> str:
+    """A greatest voltage as a sign tells it: whole volts, never less than it is."""
+    return "not known" if value is None or value.missing else show(ceil(value.quantity), value.unit)
+
+
 def _purpose(installation: Installation, part: Part) -> str:
-    if _is_of_source(part):
+    if is_of_source(part):
         side = "DC" if part.role == "dc_overcurrent" else "AC"
         return f"{side} circuit of the energy storage system"
     if part.kind == "transfer equipment":
@@ -203,31 +244,6 @@ def _purpose(installation: Installation, part: Part) -> str:
 def _way(installation: Installation, panel: Part) -> list[Part]:
     """From a panel to the utility."""
     return [part for each in installation.of_kind("utility") for part in installation.path(panel.id, each.id)]
-
-
-def _isolated(installation: Installation) -> str:
-    """Where each source that is not the utility is isolated."""
-    return "; ".join(f"{name}, {device}" for name, device in _other_sources(installation))
-
-
-def _sources(installation: Installation) -> str:
-    service = installation.parts["service-disconnect"].name
-    return "; ".join([f"utility, {service}", *(f"{name}, {at}" for name, at in _other_sources(installation))])
-
-
-def _other_sources(installation: Installation, *, storage_only: bool = False) -> Iterator[tuple[str, str]]:
-    """Every source of the house that is not the utility, or only storage, and the device that disconnects it."""
-    arrays = installation.of_kind("array")
-    for inverter in installation.of_kind("inverter"):
-        unit = installation.parts[inverter.id.removesuffix("/inverter")]
-        if unit.kind == "battery" or inverter.role == "inverter":
-            own = [each for each in installation.of_kind("disconnect", "breaker") if each.id.startswith(f"{unit.id}/")]
-            at = next((each.name for each in own if each.kind == "disconnect"), own[0].name if own else "not known")
-            what = "energy storage and PV" if unit.kind != "battery" and arrays else "energy storage"
-            yield f"{unit.name} ({what})", at
-        elif not storage_only:
-            beside = [each.name for each, _ in installation.beside(inverter.id) if each.kind in _SWITCHES]
-            yield f"{inverter.name} (power source)", beside[0] if beside else "not known"
 
 
 def _in_other_buildings(installation: Installation, served: str) -> Iterator[Row]:

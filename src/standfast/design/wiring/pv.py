@@ -57,7 +57,18 @@ def _array(task: Material, found: ArrayCircuit) -> Iterator[Check]:
     yield photovoltaics.ground_fault(
         nec, f"wiring.pv-ground-fault/{id}", title, found.voltage, found.current, own("ground_fault", "detects")
     )
+    yield _disconnect(task, found)
     yield from _shutdown(task, found)
+
+
+def _disconnect(task: Material, found: ArrayCircuit) -> Check:
+    """Is there a switch that parts the array from all else? One inside the inverter is all that a job can tell of."""
+    id, title = f"wiring.pv-disconnect/{found.id}", f"{found.name}: disconnecting means of the PV system"
+    clause, inside = task.nec.clause("pv_disconnect"), task.of("inverter", "electrical.pv_switch_inside", "switch")
+    if not inside.missing and inside.number is False:
+        need = "inverter: it has no switch for PV; a switch beside it has no word in the job: plan it by hand"
+        return cannot_tell(id, title, clause, need)
+    return is_(id, title, clause, inside, chosen("needed", True, "", "arrays are joined to it", clause))
 
 
 def _shutdown(task: Material, found: ArrayCircuit) -> Iterator[Check]:
