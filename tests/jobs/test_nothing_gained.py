@@ -103,8 +103,9 @@ ANSWERED = re.compile(
 )
 """Words that say something by being left out: the room is as hot as the place, the maker asks for no height, the report
 states no spacing of its own and that of the code holds. Nothing is said of them by *not known*."""
-OPEN = re.compile(r"panels\.[^.]+\.circuits\.[^.]+\.breaker|terminals\.[^.]+\.bending_space")
-"""Words without which the program chooses a breaker, or the listing of a part answers on a condition."""
+OPEN = re.compile(r"panels\.[^.]+\.circuits\.[^.]+\.(breaker|motor\.locked_rotor)|terminals\.[^.]+\.bending_space")
+"""Words in whose place something else answers: a breaker is chosen, the code has a rule for the start of a motor by its
+full-load current, the listing of a part covers the space of its terminals on a condition."""
 
 
 def taken(folder: Folder, file: str, word: str, *, out: bool) -> Folder | None:
