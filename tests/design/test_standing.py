@@ -1,7 +1,7 @@
 """Units that stand: statics by hand, who carries what, the ground, the wind, and what a missing fact does."""
 
 import pytest
-from hung_unit import ANCHOR, BOOKS, CONCRETE, LAG
+from hung_unit import ANCHOR, BOOKS, CONCRETE, LAG, sheet
 from standing_unit import (
     BRACE_ONLY,
     FOOT_ONLY,
@@ -292,3 +292,15 @@ def test_a_unit_alone_or_on_another_wall_is_not_asked_about_neighbours() -> None
     assert all(
         each.checks == found.checks for each, found in zip((one, other), apart((one, other), BOOKS), strict=True)
     )
+
+
+def test_an_anchor_that_sits_deeper_than_its_row_asks_for_as_much_more_concrete() -> None:
+    """It goes in until its head stops it: 3-1/4 in long, through 1/4 in of plate, 1/4 in beyond the row of 2-3/4 in."""
+    id, long = "concrete-thickness/battery-1/foot", sheet("demo-slab-anchor-1-2", ('"3 in"', '"3-1/4 in"'))
+    enough = check(stand(job({"thickness": '"3-3/4 in"'}), anchors=(long,)), id)
+    assert (enough.verdict, enough.margin) == ("pass", pytest.approx(0))
+    assert "measured at the first hole" in enough.condition
+    thin = check(stand(job({"thickness": '"3-5/8 in"'}), anchors=(long,)), id)
+    assert thin.verdict == "cannot tell" and "sits deeper than this row" in thin.reason
+    assert check(stand(job({"thickness": '"3-5/8 in"'})), id).verdict == "pass"
+    assert check(stand(job({"thickness": '"3-3/8 in"'}), anchors=(long,)), id).verdict == "fail"

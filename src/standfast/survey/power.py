@@ -319,7 +319,8 @@ class Route(Table):
     """Name by which the job refers to it."""
     from_: Id = Field(alias="from")
     """Where it starts: a panel, "battery" or "battery-1" and so on, "disconnect" or "disconnect-1", "inverter",
-    "dc-disconnect" or "dc-disconnect-1", "fuse" or "fuse-1" (the DC fuse or breaker of a battery), an array, "island-switch" or "utility"."""
+    "dc-disconnect" or "dc-disconnect-1", "fuse" or "fuse-1" (the DC fuse or breaker of a battery), an array,
+    "island-switch" or "utility"."""
     to: Id
     """Where it ends."""
     length: Length | None = None

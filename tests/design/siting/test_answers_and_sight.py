@@ -15,7 +15,7 @@ def answer(word: str) -> str:
 @pytest.mark.parametrize(
     ("bottom", "words", "verdict", "says"),
     [
-        ("14 in", "", "not applicable", '"ignition height"'.replace('"', "'")),
+        ("14 in", "", "cannot tell", "ask the authority, and write its answer as [[acceptances]] 'ignition height'"),
         ("14 in", answer("accepted = true"), "not applicable", "the authority accepts it lower"),
         ("14 in", answer("accepted = false"), "fail", ""),
         ("14 in", answer('note = "asked in May"'), "cannot tell", "acceptances.answer.accepted"),
@@ -27,7 +27,7 @@ def answer(word: str) -> str:
 def test_the_answer_of_the_authority_decides_how_the_ignition_height_reads(
     bottom: str, words: str, verdict: str, says: str
 ) -> None:
-    siting = placed(job(room(), wall(), words, wish(1, left="40 in", bottom=bottom), quantity=1))
+    siting = placed(job(room(), wall(), wish(1, left="40 in", bottom=bottom), quantity=1, low=words))
     found = check(siting, "ignition-height/battery-1")
     assert found.verdict == verdict
     assert says in found.reason
@@ -37,7 +37,7 @@ def test_the_answer_of_the_authority_decides_how_the_ignition_height_reads(
 
 def test_outside_a_garage_nobody_asks_for_the_ignition_height() -> None:
     shed = room("shed", kind='"detached shed"')
-    siting = placed(job(shed, wall(room='"shed"'), answer("accepted = false"), quantity=1))
+    siting = placed(job(shed, wall(room='"shed"'), quantity=1, low=answer("accepted = false")))
     assert not [each for each in siting.checks if each.id.startswith("siting.ignition-height")]
 
 

@@ -57,9 +57,13 @@ def wall(id: str = "east", *more: str, length: str = "20 ft", build: str = "conc
     return f'[[walls]]\nid = "{id}"\n{_words(words)}[walls.build_up]\nkind = "{build}"\n' + "".join(more)
 
 
-def job(*parts: str, quantity: int = 2) -> Survey:
-    """A job of these parts, without faults."""
-    text = HEAD + "".join(parts) + f'[equipment]\nbattery = "demo-wall-10"\nquantity = {quantity}\n'
+LOW = '[[acceptances]]\nid = "low"\nwhat = "ignition height"\naccepted = true\n'
+"""The authority does not ask for the height of ignition sources."""
+
+
+def job(*parts: str, quantity: int = 2, low: str = LOW) -> Survey:
+    """A job of these parts, without faults; `low` is what the authority said of the height of ignition sources."""
+    text = HEAD + low + "".join(parts) + f'[equipment]\nbattery = "demo-wall-10"\nquantity = {quantity}\n'
     reading = read_job(text)
     assert reading.survey is not None
     assert not reading.faults, reading.faults

@@ -7,10 +7,29 @@ from standfast.design.anchorage.concrete import Anchors
 from standfast.design.anchorage.ratios import told
 from standfast.design.anchorage.task import SheetFile, Task
 from standfast.rulebooks.aci318 import distances
-from standfast.sheet import Check, Clause, Value, at_least, at_most, chosen, exactly, given, is_, not_applicable, work
+from standfast.sheet import (
+    Check,
+    Clause,
+    Value,
+    at_least,
+    at_most,
+    cannot_tell,
+    chosen,
+    exactly,
+    given,
+    is_,
+    not_applicable,
+    work,
+)
 from standfast.sheet import worst as worst_of
 
 THIN = "the concrete is too thin for this anchor: take a shorter one that the maker allows, or another wall"
+
+DEEPER = (
+    "anchor.nominal_embedment: as long as it is, the anchor sits deeper than this row of its report, and the least "
+    "thickness of the concrete is that of the row: take one as long as plate and embedment, or the row of its depth"
+)
+MEASURE = "the thickness of the slab is measured at the first hole, before the others are drilled"
 
 
 def checks(task: Task, each: Anchors) -> Iterator[Check]:
@@ -58,8 +77,7 @@ def _dimensions(task: Task, each: Anchors) -> Iterator[Check]:
     def fact(word: str, symbol: str) -> Value:
         return sheet.fact(f"anchor.{word}", symbol, "in")
 
-    title, least = "The concrete is thick enough for the anchor", fact("least_thickness", "h_min")
-    yield told(at_least(task.id("concrete-thickness"), title, clause, h_a, least), THIN)
+    yield _thickness(task, each, plate)
     title, most = "The anchor is not too deep for the concrete", distances.greatest_depth(book, h_a)
     yield told(at_most(task.id("concrete-depth"), title, book.clause("member_thickness"), each.h_ef, most), THIN)
     title, least = "The anchors keep their distance from every edge", fact("least_edge", "c_min")
@@ -79,6 +97,34 @@ def _dimensions(task: Task, each: Anchors) -> Iterator[Check]:
     yield told(check, f"the anchor has too much play in the {task.held_part}: take a thicker one that the maker allows")
     title = "The hole does not go through the concrete"
     yield told(at_most(task.id("concrete-hole"), title, clause, drilled(sheet, plate), h_a), THIN)
+
+
+def _thickness(task: Task, each: Anchors, plate: Value) -> Check:
+    """Is the concrete thick enough for the row of the report that is used, at the depth to which the anchor goes?
+
+    A screw anchor goes in until its head stops it. Where that is deeper than the row, the least thickness of the row is
+    not that of the anchor as it sits: as much more concrete is enough, less than that nobody knows.
+    """
+    id, title, clause = (
+        task.id("concrete-thickness"),
+        "The concrete is thick enough for the anchor",
+        _report_clause(each),
+    )
+    least, thick = each.sheet.fact("anchor.least_thickness", "h_min", "in"), each.ground.thickness
+    measure = "" if task.part == "wall" else MEASURE
+    check = told(at_least(id, title, clause, thick, least, condition=measure), THIN)
+    anchor = each.sheet.content.anchor
+    if check.verdict != "pass" or anchor is None or anchor.kind != "screw anchor":
+        return check
+    length, h_nom = (
+        each.sheet.fact(f"anchor.{word}", symbol, "in")
+        for word, symbol in (("length", "L"), ("nominal_embedment", "h_nom"))
+    )
+    deep = work("h_deep", "h_min + max(0, L - l_s - h_nom)", "in", clause, least, length, h_nom, l_s=plate)
+    sits = at_least(id, title, clause, thick, deep, condition=measure)
+    if sits.verdict == "fail":
+        return cannot_tell(id, title, clause, DEEPER, thick, deep)
+    return sits
 
 
 def drilled(sheet: SheetFile, plate: Value) -> Value:

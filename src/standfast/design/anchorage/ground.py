@@ -128,7 +128,7 @@ def _presses(task: Task) -> Check:
 
 def drilled(task: Task) -> Check:
     """May the concrete be drilled? A tendon that is cut can take the slab with it, and a pipe the house."""
-    id, title = task.id("footing-scan"), "It is known what lies in the concrete that is drilled"
+    id, title = task.id("footing-scan"), "It is known whether the concrete was scanned where it is drilled"
     found, practice = task.of_wall("footing.scan", "scan"), task.practice
     condition = "" if found.number == "clear" else SCAN_FIRST
     check = one_of(id, title, practice.clause("drilling"), found, practice.number("drilling_footing"),

@@ -60,9 +60,11 @@ class Ask(NamedTuple):
         """A refusal that has no number."""
         return Check(self.id(*parts), title, self.clause, "fail", reason=reason)
 
-    def passes(self, title: str, *parts: str, condition: str = "", reason: str = "") -> Check:
-        """A pass that has no number."""
-        return Check(self.id(*parts), title, self.clause, "pass", condition=condition, reason=reason)
+    def passes(
+        self, title: str, *parts: str, condition: str = "", reason: str = "", seen: Value | None = None
+    ) -> Check:
+        """A pass that compares no numbers; `seen` is the fact that it rests on."""
+        return Check(self.id(*parts), title, self.clause, "pass", demand=seen, condition=condition, reason=reason)
 
     def unknown(self, title: str, fact: str, *parts: str) -> Check:
         """A fact that decides is not known."""

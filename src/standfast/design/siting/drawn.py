@@ -11,7 +11,7 @@ from standfast.design.siting.layout import spoken
 from standfast.design.siting.things import Surveyed
 from standfast.sheet import Check, Clause, Value, at_least, cannot_tell, given, settle, work, worst
 from standfast.survey.house import Obstacle
-from standfast.survey.joined import INVERTER, devices, has_inverter
+from standfast.survey.joined import devices, has_inverter
 from standfast.survey.model import Job
 
 SIZES = ("width", "height", "depth")

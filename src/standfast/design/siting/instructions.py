@@ -156,7 +156,7 @@ def weather(ask: Ask, layout: Layout) -> Iterator[Check]:
         if unit.maker.place.missing:
             yield ask.unknown(title, unit.maker.place.how, unit.id)
         elif where in unit.maker.place.word:
-            yield ask.passes(title, unit.id)
+            yield ask.passes(title, unit.id, seen=unit.maker.place)
         else:
             yield ask.fails(title, f"it stands {where}, its maker says: {unit.maker.place.word}", unit.id)
 
@@ -172,7 +172,8 @@ def studs(ask: Ask, layout: Layout) -> Iterator[Check]:
         title = f"Do the holes of {unit.name} land on studs?"
         frame = None if layout.room is None else layout.room.studs
         if frame is None:
-            yield ask.unknown(title, "where the studs are (build_up.first_stud and stud_spacing of the wall)", unit.id)
+            where = None if layout.room is None else layout.room.unknown_studs
+            yield ask.unknown(title, "where the studs are" if where is None else where.how, unit.id)
             continue
         off = max(off_centre(unit.solid.x.low + column, frame.centres) for column in unit.maker.columns)
         there = measured(

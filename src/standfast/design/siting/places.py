@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from standfast.design.siting.asking import Ask, rule
 from standfast.design.siting.layout import Layout, Unit
+from standfast.design.siting.rooms import standing
 from standfast.sheet import Check
 
 TYPE_X = "type_x_gypsum_5_8_in"
@@ -67,7 +68,7 @@ def _refused(ask: Ask, layout: Layout, rooms_key: str, beyond_key: str) -> Itera
         elif unit.opens_into in beyond:
             yield ask.fails(title, f"its place opens into: {unit.opens_into}", unit.id)
         else:
-            yield ask.passes(title, unit.id)
+            yield ask.passes(title, unit.id, seen=standing(unit))
 
 
 @rule("escape-route", "pas63100")

@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 
 from standfast.design.siting.asking import Ask, rule
-from standfast.design.siting.layout import OUTDOORS, Layout
-from standfast.sheet import Check, not_applicable, one_of
+from standfast.design.siting.layout import OUTDOORS, Layout, Unit
+from standfast.sheet import Check, Value, given, not_applicable, one_of
 
 _BOOKS = ("crc", "irc", "nfpa855")
 
@@ -20,9 +20,14 @@ def listing(ask: Ask, layout: Layout) -> Iterator[Check]:
         if unit.maker.listings.missing:
             yield ask.unknown(title, unit.maker.listings.how, unit.id)
         elif asked & set(_words(unit.maker.listings.number)):
-            yield ask.passes(title, unit.id)
+            yield ask.passes(title, unit.id, seen=unit.maker.listings)
         else:
             yield ask.fails(title, f"its data sheet states no listing to {' or '.join(sorted(asked))}", unit.id)
+
+
+def standing(unit: Unit) -> Value:
+    """Where a unit stands, from the kind of the room or place from which its wall is seen."""
+    return given("place", unit.place or "", "", "rooms: kind of the room, or place outdoors, of the wall")
 
 
 def _words(number: object) -> tuple[str, ...]:
@@ -58,7 +63,7 @@ def permitted_place(ask: Ask, layout: Layout) -> Iterator[Check]:
         if unit.place is None:
             yield ask.unknown(title, f"where {unit.name} stands", unit.id)
         elif unit.place in places:
-            yield ask.passes(title, unit.id, reason=f"it stands in: {unit.place}")
+            yield ask.passes(title, unit.id, seen=standing(unit))
         else:
             yield ask.fails(title, f"it stands in: {unit.place}", unit.id)
 
@@ -75,7 +80,8 @@ def garage_separation(ask: Ask, layout: Layout) -> Iterator[Check]:
                 title, "whether the garage is separated from the dwelling (separated of the room)", unit.id
             )
         elif layout.facts.garage_separated:
-            yield ask.passes(title, unit.id)
+            separated = given("separated", True, "", "rooms: separated, of the room in which it stands")
+            yield ask.passes(title, unit.id, seen=separated)
         else:
             yield ask.fails(title, "the garage is not separated", unit.id)
 

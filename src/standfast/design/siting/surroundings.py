@@ -48,7 +48,7 @@ def ignition_height(ask: Ask, layout: Layout) -> Iterator[Check]:
     """Height above a garage floor, where the authority takes the system for an appliance with an ignition source.
 
     Whether it does is disputed. A unit that is high enough stands under both readings; a lower one hangs on the answer
-    of the authority, and where nobody asked the clause is read as it is by most: storage is no such appliance.
+    of the authority, and where nobody asked it cannot be told.
     """
     applied = layout.facts.m1307_3_applied
     if layout.room is None and not applied:
@@ -65,8 +65,9 @@ def _as_answered(ask: Ask, layout: Layout, check: Check) -> Check:
     """A unit that is lower, where the authority did not say that it asks for the height."""
     answer = None if layout.room is None else layout.room.accepted.get(IGNITION)
     if answer is None:
-        reason = f"{_DISPUTED}: ask the authority and write its answer as [[acceptances]] {IGNITION!r}"
-        return not_applicable(check.id, check.title, ask.clause, reason)
+        reason = f"acceptances: {_DISPUTED}: ask the authority, and write its answer as [[acceptances]] {IGNITION!r}"
+        there = [] if check.demand is None else [check.demand]
+        return cannot_tell(check.id, check.title, ask.clause, reason, *there)
     if answer.missing:
         return cannot_tell(check.id, check.title, ask.clause, answer.how, answer)
     return not_applicable(check.id, check.title, ask.clause, f"the authority accepts it lower ({answer.how})")

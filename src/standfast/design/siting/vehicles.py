@@ -6,7 +6,8 @@ from standfast.design.siting.asking import RULES, Ask, provided, rule
 from standfast.design.siting.layout import GARAGES, Layout, Room, Thing, Unit
 from standfast.design.siting.openings import STRAIGHT
 from standfast.design.siting.solid import clear_mm, gap, mm, tenths
-from standfast.sheet import Check, Value, not_applicable
+from standfast.sheet import Check, Value, measured, not_applicable
+from standfast.units import show
 
 PROTECTION = "vehicle_protection"
 _UNDERSIDE = "underside above the floor"
@@ -97,7 +98,11 @@ def vehicle_damage(ask: Ask, layout: Layout) -> Iterator[Check]:
         title = f"Is {unit.name} protected from vehicles?"
         hit = [each for each in reading if each.condition == PROTECTION and f"/{unit.id}" in each.id]
         unknown = [each for each in reading if each.verdict == "cannot tell" and f"/{unit.id}" in each.id]
-        yield _protected(ask, layout.room, unit, title, hit, unknown)
+        check = _protected(ask, layout.room, unit, title, hit, unknown)
+        if check.verdict == "pass" and not hit:
+            yield _as_read(ask, layout, unit, check)
+        else:
+            yield check
 
 
 def _without_vehicles(layout: Layout, unit: Unit) -> bool:
@@ -125,6 +130,36 @@ def _protected(ask: Ask, room: Room, unit: Unit, title: str, hit: list[Check], u
     if unknown:
         return ask.unknown(title, unknown[0].reason, unit.id)
     return ask.passes(title, unit.id, reason="it stands where the rules of the driving path ask for no protection")
+
+
+def _as_read(ask: Ask, layout: Layout, unit: Unit, check: Check) -> Check:
+    """A unit that no rule of the driving path asks to protect: with what was surveyed, and by whose reading.
+
+    The clause itself may say no more than *subject to vehicle damage*. Which units that is, another text says; where
+    none in force does, nobody can tell but the authority.
+    """
+    readers = [ask.beside[id].clause for id in _PATH_RULES if id in ask.beside]
+    if not readers:
+        return ask.unknown(
+            check.title, "which units a vehicle can hit: no rule in force says it, the authority does", unit.id
+        )
+    own = any(each.book == ask.clause.book for each in readers)
+    reading = (
+        ""
+        if own
+        else f"the authority reads it as {readers[0]} does, since {ask.clause} does not say what a vehicle can hit"
+    )
+    return check._replace(demand=_surveyed(layout, unit), condition=reading)
+
+
+def _surveyed(layout: Layout, unit: Unit) -> Value:
+    """How high the unit is above the floor, and what the survey says of its wall."""
+    walls = {"back": "the wall faces the vehicle door", "side": "the wall runs beside the vehicle"}
+    said = [walls[layout.facts.garage_wall]] if layout.facts.garage_wall is not None else []
+    for door in layout.kind("garage door projection"):
+        if layout.facts.garage_wall == "back" and unit.solid.x is not None:
+            said.append(f"{show(mm(_beside(unit, door)), 'mm')} along the wall from the driving path")
+    return measured("z_unit", mm(_underside(unit)), "mm", "; ".join([_UNDERSIDE, *said]))
 
 
 @rule("wheel-stop", "crc", "irc")

@@ -72,7 +72,9 @@ def grounds_of(adoption: Adoption, job: JobFile, sheets: Mapping[str, SheetFile]
     if not job.content.walls:
         raise BadFormula(f"{job.file}: the job has no wall for the battery: write [[walls]]")
     inverter = sheets.get("inverter")
-    return {wall.id: ground(adoption, Surveyed(job, battery, wall, inverter, sheets), sheets) for wall in job.content.walls}
+    return {
+        wall.id: ground(adoption, Surveyed(job, battery, wall, inverter, sheets), sheets) for wall in job.content.walls
+    }
 
 
 def _several(

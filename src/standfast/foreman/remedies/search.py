@@ -15,7 +15,7 @@ PAIRS = 12
 """Pairs of changes that are tried for a check, at most."""
 HIGHER = 2
 """Steps beyond the least that clears a check, tried on the whole job where that one harms another."""
-ANSWERED = ("siting.unit-spacing/",)
+ANSWERED = ("siting.unit-spacing/", "siting.ignition-height/")
 """Checks that cannot be told until the authority has answered, and that can be kept out of its way."""
 STEPS = 8
 """Steps of a ladder that are tried by one trade, where halving does not find the least."""

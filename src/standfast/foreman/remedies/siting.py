@@ -100,6 +100,15 @@ def lining(plan: JobPlan, check: Check) -> Iterator[Ladder]:
         yield ladder([one(says, *words)])
 
 
+def lower(plan: JobPlan, _: Check) -> Iterator[Ladder]:
+    """The answer of the authority to a unit below the height of ignition sources, where nobody asked for it yet."""
+    answers = plan.survey.job.acceptances
+    if not any(each.what == "ignition height" for each in answers):
+        says = "ask the authority to accept the unit below the height of ignition sources, and write its answer down"
+        answer = Entry(json.dumps({"id": "ignition-height", "what": "ignition height", "accepted": True}))
+        yield ladder([one(says, (("acceptances", len(answers)), answer))])
+
+
 def accepted(plan: JobPlan, _: Check) -> Iterator[Ladder]:
     """The answer of the authority to the smaller spacing of a fire test report, where nobody asked for it yet."""
     made, answers = plan.sheets["battery"].sheet.clearances, plan.survey.job.acceptances
@@ -149,6 +158,7 @@ WAYS = (
     ("siting.garage-separation", (separation, walls)),
     ("siting.listing", (walls,)),
     ("siting.unit-spacing", (place, accepted, walls, fewer.units)),
+    ("siting.ignition-height/", (place, lower, walls)),
     ("siting.energy-", (walls, fewer.units)),
     ("siting.", (place, beside, walls, fewer.units)),
 )
