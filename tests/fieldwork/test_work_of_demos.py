@@ -6,6 +6,7 @@ import pytest
 
 from standfast.equipment.read import DataSheet, find, shipped
 from standfast.equipment.read import read as read_sheet
+from standfast.fieldwork.arc_fault import ARC_FAULT
 from standfast.fieldwork.isolation import isolations
 from standfast.fieldwork.joints import joints
 from standfast.fieldwork.materials import materials
@@ -19,6 +20,7 @@ from standfast.fieldwork.work_order import WorkOrder, work_order
 from standfast.foreman.demo import write_demo
 from standfast.foreman.pack import sitework
 from standfast.foreman.plan import make_plan
+from standfast.sheet import missing
 
 DEMOS = ("one_wall", "detached_pair", "stack_outdoors", "cabinet")
 DIRECT = ("stack_outdoors", "cabinet")
@@ -355,6 +357,89 @@ def test_covers_come_off_when_every_hole_is_drilled_and_every_raceway_fitted(
     for cover in covers:
         assert drilled | runs <= done[cover], cover
         assert step(orders[name], cover).stage == "connect"
+
+
+def test_a_moved_circuit_lands_on_its_arc_fault_breaker_at_once(
+    plans: dict[str, Plan], orders: dict[str, WorkOrder]
+) -> None:
+    order = orders["cabinet"]
+    assert not any("arc-fault" in id for id in order.numbers)
+    moved = step(order, "job.move-backup")
+    assert moved.text.endswith("and on no plain one: Kitchen receptacles.")
+    assert [each.what for each in step(order, "job.restore").readings] == [
+        "its test button trips the arc-fault breaker of Kitchen receptacles"
+    ]
+    found = {each.id: each for each in joints(plans["cabinet"])}
+    assert found["backup/kitchen/lines"].torque.missing and not found["inverter-1/breaker/lines"].torque.missing
+    rows = [row.what for row in materials(plans["cabinet"]).rows if "Kitchen receptacles" in row.use]
+    assert rows == ["Breaker with arc-fault protection, of the panel's family and the rating of the circuit"]
+
+
+def test_an_arc_fault_breaker_of_a_circuit_that_stays_is_put_in_by_a_step_and_tested_with_power(
+    plans: dict[str, Plan],
+) -> None:
+    pair = plans["detached_pair"]
+    order = work_order(pair._replace(extras=(Extra(f"{ARC_FAULT}kitchen", "arc_fault", "Kitchen receptacles"),)))
+    assert "press" not in step(order, f"job.{ARC_FAULT}kitchen").text.replace("is pressed when power is back", "")
+    assert len(step(order, "job.restore").readings) == 1
+
+
+def test_fuses_are_bought_by_rating_and_poles_with_a_spare_set_and_their_block_once(plans: dict[str, Plan]) -> None:
+    cabinet = plans["cabinet"]
+    (fuse,) = [row for row in materials(cabinet).rows if row.what.startswith("Fuse ") and "block for" not in row.what]
+    assert fuse.what.startswith("Fuse 225 A") and fuse.quantity.quantity == 4
+    (block,) = [row for row in materials(cabinet).rows if row.what.lower().find("fuse block for") >= 0]
+    assert block.amount == "1" and block.use.endswith("the maker names 1")
+    unknown = cabinet._replace(fuses={"battery-1": missing("I_n", "A", "rating of the fuses")})
+    assert "rating of the fuses" in materials(unknown).needs
+    assert not any(row.what.startswith("Fuse ") for row in materials(plans["stack_outdoors"]).rows)
+
+
+def test_what_the_van_needs_besides(plans: dict[str, Plan]) -> None:
+    cabinet = {row.what.partition(",")[0]: row for row in materials(plans["cabinet"]).rows}
+    assert cabinet["Backing board"].quantity.quantity == 5
+    assert cabinet["Ground bar kit of the panel's family"].use.startswith("Backup panel")
+    stack = {row.what.partition(",")[0]: row for row in materials(plans["stack_outdoors"]).rows}
+    assert stack["Transition box for PV conductors"].use.startswith("Array on the south roof")
+    assert "Transition box for PV conductors" not in cabinet
+
+
+def test_zinc_plated_fasteners_outdoors_ask_for_others(plans: dict[str, Plan]) -> None:
+    outdoors, indoors = materials(plans["stack_outdoors"]), materials(plans["cabinet"])
+    asked = [need for need in outdoors.needs if "hot-dip galvanised" in need]
+    assert len(asked) == 2 and all("zinc plated" in need for need in asked)
+    assert any("zinc plated" in row.what for row in indoors.rows) and not indoors.needs
+
+
+def test_large_raceway_is_not_bent_by_hand(plans: dict[str, Plan]) -> None:
+    what = [tool.what for tool in tools(plans["cabinet"]).rows]
+    assert "Mechanical or hydraulic bender for EMT 2 in, or elbows; saw and reamer" in what
+    assert "Bender for EMT 3/4 in, saw and reamer" in what
+
+
+def test_only_terminals_that_take_a_conductor_have_a_box(plans: dict[str, Plan]) -> None:
+    stack = {each.id: each.number.quantity for each in joints(plans["stack_outdoors"]) if not each.number.missing}
+    assert stack["inverter-1/pv"] == 2  # one string; the sheet has six
+    assert stack["inverter-1/ground"] == 3  # AC, battery and PV; the bar has four
+    cabinet = {each.id: each.number.quantity for each in joints(plans["cabinet"]) if not each.number.missing}
+    assert cabinet["battery-1/ground"] == 1 and cabinet["battery-1/dc-out"] == 4
+    assert cabinet["backup/main"] == 2
+    bare = plans["cabinet"]._replace(runs=())
+    assert {each.id: each.number for each in joints(bare)}["battery-1/ground"].quantity == 2  # no run tells
+
+
+def test_a_shutdown_cable_between_two_buildings_is_asked_for_and_listed(
+    plans: dict[str, Plan], orders: dict[str, WorkOrder]
+) -> None:
+    need = "route of the emergency shutdown's cable between the buildings"
+    pair = materials(plans["detached_pair"])
+    (row,) = [row for row in pair.rows if "between two buildings" in row.what]
+    assert row.quantity.missing and any(each.startswith(need) for each in pair.needs)
+    mount = step(orders["detached_pair"], "job.mount-shutdown")
+    assert need in mount.first[0] and "the hole" not in mount.text and mount.readings
+    for name in ("one_wall", "stack_outdoors", "cabinet"):
+        assert not any("between two buildings" in row.what for row in materials(plans[name]).rows)
+        assert not step(orders[name], "job.mount-shutdown").first
 
 
 @pytest.mark.parametrize("name", DIRECT)

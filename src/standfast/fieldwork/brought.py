@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator
 
 from standfast.design.knock_on.parts import IDS
 from standfast.design.knock_on.whole import Row
+from standfast.fieldwork.arc_fault import ARC_FAULT, moved
 from standfast.fieldwork.job_steps import DEAD, DELIVERY, RESTORE
 from standfast.fieldwork.material import Material, material
 from standfast.fieldwork.plan import Extra, Plan
@@ -14,8 +15,6 @@ from standfast.survey.model import Job
 from standfast.survey.power import Panel
 
 ALARMS = ("smoke_alarms", "carbon_monoxide_alarms")
-ARC_FAULT = "existing-arc-fault-"
-"""Beginning of the names of steps that put in a breaker with arc-fault protection; the circuit follows."""
 TRACED = "circuit_directory"
 """Is found out and written with the power on, when everything is connected."""
 DONE = ("with this job", "made safe")
@@ -51,9 +50,12 @@ def _meant(row: Row, adder: Adder) -> bool:
 
 
 def steps(plan: Plan) -> list[WorkStep]:
-    """A step for each: alarms when the delivery is checked, what is wired when everything is dead."""
-    photo = (plan.say("order.keep_photo"),)
-    return [_step(plan, each)._replace(evidence=photo) for each in plan.extras]
+    """A step for each: alarms when the delivery is checked, what is wired when everything is dead.
+
+    A breaker with arc-fault protection for a circuit that moves to a new panel has none: the circuit lands on it there.
+    """
+    photo, landed = (plan.say("order.keep_photo"),), {f"{ARC_FAULT}{circuit.id}" for circuit in moved(plan)}
+    return [_step(plan, each)._replace(evidence=photo) for each in plan.extras if each.id not in landed]
 
 
 def _step(plan: Plan, extra: Extra) -> WorkStep:

@@ -52,10 +52,7 @@ def named_by_maker(plan: Plan, rows: Iterable[Material]) -> list[Material]:
 def _merged(plan: Plan, found: list[Material], item: Item, count: Value, role: str) -> None:
     """One thing that a maker names, so many for each unit of a role, brought into the bill."""
     number, fastener = len(plan.of_role(role)), _designed(plan, item, role)
-    place = next(
-        (at for at, row in enumerate(found)
-         if same_thing(item.name, row.what) or (row.group == "fixing" and fastener and fastener in row.what)), None
-    )  # fmt: skip
+    place = next((at for at, row in enumerate(found) if _same(plan, item, row, fastener)), None)
     if place is not None and found[place].group != "named by the maker":
         named = "?" if count.missing else f"{count.quantity:g}"
         also = plan.say("materials.maker_too_each" if number > 1 else "materials.maker_too", count=named)
@@ -71,6 +68,18 @@ def _merged(plan: Plan, found: list[Material], item: Item, count: Value, role: s
         count, use = total("n_buy", [old.quantity, count], "1"), f"{old.use}; {item.use or use}"
     row = material("named by the maker", item.name, count, use, plan.language)
     found.append(row._replace(ground="data sheet"))
+
+
+def _same(plan: Plan, item: Item, row: Material, fastener: str) -> bool:
+    """True where a row is what the maker names, by its name, as the fastener or as the fuse block that was chosen."""
+    held = bool(fastener) and row.group == "fixing" and fastener in row.what
+    return held or same_thing(item.name, row.what) or _chosen_for(plan, item, row)
+
+
+def _chosen_for(plan: Plan, item: Item, row: Material) -> bool:
+    """True where a row is the fuse block that was chosen for the job, and a maker names a fuse block."""
+    sheet = plan.sheets.get("dc_overcurrent")
+    return sheet is not None and {"fuse", "block"} <= words(item.name) and sheet.sheet.name in row.what
 
 
 def _designed(plan: Plan, item: Item, role: str) -> str:

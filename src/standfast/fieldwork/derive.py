@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator, Mapping
 
 from standfast.design.anchorage.whole import Anchorage
 from standfast.design.anchorage.wood_fit import DENSE
-from standfast.design.installation import Installation
+from standfast.design.installation import Installation, Part
 from standfast.design.whole import Design
 from standfast.design.wiring.circuit import Circuit
 from standfast.design.wiring.whole import Wiring
@@ -47,8 +47,14 @@ def plan_of(
         survey, sheets, installation, tuple(_runs(survey, installation, wiring)), held, made.labels, _lift(lifting),
         {each.id: each.breaker for each in wiring.units}, books.book("practice"),
         tuple(Condition(id, title, text) for (title, text), id in reversed(conditions.items())), struck, language,
-        tuple(brought.extras(survey.job, made.existing.rows)),
+        tuple(brought.extras(survey.job, made.existing.rows)), _fuses(sheets, wiring),
     )  # fmt: skip
+
+
+def _fuses(sheets: Mapping[str, DataSheet], wiring: Wiring) -> dict[str, Value]:
+    """The rating of the DC fuses of each battery, where fuses were chosen and stand by themselves."""
+    chosen_fuse = "dc_overcurrent" in sheets and sheets["dc_overcurrent"].sheet.kind == "fuse"
+    return {each.unit: each.device for each in wiring.dc if not each.inside} if chosen_fuse else {}
 
 
 def _lift(lifting: Lifting) -> Lift | None:
@@ -70,13 +76,15 @@ def _runs(survey: Survey, installation: Installation, wiring: Wiring) -> Iterato
         for tube in circuit.raceways:
             if tube.run.new and tube.run.id not in seen:
                 seen.add(tube.run.id)
-                through = _through(installation, *tube.run.ends)
+                between = _through(installation, *tube.run.ends)
+                through = tuple(part.name for part in between)
+                parts = (tube.run.ends[0], *(part.id for part in between), tube.run.ends[1])
                 start, end = (_name(installation, each) for each in tube.run.ends)
                 first, second = (_end(survey, installation, end) for end in tube.run.ends)
                 wet = None if tube.run.wet.missing else tube.run.wet.yes
                 yield Run(
                     tube.run.id, " – ".join((start, *through, end)), (first, second), tube.run.longest, wet, tube.kind,
-                    tube.trade_size, wires, through,
+                    tube.trade_size, wires, through, parts,
                 )  # fmt: skip
 
 
@@ -118,13 +126,13 @@ def _name(installation: Installation, word: str) -> str:
     return word if part is None else part.name
 
 
-def _through(installation: Installation, start: str, end: str) -> tuple[str, ...]:
+def _through(installation: Installation, start: str, end: str) -> tuple[Part, ...]:
     """Switches between the ends of a run that stand by themselves: the run is led into them and out again."""
     first, second = installation.parts.get(start), installation.parts.get(end)
     if first is None or second is None:
         return ()
     between = installation.path(first.id, second.id)[1:-1]
-    return tuple(part.name for part in between if part.kind in ("disconnect", "transfer equipment"))
+    return tuple(part for part in between if part.kind in ("disconnect", "transfer equipment"))
 
 
 def _held(installation: Installation, found: Anchorage) -> Iterator[Held]:

@@ -31,7 +31,8 @@ def fastener_rows(plan: Plan, practice: Edition) -> list[Material]:
         amount = plan.say("materials.fastener_set", placed=f"{needed.quantity:g}", spare=f"{spare:g}")
         use = plan.say("materials.fastener_use", names=", ".join(name for name, _ in found))
         what = plan.say("materials.fastener", name=names[id]) + washers[id]
-        rows.append(material("fixing", what, bought, use, plan.language, f"{bought.quantity:g}: {amount}"))
+        row = material("fixing", what, bought, use, plan.language, f"{bought.quantity:g}: {amount}")
+        rows.append(_outdoors(plan, row, [held.wall for held in plan.held if held.fastener.content.id == id]))
     return rows
 
 
@@ -55,9 +56,8 @@ def device_rows(plan: Plan, practice: Edition) -> list[Material]:
         needed, share = total("n_placed", counts, "1"), practice.number("spare_fasteners")
         bought = work("n_buy", "n_placed + max(1, ceil(n_placed * k_spare / 100))", "1", None, needed, share)
         use = plan.say("materials.device_fasteners_use", names=", ".join(names))
-        rows.append(
-            material("fixing", plan.say("materials.fastener", name=screw.sheet.name), bought, use, plan.language)
-        )
+        row = material("fixing", plan.say("materials.fastener", name=screw.sheet.name), bought, use, plan.language)
+        rows.append(_outdoors(plan, row, [wall.id for wall in plan.survey.job.walls]))
     panels = [part.name for part in plan.installation.of_kind("busbar") if not part.existing]
     for name in panels:
         what, amount = plan.say("materials.panel_screws", name=name), plan.say("common.count_on_site")
@@ -67,9 +67,24 @@ def device_rows(plan: Plan, practice: Edition) -> list[Material]:
     names += panels
     if names and plan.framed:
         use = plan.say("materials.backing_use", names=", ".join(names))
-        board = material("fixing", plan.say("materials.backing"), _number(1), use, plan.language)
+        board = material("fixing", plan.say("materials.backing"), _number(len(names)), use, plan.language)
         rows.append(board._replace(ground="common practice"))
     return rows
+
+
+PLATED = "zinc plated"
+"""What a data sheet says of a fastener with a thin coat of zinc."""
+
+
+def _outdoors(plan: Plan, row: Material, walls: list[str]) -> Material:
+    """A fastener that is zinc plated and stands outdoors: a thin coat of zinc rusts there, and another is asked for."""
+    outside = {room.id for room in plan.survey.job.rooms if room.kind == "outside"} | {"outside"}
+    found = [wall for wall in plan.survey.job.walls if wall.id in walls and wall.room in outside]
+    if not found or PLATED not in row.what:
+        return row
+    need = plan.say("materials.plated_need", name=row.what)
+    use = f"{row.use}; {plan.say('materials.plated_use')}"
+    return row._replace(use=use, needs=(*row.needs, need))
 
 
 def _number(count: int) -> Value:

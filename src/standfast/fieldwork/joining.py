@@ -1,6 +1,7 @@
 """Conductors pulled and joined: the new ones tested first, existing circuits moved over, the shutdown switch joined."""
 
 from standfast.commissioning.due import DueTest
+from standfast.fieldwork import arc_fault
 from standfast.fieldwork.job_steps import (
     DEAD,
     INSULATION,
@@ -62,6 +63,10 @@ def _move(plan: Plan, id: str, all_joints: list[Joint]) -> WorkStep:
     names = ", ".join(circuit.name or circuit.id for _, circuit in found)
     words = {"panel": found[0][0].name or id, "circuits": names}
     step = job_step(plan, f"job.move-{id}", "connect", (f"job.connect-{id}",), key="move", **words)
+    here = {circuit.id for _, circuit in found}
+    apart = ", ".join(each.name or each.id for each in arc_fault.moved(plan) if each.id in here)
+    if apart:
+        step = step._replace(text=f"{step.text} {plan.say('order.move_arc_fault', circuits=apart)}")
     devices = {f"{id}/{circuit.id}" for _, circuit in found}
     return with_torque(plan, step, [joint for joint in all_joints if joint.id.rpartition("/")[0] in devices])
 

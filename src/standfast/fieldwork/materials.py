@@ -4,14 +4,14 @@ import csv
 from io import StringIO
 from typing import NamedTuple
 
-from standfast.fieldwork import brought
+from standfast.fieldwork import arc_fault, brought, shutdown
 from standfast.fieldwork.by_maker import named_by_maker
 from standfast.fieldwork.fixings import barrier_rows, detection_rows, device_rows, fastener_rows, sealing_rows
 from standfast.fieldwork.material import Group, Material, material
 from standfast.fieldwork.plan import Plan
-from standfast.fieldwork.rows import counted
+from standfast.fieldwork.rows import counted, open_needs
 from standfast.fieldwork.runs import conductor_rows, raceway_rows
-from standfast.sheet import Value, chosen
+from standfast.sheet import Value, chosen, missing, work
 from standfast.survey.joined import owner
 from standfast.survey.power import Panel
 
@@ -68,13 +68,61 @@ def _switchgear(plan: Plan) -> list[Material]:
         names = [part.name for part in own]
         if role in plan.sheets and names:
             rows.append(_device(plan, role, names))
+    rows += _fuses(plan)
+    rows += _roof_boxes(plan)
     for panel in plan.survey.job.panels:
         if panel.state == "new" and any(circuit.state == "existing" for circuit in panel.circuits):
             count = _count(1, "circuits are moved")
             use = plan.say("materials.splices_use", panel=panel.name or panel.id)
             amount = plan.say("common.count_on_site")
             rows.append(material("switchgear", plan.say("materials.splices"), count, use, plan.language, amount))
+    rows += [_ground_bar(plan, panel) for panel in plan.survey.job.panels if panel.state == "new"]
     return [*rows, *_fillers(plan), *_shutdown(plan)]
+
+
+def _fuses(plan: Plan) -> list[Material]:
+    """Fuses of the DC conductors by rating: one a pole of each battery, and one spare a pole of one battery."""
+    if not plan.fuses:
+        return []
+    poles = plan.sheets["dc_overcurrent"].fact("switch.poles", "n_pole", "1")
+    alike: dict[str, list[str]] = {}
+    for unit, rating in plan.fuses.items():
+        alike.setdefault(counted(rating, plan.language), []).append(unit)
+    rows = []
+    for shown, units in alike.items():
+        share = plan.practice.number("spare_fuse_sets")
+        count = work(
+            "n_buy",
+            "n_pole * (n_unit + n_spare)",
+            "1",
+            share.clause,
+            poles,
+            share,
+            n_unit=_count(len(units), "batteries with such fuses"),
+        )
+        names = ", ".join(each.name for each in plan.of_role("battery") if each.id in units)
+        what, use = plan.say("materials.fuse", rating=shown), plan.say("materials.fuse_use", names=names)
+        row = material("switchgear", what, count, use, plan.language)
+        rows.append(row._replace(needs=(*row.needs, *open_needs(*(plan.fuses[unit] for unit in units)))))
+    return rows
+
+
+def _roof_boxes(plan: Plan) -> list[Material]:
+    """Where the string conductors of a new array go over into the raceway."""
+    arrays = {part.id: part.name for part in plan.installation.of_kind("array") if not part.existing}
+    names = [arrays[id] for id in arrays if any(id in run.parts for run in plan.runs)]
+    if not names:
+        return []
+    what, use = plan.say("materials.roof_box"), plan.say("materials.roof_box_use", names=", ".join(names))
+    return [material("raceway", what, _count(len(names), "one a new array"), use, plan.language)]
+
+
+def _ground_bar(plan: Plan, panel: Panel) -> Material:
+    """Equipment grounding conductors of a panel that is not the service land on a bar of their own."""
+    use = plan.say("materials.ground_bar_use", panel=panel.name or panel.id)
+    return material(
+        "switchgear", plan.say("materials.ground_bar"), _count(1, f"panel {panel.id} is new"), use, plan.language
+    )
 
 
 def _fillers(plan: Plan) -> list[Material]:
@@ -99,11 +147,22 @@ def _fillers(plan: Plan) -> list[Material]:
 
 
 def _shutdown(plan: Plan) -> list[Material]:
-    """The switch of the emergency shutdown with its cable, where the unit has terminals for one."""
+    """The switch of the emergency shutdown with its cable, where the unit has terminals for one.
+
+    Where switch and unit are on different buildings its cable crosses the yard: nobody knows how, and it is asked.
+    """
     if not plan.shut_down:
         return []
     count, use = _count(1, "the unit has terminals for a remote switch"), plan.say("materials.shutdown_use")
-    return [material("switchgear", plan.say("materials.shutdown"), count, use, plan.language)]
+    row = material("switchgear", plan.say("materials.shutdown"), count, use, plan.language)
+    if not shutdown.apart(plan):
+        return [row]
+    need = plan.say("materials.shutdown_route_need")
+    route = material(
+        "raceway", plan.say("materials.shutdown_route"), missing("L_buy", "ft", need),
+        plan.say("materials.shutdown_route_use"), plan.language,
+    )  # fmt: skip
+    return [row, route]
 
 
 def _panel(plan: Plan, panel: Panel) -> Material:
@@ -122,7 +181,7 @@ def _panel(plan: Plan, panel: Panel) -> Material:
 
 def _breakers(plan: Plan) -> list[Material]:
     """Breakers of new circuits, and of every circuit of a new panel; those with arc-fault protection stand apart."""
-    apart = {extra.id.removeprefix(brought.ARC_FAULT) for extra in plan.extras}
+    apart = {circuit.id for circuit in arc_fault.protected(plan)}
     found: dict[tuple[str, str, str, str], list[str]] = {}
     for panel in plan.survey.job.panels:
         for circuit in panel.circuits:
@@ -159,9 +218,10 @@ def _device(plan: Plan, role: str, names: list[str]) -> Material:
 def _labels(plan: Plan) -> list[Material]:
     if not plan.labels:
         return []
-    count = _count(len(plan.labels), "label schedule")
+    pieces = sum(label.number for label in plan.labels)
+    count = _count(pieces, "label schedule")
     ids = ", ".join(label.id for label in plan.labels)
-    what = plan.say("materials.label", count=len(plan.labels))
+    what = plan.say("materials.label", count=pieces)
     return [material("labels", what, count, plan.say("materials.label_use", ids=ids), plan.language)]
 
 

@@ -1,7 +1,8 @@
 """The job's own steps: what no data sheet holds, because it depends on the house."""
 
 from standfast.commissioning.due import DueTest
-from standfast.fieldwork import direct
+from standfast.fieldwork import direct, shutdown
+from standfast.fieldwork.arc_fault import protected
 from standfast.fieldwork.holes import HoleCard
 from standfast.fieldwork.isolation import Isolation, Opening
 from standfast.fieldwork.job_steps import (
@@ -109,8 +110,20 @@ def fixing(plan: Plan, card: HoleCard, all_joints: list[Joint]) -> list[WorkStep
             key = "mount" if plan.framed else "mount_solid"
             steps.append(job_step(plan, mount_id(part.id), "fix", (DUST,), key=key, name=part.name))
     if plan.shut_down:
-        steps.append(job_step(plan, SHUTDOWN, "fix", (DUST,)))
+        steps.append(_shutdown(plan))
     return [*steps, _lift(plan)]
+
+
+def _shutdown(plan: Plan) -> WorkStep:
+    """The switch of the emergency shutdown; nobody begins while its cable has no way to a unit in another building."""
+    if not shutdown.apart(plan):
+        return job_step(plan, SHUTDOWN, "fix", (DUST,))
+    step = job_step(plan, SHUTDOWN, "fix", (DUST,), key="mount_shutdown_apart")
+    need = plan.say("materials.shutdown_route_need")
+    return step._replace(
+        first=(plan.say("order.holds", state=plan.say("order.route_settled", need=need)),),
+        readings=(Reading(plan.say("order.route_as_built"), ""),),
+    )
 
 
 def _asked(plan: Plan, trade: str) -> tuple[str, ...]:
@@ -269,7 +282,11 @@ def _restore(plan: Plan, isolations: list[Isolation], tests: str, after: tuple[s
     opened = (*(switch for _, switch in supply), *(each.switch for found in panels for each in found.openings))
     switches = plan.say("order.then").join(dict.fromkeys(opened))
     key = "restore" if switches else "restore_none"
-    return job_step(plan, RESTORE, "power", after, key=key, switches=switches, tests=tests)
+    step = job_step(plan, RESTORE, "power", after, key=key, switches=switches, tests=tests)
+    pressed = protected(plan)
+    return step._replace(
+        readings=tuple(Reading(plan.say("order.arc_fault_test", name=each.name or each.id), "") for each in pressed)
+    )
 
 
 def _seen(plan: Plan) -> tuple[Reading, ...]:

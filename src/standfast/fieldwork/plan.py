@@ -52,6 +52,7 @@ class Run(NamedTuple):
         trade_size: word, of the raceway.
         wires: its conductors.
         through: names of the switches that it is led into and out of on its way.
+        parts: ids of what stands at its start, on its way and at its end.
     """
 
     id: str
@@ -63,6 +64,7 @@ class Run(NamedTuple):
     trade_size: Value
     wires: tuple[Wire, ...]
     through: tuple[str, ...] = ()
+    parts: tuple[str, ...] = ()
 
 
 class Spot(NamedTuple):
@@ -176,6 +178,7 @@ class Plan(NamedTuple):
         struck: true where a check says that a vehicle can hit a unit and nothing protects it.
         language: of all texts.
         extras: work on the existing house that is done with the job.
+        fuses: rating of the DC fuses of each battery, A, by the id of the battery.
     """
 
     survey: Survey
@@ -191,6 +194,7 @@ class Plan(NamedTuple):
     struck: bool = False
     language: str = ENGLISH
     extras: Sequence[Extra] = ()
+    fuses: Mapping[str, Value] = {}
 
     def say(self, key: str, /, **parts: object) -> str:
         """A text of the catalogue in the language of the job."""

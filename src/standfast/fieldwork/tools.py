@@ -1,5 +1,6 @@
 """The tools of the job, derived from its joints, holes, raceways and tests."""
 
+from fractions import Fraction
 from typing import Literal, NamedTuple
 
 from standfast.fieldwork.by_maker import same_thing
@@ -228,7 +229,7 @@ def _wiring(plan: Plan) -> list[Tool]:
     sizes = sorted({(run.raceway.word, run.trade_size.word) for run in known})
     for raceway, size in sizes:
         words = {"raceway": plan.say(f"materials.{raceway}"), "size": size}
-        kind = "bender" if raceway in ("emt", "imc", "rmc") else "cutter"
+        kind = _bent(plan, raceway, size)
         rows.append(
             Tool("wiring", plan.say(f"tools.{kind}", **words), plan.say(f"tools.{kind}_use"), "common practice")
         )
@@ -241,6 +242,14 @@ def _wiring(plan: Plan) -> list[Tool]:
         rows.append(Tool("wiring", plan.say("tools.strippers", sizes=wires), plan.say("tools.strippers_use"), "job"))
         rows.append(Tool("wiring", plan.say("tools.fish"), plan.say("tools.fish_use"), "common practice"))
     return list(dict.fromkeys(rows))
+
+
+def _bent(plan: Plan, raceway: str, size: str) -> str:
+    """What a raceway is brought into shape with: steel by hand up to a size, beyond it by a machine or in elbows."""
+    if raceway not in ("emt", "imc", "rmc"):
+        return "cutter"
+    inches = float(sum(Fraction(part) for part in size.replace("-", " ").split()))
+    return "bender" if inches <= plan.practice.number("hand_bender_most").quantity else "large_bender"
 
 
 def _lifting(plan: Plan) -> list[Tool]:
