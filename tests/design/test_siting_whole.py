@@ -438,3 +438,22 @@ def test_the_driving_path_of_a_later_code_asks_for_protection_beside_it_too() ->
     found = check(siting, "beside-vehicle-path/battery-1")
     assert found.margin is not None and found.margin >= 0
     assert siting.places[0].left.quantity >= 9 * 304.8 + 914.4 + 10
+
+
+def test_checks_that_compare_no_numbers_show_what_they_rest_on(demo: Siting) -> None:
+    for id, word in {
+        "weather": "indoors", "listing": "UL 9540", "permitted-place": "attached garage",
+        "forbidden-place": "attached garage",
+    }.items():  # fmt: skip
+        found = check(demo, f"{id}/battery-1")
+        assert found.verdict == "pass" and found.demand is not None
+        assert word in str(found.demand.number)
+    separated = check(demo, "garage-separation/battery-1").demand
+    assert separated is not None and separated.yes
+
+
+def test_a_unit_out_of_the_way_of_vehicles_says_what_was_surveyed_and_by_whose_reading(demo: Siting) -> None:
+    found = check(demo, "vehicle-damage/battery-1")
+    assert found.verdict == "pass" and found.demand is not None
+    assert "the wall runs beside the vehicle" in found.demand.how
+    assert "the authority reads it as Model permit guideline 2021 step 4" in found.condition

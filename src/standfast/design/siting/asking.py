@@ -7,10 +7,10 @@ state it, the local overlay before the model code. Which numbers and words it us
 from collections.abc import Callable, Iterable, Mapping
 from typing import Literal, NamedTuple
 
-from standfast.design.siting.layout import Layout
+from standfast.design.siting.layout import Layout, Unit
 from standfast.design.siting.solid import less, tenths
 from standfast.faults import NotInEdition, Refusal
-from standfast.sheet import Check, Clause, Value, at_least, cannot_tell, chosen, measured
+from standfast.sheet import Check, Clause, Value, at_least, cannot_tell, chosen, given, measured
 from standfast.shelf import Adoption, Edition
 from standfast.units import convert, show
 
@@ -176,6 +176,11 @@ def in_mm(value: Value, limits_in: Literal["ft in", "mm"], printed: Value | None
     if printed is None:
         return chosen(symbol, float(round(exact)), "mm", "whole millimetres decide", value.clause, value)
     return chosen(symbol, printed.quantity, "mm", "the printed millimetres decide", value.clause, value, printed)
+
+
+def standing(unit: Unit) -> Value:
+    """Where a unit stands, from the kind of the room or place from which its wall is seen."""
+    return given("place", unit.place or "", "", "rooms: kind of the room, or place outdoors, of the wall")
 
 
 def provided(check: Check, condition: str) -> Check:

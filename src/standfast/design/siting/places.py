@@ -2,9 +2,8 @@
 
 from collections.abc import Iterator
 
-from standfast.design.siting.asking import Ask, rule
+from standfast.design.siting.asking import Ask, rule, standing
 from standfast.design.siting.layout import Layout, Unit
-from standfast.design.siting.rooms import standing
 from standfast.sheet import Check
 
 TYPE_X = "type_x_gypsum_5_8_in"

@@ -2,9 +2,9 @@
 
 from collections.abc import Iterator
 
-from standfast.design.siting.asking import Ask, rule
-from standfast.design.siting.layout import OUTDOORS, Layout, Unit
-from standfast.sheet import Check, Value, given, not_applicable, one_of
+from standfast.design.siting.asking import Ask, rule, standing
+from standfast.design.siting.layout import OUTDOORS, Layout
+from standfast.sheet import Check, given, not_applicable, one_of
 
 _BOOKS = ("crc", "irc", "nfpa855")
 
@@ -23,11 +23,6 @@ def listing(ask: Ask, layout: Layout) -> Iterator[Check]:
             yield ask.passes(title, unit.id, seen=unit.maker.listings)
         else:
             yield ask.fails(title, f"its data sheet states no listing to {' or '.join(sorted(asked))}", unit.id)
-
-
-def standing(unit: Unit) -> Value:
-    """Where a unit stands, from the kind of the room or place from which its wall is seen."""
-    return given("place", unit.place or "", "", "rooms: kind of the room, or place outdoors, of the wall")
 
 
 def _words(number: object) -> tuple[str, ...]:
