@@ -7,8 +7,10 @@ import pytest
 
 from standfast.cli import run
 from standfast.faults import FaultsFound
+from standfast.fieldwork.own_things import owned
+from standfast.fieldwork.tools import tools
 from standfast.foreman.demo import write_demo
-from standfast.foreman.pack import papers
+from standfast.foreman.pack import papers, sitework
 from standfast.foreman.plan import JobPlan, make_plan
 from standfast.survey.firm import new, read
 
@@ -126,3 +128,38 @@ def test_a_new_firm_file_is_never_written_over(tmp_path: Path, capsys: pytest.Ca
     assert run(["new-firm", str(tmp_path / "ours")]) == 0
     assert run(["new-firm", str(tmp_path / "ours")]) == 2
     assert "firm.toml" in capsys.readouterr().err
+
+
+def test_people_without_a_firm_file_cannot_be_told(job: Path) -> None:
+    text = (job / "job.toml").read_text("utf-8")
+    (job / "job.toml").write_text(text.replace("[contractor]\n", '[contractor]\npeople = ["first"]\n', 1), "utf-8")
+    check = next(each for each in make_plan(job).ledger if each.id == "fieldwork.licensed-person")
+    assert check.verdict == "cannot tell"
+    assert "--firm" in check.reason
+
+
+def test_the_firm_file_itself_names_its_folder(job: Path) -> None:
+    planned(job, FIRM)
+    assert make_plan(job, job.parent / "firm" / "firm.toml").firm is not None
+
+
+def test_prices_of_nothing_that_is_sold_are_faults(job: Path) -> None:
+    wrong = FIRM.replace('"cu 10" = 0.58', '"cooper 10" = 0.58') + '\n[prices.breaker]\n"W 25" = 51\n'
+    faults = found(job, wrong)
+    assert any('conductor has no "cooper 10"' in each for each in faults)
+    assert any('there is no data sheet "W"' in each for each in faults)
+
+
+def test_a_failed_calibration_says_both_dates_and_what_to_do(job: Path) -> None:
+    plan = planned(job, FIRM.replace("calibrated_until = 2027-02-01", "calibrated_until = 2026-03-01"))
+    (check,) = [each for each in plan.ledger if each.id == "fieldwork.calibration/screwdriver-1"]
+    assert all(text in check.reason for text in ("2026-03-01", "2026-05-04", "take it off the list"))
+
+
+@pytest.mark.parametrize(("aid", "said"), [("demo-wall-lift", "; ours"), ("demo-module-lift", "hire it")])
+def test_the_tool_list_says_whose_the_lifting_aid_is(job: Path, aid: str, said: str) -> None:
+    plan = planned(job, FIRM + f'\n[[aids]]\nsheet = "{aid}"\ncount = 1\n')
+    assert plan.firm is not None
+    site = sitework(plan)
+    rows = [row for row in owned(site, tools(site), plan.firm.firm).rows if row.shelf == "lifting"]
+    assert [row.use.endswith(said) for row in rows] == [True]

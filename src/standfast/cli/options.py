@@ -6,7 +6,7 @@ import click
 
 firm_option = click.option(
     "--firm",
-    type=click.Path(path_type=Path, file_okay=False),
+    type=click.Path(path_type=Path),
     envvar="STANDFAST_FIRM",
     help="Folder of the firm: firm.toml, data sheets in sheets/, compared.toml. Also from the variable STANDFAST_FIRM.",
 )

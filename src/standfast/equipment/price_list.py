@@ -1,7 +1,7 @@
 """The text of a price list → Prices and every fault."""
 
 from collections.abc import Iterator
-from typing import Annotated, Literal, get_args
+from typing import Annotated, Any, Literal, get_args
 
 from pydantic import Field
 
@@ -25,7 +25,26 @@ EXAMPLES = {
 }  # fmt: skip
 
 
-class PriceList(Table):
+class PriceTables(Table):
+    """Net prices."""
+
+    piece: dict[str, Price] = Field(default_factory=dict)
+    """Price of one piece by the id of its data sheet: demo-lag-5-16 = 1.40."""
+    conductor: dict[str, Price] = Field(default_factory=dict)
+    """Price of one foot of one conductor by metal and size: "cu 10" = 0.62."""
+    raceway: dict[str, Price] = Field(default_factory=dict)
+    """Price of one foot of raceway by kind and trade size: "emt 3/4" = 1.10."""
+    fitting: dict[str, Price] = Field(default_factory=dict)
+    """Price of one end of a raceway with its bushing by kind and trade size: "emt 3/4" = 2.40."""
+    breaker: dict[str, Price] = Field(default_factory=dict)
+    """Price of one breaker by the id of its data sheet and its rating in A: "demo-breaker 30" = 32.0."""
+    work: dict[str, Price] = Field(default_factory=dict)
+    """Price of work that a choice causes: blocking for a column of holes, lift for a foot, aim for an inch."""
+    adder: dict[str, Price] = Field(default_factory=dict)
+    """Price of putting one existing part in order, by the name of the part: "circuit directory" = 95.0."""
+
+
+class PriceList(PriceTables):
     """A price list: net prices in one currency."""
 
     schema_: Literal[1] = Field(alias="schema")
@@ -34,20 +53,6 @@ class PriceList(Table):
     """true where the prices are made up."""
     currency: Text
     """Currency of every price: "USD"."""
-    piece: dict[str, Price] = Field(default_factory=dict)
-    """Price of one piece by the id of its data sheet."""
-    conductor: dict[str, Price] = Field(default_factory=dict)
-    """Price of one foot of one conductor by metal and size."""
-    raceway: dict[str, Price] = Field(default_factory=dict)
-    """Price of one foot of raceway by kind and trade size."""
-    fitting: dict[str, Price] = Field(default_factory=dict)
-    """Price of one end of a raceway by kind and trade size."""
-    breaker: dict[str, Price] = Field(default_factory=dict)
-    """Price of one breaker by the id of its family and its rating in A."""
-    work: dict[str, Price] = Field(default_factory=dict)
-    """Price of work that a choice causes: blocking for a column, lift for a foot, aim for an inch."""
-    adder: dict[str, Price] = Field(default_factory=dict)
-    """Price of putting one existing part in order, by the name of the part."""
 
 
 _STAND_IN: dict[Path, object] = {("schema",): 1, ("invented",): True, ("currency",): NOT_KNOWN}
@@ -62,12 +67,18 @@ def read(text: str, file: str) -> tuple[Prices | None, list[Fault]]:
     content = document.content
     tables = {table: dict(getattr(content, table)) for table in TABLES}
     found = Prices(content.invented, content.currency, {}).filled(tables)
-    return found if headed else None, engine.in_order([*faults, *_crossed(document)])
+    return found if headed else None, engine.in_order([*faults, *nameless(document, document.content, ())])
 
 
-def _crossed(document: Document[PriceList]) -> Iterator[Fault]:
-    """Words that name nothing that is sold."""
-    content, sizes = document.content, get_args(Wire)
+def nameless(document: Document[Any], content: PriceTables, path: Path) -> Iterator[Fault]:
+    """Faults of words that name nothing that is sold.
+
+    Args:
+        document: the file.
+        content: its price tables.
+        path: of the table in the file that holds them.
+    """
+    sizes = get_args(Wire)
     known = {
         "conductor": [f"{metal} {size}" for metal in ("cu", "al") for size in sizes],
         "raceway": [f"{kind} {size}" for kind in KINDS for size in TRADE_SIZES],
@@ -79,8 +90,8 @@ def _crossed(document: Document[PriceList]) -> Iterator[Fault]:
         for word in getattr(content, table):
             if word not in words:
                 near = f"write {EXAMPLES[table]}" if table in EXAMPLES else nearest(word, words)
-                yield document.fault((table, word), f'{table} has no "{word}"', "", near)
+                yield document.fault((*path, table, word), f'{table} has no "{word}"', "", near)
     for word in content.breaker:
         if not word.rpartition(" ")[2].isdecimal() or " " not in word:
             what, todo = f'"{word}" names no breaker', 'write family and rating: "demo-breaker 30"'
-            yield document.fault(("breaker", word), what, "", todo)
+            yield document.fault((*path, "breaker", word), what, "", todo)

@@ -35,6 +35,15 @@ def checks(firm: FirmFile, job: Survey, sheets: Mapping[str, DataSheet], adoptio
     yield from _people(firm, job, practice.clause("licences"))
 
 
+def nameless(job: Survey, adoption: Adoption) -> Iterator[Check]:
+    """A job that names people of the firm, worked out without the firm file that knows them."""
+    named = job.job.contractor.people
+    if named:
+        need = f"contractor.people: {', '.join(named)}: name with --firm the folder whose firm.toml knows them"
+        clause = adoption.book("practice").clause("licences")
+        yield cannot_tell("fieldwork.licensed-person", "A licensed person does or supervises the work", clause, need)
+
+
 def stated_torques(sheets: Iterable[DataSheet]) -> list[float]:
     """Every torque of joints and terminals that the sheets state, N·m."""
     every = [sheet.sheet for sheet in sheets]
@@ -57,7 +66,7 @@ def in_calibration(tool: FirmTool, day: date) -> bool:
 def _calibrated(firm: FirmFile, tool: FirmTool, day: date, clause: Clause) -> Check:
     id, title = f"fieldwork.calibration/{tool.id}", f"{_name(tool)} is in calibration on the day of the job"
     until = firm.fact(f"tools.{tool.id}.calibrated_until", "until")
-    return _in_time(id, title, clause, until, tool.calibrated_until, day)
+    return _in_time(id, title, clause, until, tool.calibrated_until, day, "have it calibrated, or take it off the list")
 
 
 def _people(firm: FirmFile, job: Survey, clause: Clause) -> Iterator[Check]:
@@ -69,17 +78,24 @@ def _people(firm: FirmFile, job: Survey, clause: Clause) -> Iterator[Check]:
         if person.role == LICENSED:
             id, title = f"fieldwork.licence/{person.id}", f"The licence of {person.name} counts on the day of the job"
             until = firm.fact(f"people.{person.id}.licence_expires", "until")
-            yield _in_time(id, title, clause, until, person.licence_expires, day)
+            todo = "have it renewed, or name somebody else under contractor.people"
+            yield _in_time(id, title, clause, until, person.licence_expires, day, todo)
     if named and not any(person.role == LICENSED for person in here):
         need = "contractor.people: name somebody whom the firm file calls a licensed electrician"
         yield cannot_tell("fieldwork.licensed-person", "A licensed person does or supervises the work", clause, need)
 
 
-def _in_time(id: str, title: str, clause: Clause, until: Value, end: date | None, day: date) -> Check:
+def _in_time(
+    id: str, title: str, clause: Clause, until: Value, end: date | None, day: date, todo: str
+) -> Check:  # fmt: skip
     if end is None:
         return cannot_tell(id, title, clause, until.how)
     left = measured("t_left", float((end - day).days), "d", f"from {day.isoformat()} to {end.isoformat()}", until)
-    return at_least(id, title, clause, left, given("t_least", 0.0, "d", "the job is on the last day at the latest"))
+    last = given("t_least", 0.0, "d", "the job is on the last day at the latest")
+    check = at_least(id, title, clause, left, last)
+    if check.verdict != "fail":
+        return check
+    return check._replace(reason=f"it counted until {end.isoformat()}, the job is dated {day.isoformat()}: {todo}")
 
 
 def _name(tool: FirmTool) -> str:

@@ -32,12 +32,23 @@ def stocked(plan: Plan, bill: Materials, firm: Firm, sheets: Mapping[str, DataSh
 
 
 def _named(plan: Plan, row: Tool, firm: Firm) -> Tool:
+    if row.shelf == "lifting":
+        return _lifted(plan, row, firm)
     ours = [tool for tool in firm.tools if _does(tool, row)]
     usable = [tool for tool in ours if _usable(tool, plan.survey.job.job.date)]
     if not usable:
         return row
     names = ", ".join(_spoken(plan, tool) for tool in usable)
     return row._replace(use=f"{row.use}; {plan.say('tools.ours', names=names)}")
+
+
+def _lifted(plan: Plan, row: Tool, firm: Firm) -> Tool:
+    """The lifting aid: whether it is one of the firm's."""
+    aid = plan.sheets.get("aid")
+    if not firm.aids or aid is None or row.what != aid.sheet.name:
+        return row
+    ours = any(each.sheet == aid.sheet.id and each.count != 0 for each in firm.aids)
+    return row._replace(use=f"{row.use}; {plan.say('tools.own_aid' if ours else 'tools.hired_aid')}")
 
 
 def _does(tool: FirmTool, row: Tool) -> bool:

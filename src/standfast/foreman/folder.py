@@ -52,8 +52,8 @@ def open_folder(path: Path, firm: Path | None = None) -> JobFolder:
 
     Args:
         path: the folder, or the job file in it.
-        firm: folder of the firm, with ``firm.toml``, ``sheets/`` and ``compared.toml``, each if it likes; None where
-            there is none.
+        firm: folder of the firm, or the firm file in it, with ``firm.toml``, ``sheets/`` and ``compared.toml``, each
+            if it likes; None where there is none.
 
     Raises:
         FaultsFound: where there is no job file or no firm folder, or a file of them cannot be read.
@@ -61,8 +61,10 @@ def open_folder(path: Path, firm: Path | None = None) -> JobFolder:
     file = path / JOB if path.is_dir() or not path.suffix else path
     text = read_text(file, "name a folder with a job.toml; `standfast new FOLDER` writes one to start from")
     folder = file.parent
+    if firm is not None and firm.name == FIRM and firm.is_file():
+        firm = firm.parent
     if firm is not None and not firm.is_dir():
-        todo = "name the folder that holds sheets/ of the firm"
+        todo = "name the folder that holds firm.toml or sheets/ of the firm"
         raise fault(firm, "there is no such folder", todo)
     of_firm = [] if firm is None else _sheets(firm)
     own = _sheets(folder)

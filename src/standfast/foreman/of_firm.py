@@ -67,6 +67,7 @@ def in_stock(firm: FirmFile, folder: JobFolder) -> dict[str, DataSheet]:
 def _unknown_sheets(firm: FirmFile, folder: JobFolder) -> Iterator[Fault]:
     known = {*shipped(), *folder.firm_sheets, *folder.sheets}
     named = [(("prices", "piece", id), id) for id in firm.firm.prices.piece]
+    named += [(("prices", "breaker", word), word.rpartition(" ")[0]) for word in firm.firm.prices.breaker]
     named += [(("stock", str(number), "sheet"), each.sheet) for number, each in enumerate(firm.firm.stock)]
     for path, id in named:
         if id not in known:

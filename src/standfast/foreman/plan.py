@@ -92,7 +92,7 @@ def make_plan(
     prices = _prices(firm_file)
     made = design(survey, sheets, adopted, prices, USUAL if runner_up else USUAL._replace(more=0))
     raised = lifts(survey, sheets, adopted, made.siting.places)
-    own = () if firm_file is None else _of_own(firm_file, survey, sheets, adopted)
+    own = _of_own(firm_file, survey, sheets, adopted)
     ledger = Ledger([*in_force(adopted, survey.job.job.date), *made.checks(), *raised.checks, *own])
     return JobPlan(folder, survey, sheets, adopted, made, raised, ledger, prices, firm_file)
 
@@ -137,12 +137,14 @@ def _prices(firm: "FirmFile | None") -> Prices:
 
 
 def _of_own(
-    firm: "FirmFile", survey: Survey, sheets: Mapping[str, DataSheet], adopted: Adoption
+    firm: "FirmFile | None", survey: Survey, sheets: Mapping[str, DataSheet], adopted: Adoption
 ) -> tuple[Check, ...]:  # fmt: skip
     """Checks on the firm's own people and instruments."""
-    from standfast.fieldwork.of_firm import checks
+    if firm is None and not survey.job.contractor.people:
+        return ()
+    from standfast.fieldwork.of_firm import checks, nameless
 
-    return tuple(checks(firm, survey, sheets, adopted))
+    return tuple(nameless(survey, adopted) if firm is None else checks(firm, survey, sheets, adopted))
 
 
 def sheets_of(survey: Survey, folder: JobFolder) -> tuple[dict[str, DataSheet], list[Fault]]:

@@ -58,8 +58,9 @@ def homes_of(model: type[Table], word: str, path: str = "") -> list[str]:
 
 
 def sentence(table: type[Table], field: str) -> str:
-    """What the field says about itself; empty where it says nothing."""
-    return _module(table.__module__).get((table.__name__, field), "")
+    """What the field says about itself, in its table or in one that this table extends; empty where it says nothing."""
+    homes = (each for each in table.__mro__ if issubclass(each, Table))
+    return next((said for home in homes if (said := _module(home.__module__).get((home.__name__, field)))), "")
 
 
 @cache

@@ -6,10 +6,11 @@ It stands in the folder of the firm as ``firm.toml`` and serves every job: a job
 from collections.abc import Iterator
 from datetime import date
 from json import dumps
-from typing import Annotated, Literal, NamedTuple
+from typing import Literal, NamedTuple
 
 from pydantic import Field
 
+from standfast.equipment.price_list import PriceTables, nameless
 from standfast.faults import Fault
 from standfast.reading import Document, engine
 from standfast.reading import reference as _reference
@@ -26,7 +27,6 @@ ToolKind = Literal[
 MEASURING: frozenset[ToolKind] = frozenset({"voltage tester", "multimeter", "insulation tester", "clamp meter"})
 """Kinds whose reading is put on record."""
 TORQUE: frozenset[ToolKind] = frozenset({"torque screwdriver", "torque wrench"})
-Price = Annotated[float, Field(ge=0, le=1_000_000)]
 
 
 class Head(Table):
@@ -102,25 +102,11 @@ class Stocked(Table):
     """How many pieces."""
 
 
-class PriceList(Table):
-    """What things cost, net, in one currency. A price here goes before the invented one of the program."""
+class FirmPrices(PriceTables):
+    """What things cost the firm, net, in one currency. A price here goes before the invented one of the program."""
 
     currency: Text | None = None
     """Currency of every price: "USD"."""
-    piece: dict[str, Price] = Field(default_factory=dict)
-    """Price of one piece by the id of its data sheet: demo-lag-5-16 = 1.40."""
-    conductor: dict[str, Price] = Field(default_factory=dict)
-    """Price of one foot of conductor by metal and size: "cu 10" = 0.62."""
-    raceway: dict[str, Price] = Field(default_factory=dict)
-    """Price of one foot of raceway by kind and trade size: "emt 3/4" = 1.10."""
-    fitting: dict[str, Price] = Field(default_factory=dict)
-    """Price of one end of a raceway with its bushing by kind and trade size: "emt 3/4" = 2.40."""
-    breaker: dict[str, Price] = Field(default_factory=dict)
-    """Price of one breaker by the id of its family and its rating in A: "demo-breaker 30" = 32.0."""
-    work: dict[str, Price] = Field(default_factory=dict)
-    """Price of work that a choice causes, by its name in the list of the program: blocking = 60.0."""
-    adder: dict[str, Price] = Field(default_factory=dict)
-    """Price of work on what exists already, by the name of the adder."""
 
 
 class Firm(Table):
@@ -138,7 +124,7 @@ class Firm(Table):
     """Its lifting aids."""
     stock: Many[Stocked] = ()
     """What lies in its store."""
-    prices: PriceList = PriceList()
+    prices: FirmPrices = FirmPrices()
     """Its prices."""
 
 
@@ -177,6 +163,7 @@ def _crossed(firm: FirmFile) -> Iterator[Fault]:
     """Faults between words that are each in order by themselves."""
     for word in ("people", "tools"):
         yield from engine.doubles(firm, word)
+    yield from nameless(firm, firm.firm.prices, ("prices",))
     for number, tool in enumerate(firm.firm.tools):
         on, until = tool.calibrated_on, tool.calibrated_until
         if on is not None and until is not None and until < on:

@@ -22,7 +22,9 @@ def sheets(plan: JobPlan, role: str) -> list[tuple[str, str]]:
     folder, chosen = plan.folder, getattr(plan.survey.job.equipment, role)
     invented = shipped() if plan.survey.job.job.invented else {}
     found: list[tuple[str, str]] = []
-    for id in sorted({*folder.sheets, *folder.firm_sheets, *invented} - {chosen}):
+    ids = sorted({*folder.sheets, *folder.firm_sheets, *invented} - {chosen})
+    owned = [aid.sheet for aid in plan.firm.firm.aids] if role == "aid" and plan.firm is not None else []
+    for id in sorted(ids, key=lambda each: each not in owned):
         text = folder.sheets.get(id) or folder.firm_sheets.get(id) or shipped()[id]
         if any(f'"{kind}"' in text for kind in KINDS[role]):
             sheet, faults = find(id, folder.sheets, folder.firm_sheets)
