@@ -1,12 +1,18 @@
 """What is still to be found out, ordered by how many verdicts hang on it."""
 
+import re
 from collections.abc import Iterable, Iterator
 from typing import Literal, NamedTuple
 
 from standfast.sheet.check import Check
-from standfast.sheet.value import Value
 
 Why = Literal["missing", "assumed", "other"]
+
+_WORD = r"(?P<word>[a-z]\w*(?:\.[\w-]+)*): "
+_FILE = r"(?P<file>\S+\.toml) (?:says that it is not known|does not say|has no )"
+_NEED = re.compile(rf"(?:^|(?<=; )|(?<=: )){_WORD}{_FILE}(?:\. Find out and write there: .*?\.(?=; |$)|[^;]*)")
+_HEAD = re.compile(rf"{_WORD}(?:{_FILE})?")
+"""A need as `Document.fact` words it: the word of the file, the file, and what to find out."""
 
 
 class Wanted(NamedTuple):
@@ -17,47 +23,50 @@ class Wanted(NamedTuple):
         why: a fact is *missing*; or it was *assumed* and may not decide; or a rule or a part does not go so far.
         checks: ids of the checks that cannot be told for want of it.
         alone: those among them that lack nothing else: finding it out settles them.
+        word: word of the file that takes it, dotted; empty where no single word does.
+        file: name of that file; empty where it is not told.
     """
 
     need: str
     why: Why
     checks: tuple[str, ...]
     alone: tuple[str, ...]
+    word: str = ""
+    file: str = ""
 
 
 def wanted(checks: Iterable[Check]) -> list[Wanted]:
-    """What the checks that cannot be told lack.
+    """What the checks that cannot be told lack, each word of a file once.
 
     Returns:
         First what most checks hang on, then what settles most by itself, then in the order of the checks.
     """
-    found: dict[tuple[str, Why], tuple[list[str], list[str]]] = {}
+    rows: dict[tuple[str, str], Wanted] = {}
     for check in checks:
         if check.verdict != "cannot tell":
             continue
-        lacks = dict.fromkeys(_lacks(check))
-        for lack in lacks:
-            hang, alone = found.setdefault(lack, ([], []))
-            hang.append(check.id)
-            if len(lacks) == 1:
-                alone.append(check.id)
-    rows = [Wanted(need, why, tuple(hang), tuple(alone)) for (need, why), (hang, alone) in found.items()]
-    return sorted(rows, key=lambda row: (-len(row.checks), -len(row.alone)))
+        lacks = {_key(need): Wanted(need, why, (), (), *_key(need, word_only=True)) for need, why in _lacks(check)}
+        for key, lack in lacks.items():
+            row = rows.get(key, lack)
+            alone = (*row.alone, check.id) if len(lacks) == 1 else row.alone
+            rows[key] = row._replace(checks=(*row.checks, check.id), alone=alone)
+    return sorted(rows.values(), key=lambda row: (-len(row.checks), -len(row.alone)))
 
 
 def _lacks(check: Check) -> Iterator[tuple[str, Why]]:
-    """The roots of a verdict that cannot be told; its own reason where no value tells."""
-    roots = [each for each in check.values() if each.missing and not any(part.missing for part in each.inputs)]
-    doubtful = [] if roots else _doubtful(check)
-    yield from ((each.how, "missing") for each in roots)
+    """What a verdict lacks: the roots of its values and the facts that its reason names, else what it says itself."""
+    roots = [each.how for each in check.values() if each.missing and not any(part.missing for part in each.inputs)]
+    facts = [*roots, *(found[0] for found in _NEED.finditer(check.reason))]
+    doubtful = [] if facts else [each for each in check.assumptions() if each.how in check.reason]
+    yield from ((need, "missing") for need in facts)
     yield from ((f"{each.symbol} was assumed: {each.how}", "assumed") for each in doubtful)
-    if not roots and not doubtful:
+    if not facts and not doubtful:
         yield check.reason, "other"
 
 
-def _doubtful(check: Check) -> list[Value]:
-    """The assumptions that may not decide: those not bounding; all of them where even the bounding ones fail it."""
-    assumptions = check.assumptions()
-    fails = check.margin is not None and check.margin < 0
-    loose = [] if fails else [each for each in assumptions if not each.bounding]
-    return loose or assumptions
+def _key(need: str, *, word_only: bool = False) -> tuple[str, str]:
+    """The word of a need and its file; the need itself where it begins with no word."""
+    found = _HEAD.match(need)
+    if found is None or ("." not in found["word"] and not found["file"]):
+        return ("", "") if word_only else (need, "")
+    return found["word"], found["file"] or ""

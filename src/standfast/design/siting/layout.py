@@ -242,7 +242,8 @@ class Room(NamedTuple):
         hottest: highest temperature in the room, °C.
         coldest: lowest temperature in the room, °C.
         stored: rated energy of other storage, by the place where it stands, kWh.
-        studs: studs of the wall; None where it is no frame.
+        studs: studs of the wall; None where it is no frame, or nobody knows where they are.
+        unknown_studs: what has to be known before that is told; None where it is.
         owner_reach: greatest height of a handle that the owner wants to reach, mm; None without such a wish.
         owner_clear: clear width that the owner wants in front of the wall, mm; None without such a wish.
         footing: what a standing unit stands on; None where nobody said.
@@ -261,6 +262,7 @@ class Room(NamedTuple):
     owner_clear: Value | None = None
     footing: Footing | None = None
     accepted: Mapping[str, Value] = {}
+    unknown_studs: Value | None = None
 
 
 class Layout(NamedTuple):

@@ -19,7 +19,7 @@ from standfast.design.siting.makers import maker, tested_spacing
 from standfast.design.siting.solid import TENTHS, Solid, Span
 from standfast.design.siting.surroundings import IGNITION
 from standfast.design.siting.things import Surveyed, things
-from standfast.sheet import Value, chosen, missing
+from standfast.sheet import Value, chosen, measured, missing
 
 _PLACES: dict[str, Place] = {
     "attached garage": "attached garage", "detached garage": "detached garage", "detached shed": "detached shed",
@@ -137,6 +137,7 @@ def _room(seen: Surveyed, stud_edge: Value, screw: Value) -> Room:
         job.fact("wishes.keep_clear", "w_wish", "mm") if wishes.keep_clear is not None else None,
         _footing(seen),
         _accepted(seen),
+        _unknown_studs(seen),
     )
 
 
@@ -186,6 +187,12 @@ def _stored(seen: Surveyed) -> Iterator[tuple[Place, Value]]:
             yield _PLACES[room.kind], energy
         if room.kind == "outside":
             yield "outdoors ground", energy
+
+
+def _unknown_studs(seen: Surveyed) -> Value | None:
+    asked = [seen.job.fact(f"{seen.path}.build_up.{word}", word, "mm") for word in ("first_stud", "stud_spacing")]
+    where = measured("x_studs", 0.0, "mm", "from the first stud on", *asked)
+    return where if where.missing else None
 
 
 def _studs(seen: Surveyed, stud_edge: Value, screw: Value) -> Studs | None:
