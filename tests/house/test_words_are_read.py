@@ -20,11 +20,11 @@ from standfast.survey.model import Job
 SRC = Path(__file__).parents[2] / "src" / "standfast"
 PUT_TOGETHER = {
     "Supply.metal_water_pipe": "supply.metal_{pipe}_pipe", "Supply.metal_gas_pipe": "supply.metal_{pipe}_pipe",
-    "Fixing.base_hole": "fixing.{'base_' if self.part == 'foot' else ''}{word}",
+    "Room.ambient_low": "{room}.ambient_{end}", "Fixing.base_hole": "fixing.{'base_' if self.part == 'foot' else ''}{word}",
 }  # fmt: skip
 ON_RECORD = {
     "Source.checked_on", "Listing.statement",  # where the sheet has it from
-    "Handling.carry", "Room.ambient_low", "Obstacle.ignition_source",
+    "Handling.carry", "Obstacle.ignition_source",
     "Electrical.charge_power", "Electrical.peak_time", "Electrical.power_factor", "DcPort.voltage_nominal",
     "DcPort.reverse_protected", "PvInput.current_max",
     "Body.handles", "Fixing.bracket_mass", "Fixing.level_within", "Joint.across_flats",
