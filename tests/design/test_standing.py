@@ -36,11 +36,11 @@ def test_the_foot_alone_by_hand() -> None:
 
 
 def test_brace_and_foot_by_hand() -> None:
-    # The brace is 55 in up in a house of 168 in: Hf = 1 + 2.5 x 55 / 168, Fp = 0.4 Hf / 1.3 / 1.5 x W.
-    F_p = 0.4 * (1 + 2.5 * 55 / 168) / 1.3 / 1.5 * POUNDS
+    # The brace is 50 in up in a house of 168 in: Hf = 1 + 2.5 x 50 / 168, Fp = 0.4 Hf / 1.3 / 1.5 x W.
+    F_p = 0.4 * (1 + 2.5 * 50 / 168) / 1.3 / 1.5 * POUNDS
     found = stand()
-    # Allowable stress: 0.7 Fp tips, (0.6 - 0.14) W holds at 4 in; the two lags of the brace share at 55 in.
-    R = (0.7 * F_p * 29 - 0.46 * POUNDS * 4) / 55
+    # Allowable stress: 0.7 Fp tips, (0.6 - 0.14) W holds at 4 in; the two lags of the brace share at 50 in.
+    R = (0.7 * F_p * 29 - 0.46 * POUNDS * 4) / 50
     assert symbol(found, "wood-withdrawal/battery-1", "T") == pytest.approx(R / 2)
     # The foot: strength level with overstrength, all of the tipping counted too, as the maker does not say; along the
     # wall the 30 % that come with it tip over 12 in, held by (0.9 - 0.2) W: rows at 23 in and 1 in.
@@ -55,11 +55,11 @@ def test_brace_and_foot_by_hand() -> None:
 
 def test_the_brace_alone_carries_all_and_the_foot_must_not_swing_out_by_hand() -> None:
     found = stand(job(site={"seismic_sds": '"0.10 g"'}), stack(BRACE_ONLY))
-    F_p = 0.4 * (1 + 2.5 * 55 / 168) / 1.3 / 1.5 * 0.1 * POUNDS
+    F_p = 0.4 * (1 + 2.5 * 50 / 168) / 1.3 / 1.5 * 0.1 * POUNDS
     # Nothing but the brace pushes back: both lags share 0.7 Fp, more than what tipping alone would ask.
     assert symbol(found, "wood-withdrawal/battery-1", "T") == pytest.approx(0.7 * F_p / 2)
-    # The force acts 26 in below the brace; the weight holds the foot at the shorter arm, 4 in: 0.9 W - 0.02 W.
-    assert quantity(found, "foot-stays/battery-1") == pytest.approx(F_p * 26 / (0.88 * POUNDS * 4))
+    # The force acts 21 in below the brace; the weight holds the foot at the shorter arm, 4 in: 0.9 W - 0.02 W.
+    assert quantity(found, "foot-stays/battery-1") == pytest.approx(F_p * 21 / (0.88 * POUNDS * 4))
     assert found.foot is not None and found.foot.anchor is None and not found.foot.holes
 
 
@@ -198,7 +198,7 @@ def test_a_doweled_pad_stays_with_its_condition_and_one_by_itself_by_numbers() -
     alone = stand(job({**PAD, "doweled": "false"}, site=calm))
     # Fp at strength level 0.112 W by the height of the brace, with 30 % across; friction 0.25 on (0.9 - 0.06) of the
     # unit and of a pad of 6 x 3 x 0.5 ft at 135 lb/ft3.
-    F_p = 0.4 * 0.3 * (1 + 2.5 * 55 / 168) / 1.3 / 1.5 * POUNDS
+    F_p = 0.4 * 0.3 * (1 + 2.5 * 50 / 168) / 1.3 / 1.5 * POUNDS
     pad = 6 * 3 * 0.5 * 135
     slides = F_p * 1.09**0.5 / (0.25 * 0.84 * (POUNDS + pad))
     assert quantity(alone, "pad-slides/battery-1/foot") == pytest.approx(slides)

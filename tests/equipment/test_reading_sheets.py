@@ -122,3 +122,16 @@ def test_every_role_of_a_job_knows_its_kinds_and_refuses_others() -> None:
     assert misfit("battery", battery.sheet) == ""
     assert misfit("fastener", screw.sheet) == ""
     assert 'names a sheet of kind "lag screw", not battery unit' in misfit("battery", screw.sheet)
+
+
+def test_a_brace_is_bolted_to_a_part_that_stands_already() -> None:
+    stack = shipped()["demo-stack-15"]
+    assert read(stack, "x.toml").faults == []
+    high = stack.replace('["5 in", "50 in"], ["21 in", "50 in"]', '["5 in", "55 in"], ["21 in", "55 in"]')
+    assert high != stack
+    (fault,) = said(high)
+    assert 'step "brace" bolts the brace to the part "head", which is not there yet' in fault
+    late = high.replace('after = ["stack-modules"]', 'after = ["head"]').replace(
+        'after = ["brace"]', 'after = ["stack-modules"]'
+    )
+    assert read(late, "x.toml").faults == []

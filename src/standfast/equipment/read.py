@@ -6,6 +6,7 @@ from importlib import resources
 from typing import NamedTuple
 
 from standfast.equipment.model import Kind, Sheet
+from standfast.equipment.stacked import braced
 from standfast.faults import Fault
 from standfast.reading import Document, engine
 from standfast.reading.complaints import nearest
@@ -89,6 +90,7 @@ def crossed(sheet: DataSheet) -> Iterator[Fault]:
         yield from _points(sheet, (*at, "joint"), step.joint, joints, "joint or terminal")
         yield from _points(sheet, (*at, "indication"), step.indication, shown, "indication")
     yield from _circle(sheet)
+    yield from braced(sheet)
 
 
 def _points(
