@@ -20,7 +20,8 @@ from standfast.survey.model import Job
 SRC = Path(__file__).parents[2] / "src" / "standfast"
 PUT_TOGETHER = {
     "Supply.metal_water_pipe": "supply.metal_{pipe}_pipe", "Supply.metal_gas_pipe": "supply.metal_{pipe}_pipe",
-    "Room.ambient_low": "{room}.ambient_{end}", "Fixing.base_hole": "fixing.{'base_' if self.part == 'foot' else ''}{word}",
+    "Room.ambient_low": "{room}.ambient_{end}",
+    "Fixing.base_hole": "fixing.{'base_' if self.part == 'foot' else ''}{word}",
 }  # fmt: skip
 ON_RECORD = {
     "Source.checked_on", "Listing.statement",  # where the sheet has it from
