@@ -5,7 +5,7 @@ from standfast.sheet import Value
 from standfast.shelf import Edition
 
 
-def needed(book: Edition, size: Value, symbol: str = "b_least") -> Value | None:
+def needed(book: Edition, size: Value) -> Value | None:
     """Least distance in inches from a terminal to the wall it faces, one wire to a terminal, for a wire that turns.
 
     None for a size so small that the table asks nothing.
@@ -18,4 +18,4 @@ def needed(book: Edition, size: Value, symbol: str = "b_least") -> Value | None:
         smallest = str(table.rows[0]["size"])
         if not sizes.not_smaller(book, size.word, smallest):
             return None
-    return table.look(symbol, "space", size=size)
+    return table.look("b_least", "space", size=size)

@@ -8,7 +8,7 @@ from standfast.shelf import Edition
 UNGROUNDED = "ungrounded"
 
 
-def drawn(book: Edition, power: Value, efficiency: Value, voltage: Value, symbol: str = "I_low") -> Value:
+def drawn(book: Edition, power: Value, efficiency: Value, voltage: Value) -> Value:
     """Current in A that an inverter takes from its battery at rated output: 706.30(A).
 
     The lowest voltage decides, and what is lost in the inverter is taken from the battery too.
@@ -18,11 +18,10 @@ def drawn(book: Edition, power: Value, efficiency: Value, voltage: Value, symbol
         power: rated output in W.
         efficiency: least efficiency from the battery port to the AC side, in per cent.
         voltage: lowest voltage of the battery in use, in V.
-        symbol: symbol of the result.
     """
     eta = work("eta", "eta_pct / 100", "1", None, eta_pct=efficiency)
     clause = book.clause("storage_circuit_current")
-    return work(symbol, "P_out / (eta * U_min)", "A", clause, eta, P_out=power, U_min=voltage)
+    return work("I_low", "P_out / (eta * U_min)", "A", clause, eta, P_out=power, U_min=voltage)
 
 
 def ampacity(book: Edition, needed: Value, device: Value) -> Value:

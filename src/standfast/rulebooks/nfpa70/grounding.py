@@ -27,12 +27,12 @@ class Jumper(NamedTuple):
     size: Value
 
 
-def equipment(book: Edition, material: Value, rating: Value, symbol: str = "EGC") -> Value:
+def equipment(book: Edition, material: Value, rating: Value) -> Value:
     """Least wire-type equipment grounding conductor for a device rating in A; in parallel raceways a full one in each.
 
     For several circuits in one raceway the largest device decides.
     """
-    return book.table("equipment_ground").look(symbol, "egc", material=material, rating=rating)
+    return book.table("equipment_ground").look("EGC", "egc", material=material, rating=rating)
 
 
 def equipment_upsized(book: Edition, base: Value, original: Value, installed: Value) -> Upsized:

@@ -18,9 +18,9 @@ def next_standard(book: Edition, current: Value, symbol: str = "I_n") -> Value:
     return book.table("standard_ratings").look(symbol, "rating", rating=current)
 
 
-def standard_below(book: Edition, current: Value, symbol: str = "I_n") -> Value:
+def standard_below(book: Edition, current: Value) -> Value:
     """Largest standard rating that is not more than a current in A. OutsideTable below the smallest."""
-    return book.table("standard_ratings_down").look(symbol, "rating", rating=current)
+    return book.table("standard_ratings_down").look("I_n", "rating", rating=current)
 
 
 def continuous(book: Edition, continuous: Value, other: Value) -> Device:
