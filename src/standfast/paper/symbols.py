@@ -46,14 +46,6 @@ def switch(drawing: Drawing, at: Point) -> Ends:
     return _ends(at, 4)
 
 
-def fused_switch(drawing: Drawing, at: Point) -> Ends:
-    """Disconnect switch with a fuse below it; twice as high as the other symbols."""
-    x, y = at
-    switch(drawing, (x, y + HALF))
-    fuse(drawing, (x, y - HALF))
-    return Ends((x, y + 2 * HALF), (x, y - 2 * HALF), (x - 4, y), (x + 4, y))
-
-
 def fuse(drawing: Drawing, at: Point) -> Ends:
     """Fuse: the conductor runs through a narrow box."""
     x, y = at
@@ -123,15 +115,6 @@ def meter(drawing: Drawing, at: Point, letters: str = "kWh") -> Ends:
     drawing.circle(at, HALF, "outline", "white")
     drawing.text(at, letters, anchor="middle", shift=(0, -1.25))
     return _ends(at, HALF)
-
-
-def current_transformer(drawing: Drawing, at: Point) -> Ends:
-    """Current transformer on a line: two loops beside the conductor."""
-    x, y = at
-    drawing.line((x, y + HALF), (x, y - HALF), pen="medium")
-    drawing.arc((x, y + 1.5), 1.5, -90, 90, "medium")
-    drawing.arc((x, y - 1.5), 1.5, -90, 90, "medium")
-    return _ends(at, 1.5)
 
 
 def ground(drawing: Drawing, at: Point) -> Ends:
