@@ -126,3 +126,38 @@ def test_the_plain_list_names_each_need_and_what_it_holds_up(call: Call, job: Pa
     for each in data["wanted"]:
         assert f"{len(each['checks']):4}  {each['need']}" in plain.out
         assert all(id in plain.out for id in each["checks"])
+
+
+def test_each_row_names_the_word_and_the_file_that_take_it(call: Call, job: Path) -> None:
+    change(job / "job.toml", *UNKNOWN)
+    change(job / "job.toml", 'first_stud = "14-1/2 in"', 'first_stud = "not known"')
+    words = {each["word"]: each for each in surveyed(call, job)["wanted"]}
+    assert words.keys() == {"supply.fault_current", "walls.garage-east.build_up.first_stud"}
+    stud = words["walls.garage-east.build_up.first_stud"]
+    assert {each["file"] for each in words.values()} == {"job.toml"}
+    assert {"siting.studs/battery-1", "anchorage.wood-withdrawal/battery-1"} <= set(stud["alone"])
+
+
+def test_the_documents_that_the_authority_asks_are_told_at_the_end(call: Call, job: Path) -> None:
+    change(job / "job.toml", 'address = "12 Example Lane, Sampletown"\n', "")
+    (job / "documents" / "battery-cut-sheet.pdf").unlink()
+    found = call("survey", job)
+    data = checked("survey", call("survey", job, "--json").out)
+    assert (found.code, data["wanted"], data["cannot_tell"]) == (1, [], 0)
+    application, sheet = data["documents"]
+    assert "address of the site (address in [site])" in application["add"]
+    assert sheet["add"] == "put battery-cut-sheet.pdf into the folder documents/"
+    for each in data["documents"]:
+        assert f"document  {each['document']}: {each['add']}" in found.out
+    assert "documents missing: 2" in found.out.splitlines()[-1]
+    assert "2 of the documents that the authority asks are missing" in call("pack", job).out
+
+
+def test_a_telephone_that_nobody_stated_is_asked_for_and_not_engraved(call: Call, job: Path) -> None:
+    change(job / "job.toml", 'responsible = "Licensed person of the invented firm"\nphone = "555-0101"\n',
+           'responsible = "Licensed person of the invented firm"\n')  # fmt: skip
+    (row,) = surveyed(call, job)["wanted"]
+    assert (row["word"], row["alone"]) == ("contractor.phone", ["labels.emergency-telephone"])
+    words = [each["wording"] for each in checked("design", call("design", job, "--json").out)["labels"]]
+    assert any("EMERGENCY TELEPHONE ________" in each for each in words)
+    assert not any("NOT KNOWN" in each for each in words)

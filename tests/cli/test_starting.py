@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 from calling import Call
 from jsonschema import Draft202012Validator
+from test_answers import checked
 
 from standfast import equipment, survey
 from standfast.foreman.starting import KINDS
@@ -28,7 +29,35 @@ def test_a_new_job_is_told_what_it_lacks(call: Call, tmp_path: Path) -> None:
     call("new", tmp_path)
     found = call("check", tmp_path)
     assert (found.code, found.out) == (2, "")
-    assert "no battery is chosen" in found.err
+    for lack in ("no battery is chosen", "the job has no wall for the battery", "the job has no room"):
+        assert f"{tmp_path / 'job.toml'}:1:1: {lack}" in found.err
+
+
+def test_a_survey_can_begin_with_a_new_job(call: Call, tmp_path: Path) -> None:
+    told = call("new", tmp_path).out.splitlines()[-1]
+    assert told.endswith(f"standfast survey {tmp_path}")
+    found = call("survey", tmp_path)
+    assert (found.code, found.err) == (1, "")
+    data = checked("survey", call("survey", tmp_path, "--json").out)
+    assert [(each["file"], each["word"]) for each in data["wanted"]] == [
+        ("job.toml", "equipment.battery"), ("job.toml", "walls"), ("job.toml", "rooms")
+    ]  # fmt: skip
+    assert all(f"begin {each['need']}" in found.out for each in data["wanted"])
+
+
+def test_each_thing_to_begin_with_that_is_written_is_asked_no_more(call: Call, tmp_path: Path) -> None:
+    call("new", tmp_path)
+    head = (tmp_path / "job.toml").read_text("utf-8")
+    wall = '\n[[walls]]\nid = "w"\nroom = "outside"\nlength = "21 ft"\n'
+    battery = '\n[equipment]\nbattery = "demo-wall-10"\n'
+    for more, left in ((battery, ["walls", "rooms"]), (wall, ["equipment.battery"])):
+        (tmp_path / "job.toml").write_text(head + more, "utf-8")
+        wanted = checked("survey", call("survey", tmp_path, "--json").out)["wanted"]
+        assert [each["word"] for each in wanted] == left
+    (tmp_path / "job.toml").write_text(head + wall + battery, "utf-8")
+    data = checked("survey", call("survey", tmp_path, "--json").out)
+    assert data["cannot_tell"] > 20
+    assert all(each["checks"] for each in data["wanted"])
 
 
 def test_new_never_writes_over_a_job(call: Call, tmp_path: Path) -> None:

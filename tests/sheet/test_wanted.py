@@ -63,3 +63,23 @@ def test_every_open_verdict_hangs_on_something_and_the_order_never_rises(needs: 
     assert {row.need: len(row.checks) for row in rows} == {
         need: sum(need in each for each in needs) for each_ in needs for need in each_
     }
+
+
+STUD = "walls.east.build_up.first_stud: job.toml says that it is not known. Find out and write there: Found on site."
+LEAD = 'conditions.lead: job.toml does not say. Find out and write there: Lead paint; "not needed" where new.'
+
+
+def test_a_fact_that_only_the_reason_names_is_found_and_joins_its_word() -> None:
+    lone = cannot_tell("a", "a", HERE, f"not known: {STUD}; have it looked for")
+    both = cannot_tell("b", "b", HERE, f"{STUD}; {LEAD}")
+    rows = wanted([check("c", (STUD,)), lone, both])
+    assert rows == [
+        Wanted(STUD, "missing", ("c", "a", "b"), ("c", "a"), "walls.east.build_up.first_stud", "job.toml"),
+        Wanted(LEAD, "missing", ("b",), (), "conditions.lead", "job.toml"),
+    ]
+
+
+def test_an_assumption_that_bounds_is_no_want_where_something_else_holds_the_check_up() -> None:
+    waits = assumption(1.0, bounding=True)._replace(verdict="cannot tell", reason=STUD)
+    (row,) = wanted([waits])
+    assert (row.need, row.why, row.alone) == (STUD, "missing", ("a",))

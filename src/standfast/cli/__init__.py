@@ -50,7 +50,7 @@ class _Commands(click.Group):
 
 @click.group(
     cls=_Commands,
-    epilog="Example: standfast new my-job && standfast check my-job",
+    epilog="Example: standfast new my-job && standfast survey my-job",
     context_settings={"help_option_names": ["-h", "--help"]},
 )
 @click.version_option(__version__, prog_name="standfast")

@@ -20,5 +20,5 @@ def command(folder: Path, adoption: str, day: datetime | None) -> int:
     today = day.date() if day else date.today()  # noqa: DTZ011 - a job is dated by the day where it is written
     for path in new_job(folder, today, adoption):
         click.echo(f"written: {path}")
-    click.echo(f"Fill in what you know, then: standfast check {folder}")
+    click.echo(f"Fill in what you know; what is still to be found out: standfast survey {folder}")
     return 0

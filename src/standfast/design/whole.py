@@ -12,7 +12,7 @@ from standfast.design.choice.whole import USUAL, Budget, Choice, Trades, choose
 from standfast.design.installation import Installation
 from standfast.design.installation.build import build
 from standfast.design.knock_on.whole import KnockOn, knock_on
-from standfast.design.labels import Label, placed, places, schedule
+from standfast.design.labels import Label, placed, places, schedule, served
 from standfast.design.siting.placed import Siting
 from standfast.design.siting.whole import site
 from standfast.design.wiring.backup import BackupSheet, backup_load
@@ -109,7 +109,7 @@ def design(
                 schedule(nec, installation, options, backup=backed, telephone=phone, voltages=volts, lengths=lengths,
                          places=where)
             ),
-            tuple(placed(nec, job.job, installation, where)),
+            (*served(nec, job), *placed(nec, job.job, installation, where)),
         ),
         lambda gap: ((), (gap,)),
     )  # fmt: skip

@@ -12,6 +12,8 @@ from standfast.equipment.read import DataSheet, find, misfit
 from standfast.faults import Fault, FaultsFound, NotInEdition
 from standfast.fieldwork.lifting import Lifting
 from standfast.fieldwork.lifts import lifts
+from standfast.foreman.begin import NotBegun, lacks
+from standfast.foreman.begin import faults as faults_of
 from standfast.foreman.folder import COMPARED, JobFolder, open_folder
 from standfast.foreman.in_force import in_force
 from standfast.foreman.remedies.change import Remedy
@@ -59,8 +61,13 @@ class JobPlan(NamedTuple):
     @property
     def title(self) -> str:
         """Name and revision of the job."""
-        head = self.survey.job.job
-        return f"{head.name}, revision {head.revision} of {head.date.isoformat()}"
+        return title_of(self.survey)
+
+
+def title_of(survey: Survey) -> str:
+    """Name, revision and date of a job."""
+    head = survey.job.job
+    return f"{head.name}, revision {head.revision} of {head.date.isoformat()}"
 
 
 def make_plan(
@@ -88,6 +95,9 @@ def make_plan(
     firm_file, survey, wrong = _of_firm(folder, survey)
     if adopted is None or faults or more or worse or worst or wrong:
         raise FaultsFound([folder.placed(fault) for fault in (*faults, *more, *worse, *worst, *wrong)])
+    lacking = list(lacks(survey, sheets))
+    if lacking:
+        raise NotBegun(survey, lacking, [folder.placed(fault) for fault in faults_of(survey, lacking)])
     adopted = adopted.read_in_print(compared)
     prices = _prices(firm_file)
     made = design(survey, sheets, adopted, prices, USUAL if runner_up else USUAL._replace(more=0))
@@ -163,10 +173,6 @@ def sheets_of(survey: Survey, folder: JobFolder) -> tuple[dict[str, DataSheet], 
         faults += [
             fault if fault.line else fault._replace(file=survey.file, line=line, column=column) for fault in wrong
         ]
-    if "battery" not in sheets and not faults:
-        line, column = survey.index.word(("equipment",))
-        what, todo = "no battery is chosen", 'write battery = "…" under [equipment]'
-        faults.append(Fault(survey.file, line, column, what, "there is nothing to design", todo))
     return sheets, [*faults, *outputs(survey, sheets)]
 
 

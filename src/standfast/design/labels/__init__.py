@@ -2,6 +2,6 @@
 
 from standfast.design.labels.places import places
 from standfast.design.labels.schedule import Label, schedule
-from standfast.design.labels.spots import placed
+from standfast.design.labels.spots import placed, served
 
-__all__ = ["Label", "placed", "places", "schedule"]
+__all__ = ["Label", "placed", "places", "schedule", "served"]

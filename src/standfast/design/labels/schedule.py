@@ -43,6 +43,8 @@ class Label(NamedTuple):
 
 RELOCATE, SUM = 2, 3
 """Options of 705.12(B) that ask for a sign: where the source sits decides, or the sum of all devices."""
+BLANK = "________"
+"""Stands for a text that nobody knows: it is asked for, and such a sign is not to be engraved."""
 Row = tuple[str, str, str, str]
 """Sign, device, text that fills it in, and what on this job calls for it."""
 
@@ -71,7 +73,7 @@ def schedule(
     outside = installation.parts.get("emergency-disconnect", service)
     spots = Spots(installation, places or {})
     sources = "; ".join(spots.sources())
-    served = f"{sources}; emergency telephone {telephone or 'not known'}"
+    served = f"{sources}; emergency telephone {telephone or BLANK}"
     rows: list[Row] = [("source directory", service.name, served, "the building has more than one power source")]
     if outside is not service:
         why = "first responders look here for what else feeds the house"

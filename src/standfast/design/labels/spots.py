@@ -9,6 +9,7 @@ from standfast.sheet import Check, cannot_tell
 from standfast.shelf import Edition
 from standfast.survey.joined import devices
 from standfast.survey.model import Job
+from standfast.survey.read import Survey
 
 SWITCHES: tuple[PartKind, ...] = ("breaker", "disconnect", "transfer equipment")
 SERVICE = "service-disconnect"
@@ -57,6 +58,18 @@ class Spots:
             elif not storage_only:
                 beside = [each for each, _ in self.installation.beside(inverter.id) if each.kind in SWITCHES]
                 yield f"{inverter.name} (power source)", beside[0] if beside else None
+
+
+def served(book: Edition, job: Survey) -> Iterator[Check]:
+    """Of the telephone number on the directories, where nobody stated it, that it cannot be told.
+
+    Raises:
+        NotInEdition: where the edition holds no sign that tells it.
+    """
+    phone = job.fact("contractor.phone", "telephone")
+    if phone.missing:
+        clause, title = mark(book, "source directory").clause, "Emergency telephone on the signs"
+        yield cannot_tell("labels.emergency-telephone", title, clause, phone.how, phone)
 
 
 def placed(book: Edition, job: Job, installation: Installation, places: Mapping[str, str]) -> Iterator[Check]:
