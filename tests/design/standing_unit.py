@@ -16,7 +16,10 @@ SLAB = {
     "concrete_strength": '"2500 psi"', "concrete_kind": '"normalweight"', "behind": '"0 in"',
     "scan": '"clear"',
 }  # fmt: skip
-PAD = {**SLAB, "kind": '"concrete pad"', "left": '"4 ft"', "width": '"6 ft"', "depth": '"3 ft"', "doweled": "true"}
+PAD = {
+    **SLAB, "kind": '"concrete pad"', "left": '"4 ft"', "width": '"6 ft"', "depth": '"3 ft"', "doweled": "true",
+    "state": '"existing"',
+}  # fmt: skip
 SITE = {"seismic_sds": '"1.0 g"', "seismic_design_category": '"D"', "temperature_high": '"90 °F"'}
 WIND = {"wind_speed": '"100 mph"', "wind_exposure": '"C"', "wind_hill": "false"}
 STACK, SLAB_ANCHOR = sheet("demo-stack-15"), sheet("demo-slab-anchor-1-2")

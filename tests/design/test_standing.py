@@ -192,8 +192,13 @@ LEFT_OFF = 50.0
 
 
 def test_a_doweled_pad_stays_with_its_condition_and_one_by_itself_by_numbers() -> None:
-    tied = check(stand(job(PAD)), "pad-slides/battery-1/foot")
-    assert tied.verdict == "pass" and "dowels" in tied.condition
+    strong = {"seismic_sds": '"2.5 g"'}
+    tied = check(stand(job(PAD, site=strong)), "pad-slides/battery-1/foot")
+    assert tied.verdict == "pass" and "bars that tie the pad" in tied.condition
+    assert tied.demand is not None and tied.demand.quantity > 1  # by itself it would slide
+    for state, word in ((None, "footing.state"), ('"new"', "have an engineer draw them")):
+        open = check(stand(job({**PAD, "state": state}, site=strong)), "pad-slides/battery-1/foot")
+        assert open.verdict == "cannot tell" and word in open.reason
     calm = {"seismic_sds": '"0.30 g"'}
     alone = stand(job({**PAD, "doweled": "false"}, site=calm))
     # Fp at strength level 0.112 W by the height of the brace, with 30 % across; friction 0.25 on (0.9 - 0.06) of the
@@ -304,3 +309,13 @@ def test_an_anchor_that_sits_deeper_than_its_row_asks_for_as_much_more_concrete(
     assert thin.verdict == "cannot tell" and "sits deeper than this row" in thin.reason
     assert check(stand(job({"thickness": '"3-5/8 in"'})), id).verdict == "pass"
     assert check(stand(job({"thickness": '"3-3/8 in"'}), anchors=(long,)), id).verdict == "fail"
+
+
+def test_a_new_pad_is_cast_and_cures_and_one_of_no_stated_age_is_asked_for() -> None:
+    id = "pad-cast/battery-1/foot"
+    new = check(stand(job({**PAD, "state": '"new"'})), id)
+    assert new.verdict == "pass" and "28 days" in new.condition
+    assert check(stand(job(PAD)), id).verdict == "not applicable"
+    unknown = check(stand(job({**PAD, "state": None})), id)
+    assert unknown.verdict == "cannot tell" and "footing.state" in unknown.reason
+    assert not [each for each in stand().checks if "pad-" in each.id]

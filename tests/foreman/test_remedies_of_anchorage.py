@@ -27,7 +27,7 @@ def planned(folder: Path, *changes: tuple[tuple[str | int, ...], str | bool]) ->
     ("path", "value", "id", "says"),
     [
         ((*FOOTING, "kind"), "pavers", "footing-carries/battery-1/foot", "cast a concrete pad"),
-        ((*FOOTING, "doweled"), False, "pad-slides/battery-1/foot", "tie the pad"),
+        ((*FOOTING, "thickness"), "4 in", "pad-slides/battery-1/foot", "cast the pad 6 in thick"),
         ((*THING, "left"), "25 ft 6 in", "every-hole-in-a-stud/inverter-1", "hang the inverter 95.2 mm left"),
         (("equipment", "base_anchor"), "demo-anchor-3-8", "maker-fastener/battery-1/foot", "choose another anchor"),
         (
@@ -50,3 +50,10 @@ def test_what_does_not_hold_has_a_way_out_that_clears_it(
     after = planned(tmp_path, (path, value), *((word.path, word.plain) for word in remedy.change.words))  # type: ignore[misc]
     assert not after.ledger[check.id].open
     assert {each.id for each in after.ledger.open} < {each.id for each in before.ledger.open}
+
+
+def test_a_pad_that_is_there_is_tied_to_the_house(tmp_path: Path) -> None:
+    there = (((*FOOTING, "thickness"), "4 in"), ((*FOOTING, "state"), "existing"))
+    plan = remedied(planned(tmp_path, *there), {"anchorage.pad-slides/battery-1/foot"})
+    (remedy,) = [each for each in plan.remedies if "anchorage.pad-slides/battery-1/foot" in each.clears]
+    assert remedy.change.says.startswith("tie the pad")

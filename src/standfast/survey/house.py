@@ -299,6 +299,8 @@ class Footing(Table):
     """What was found in the concrete where it is drilled; "clear" also where it is known how it was cast."""
     doweled: bool | None = None
     """Pad: true where bars tie it to the slab or foundation of the house."""
+    state: State | None = None
+    """Pad: whether it is there or is cast for this job."""
     height: Length | None = None
     """Its top above the floor or grade that heights on the wall are measured from: "0 in" for a floor."""
     concrete_strength: Pressure | None = None

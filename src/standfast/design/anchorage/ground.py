@@ -2,13 +2,12 @@
 
 from collections.abc import Iterator
 
-from standfast.design.anchorage import loads, tipping
+from standfast.design.anchorage import loads, pad, tipping
 from standfast.design.anchorage.edges import Sides
 from standfast.design.anchorage.loads import Case
 from standfast.design.anchorage.pattern import Hole, Pattern
-from standfast.design.anchorage.ratios import governing, told, within
+from standfast.design.anchorage.ratios import told
 from standfast.design.anchorage.task import Task
-from standfast.faults import OutsideTable
 from standfast.reading.quantities import amount
 from standfast.rulebooks.aci318.bearing import bearing
 from standfast.rulebooks.asce7 import combinations
@@ -17,7 +16,6 @@ from standfast.sheet import (
     Value,
     at_least,
     at_most,
-    attempt,
     cannot_tell,
     chosen,
     given,
@@ -28,7 +26,6 @@ from standfast.sheet import (
     worst,
 )
 from standfast.survey.house import Footing
-from standfast.survey.joined import installed
 
 CAST = "cast a concrete pad for it, thick and wide enough for its anchors"
 REFUSED = {
@@ -68,7 +65,7 @@ def checks(task: Task, cases: list[Case]) -> Iterator[Check]:
         yield _presses(task)
         yield _on_concrete(task)
     if footing(task).kind == "concrete pad":
-        yield from _pad(task, cases)
+        yield from pad.checks(task, cases, sides(task))
 
 
 def _carries(task: Task) -> Check:
@@ -196,75 +193,3 @@ def _on_concrete(task: Task) -> Check:
     least = given("c_min", 0.0, "in", "no part beyond the concrete")
     check = at_least(task.id("footing-extent"), title, clause, worst("c_foot", room, "min"), least)
     return told(check, "the foot hangs over the edge of the concrete: move the unit, or make the pad larger")
-
-
-def _pad(task: Task, cases: list[Case]) -> Iterator[Check]:
-    """A pad that nothing ties to the house stays where it is by its own weight and that of the unit."""
-    clause = task.practice.clause("standing")
-    doweled = task.of_wall("footing.doweled", "doweled")
-    titles = {
-        "pad-slides": "The pad does not slide with the unit",
-        "pad-tips": "The pad does not tip with the unit",
-    }
-    if doweled.missing:
-        for rule, title in titles.items():
-            yield cannot_tell(task.id(rule), title, clause, doweled.how, doweled)
-        return
-    if doweled.yes:
-        for rule, title in titles.items():
-            shown = "the dowels are on the drawing of the pad, and are seen before it is cast"
-            yield Check(task.id(rule), title, clause, "pass", demand=doweled, condition=shown)
-        return
-    pad = attempt("W_pad", "lb", lambda: _pad_weight(task))
-    yield settle(task.id("pad-slides"), titles["pad-slides"], clause, lambda: _slides(task, cases, pad))
-    yield settle(task.id("pad-tips"), titles["pad-tips"], clause, lambda: _tips(task, cases, pad))
-
-
-def _pad_weight(task: Task) -> Value:
-    b, d, t = (task.of_wall(f"footing.{word}", symbol, "ft") for word, symbol in
-               (("width", "b_pad"), ("depth", "d_pad"), ("thickness", "h_pad")))  # fmt: skip
-    kind = task.of_concrete("concrete_kind", "concrete_kind")
-    w = task.practice.number("pad_weight")
-    if not kind.missing and kind.word == "normalweight":
-        n = installed(task.job, "n_units")
-        return work("W_pad", "w_c * b_pad * d_pad * h_pad / n_units", "lb", None, w, b, d, t, n)
-    raise OutsideTable("only the weight of a pad of normal-weight concrete is held")
-
-
-def _slides(task: Task, cases: list[Case], pad: Value) -> Check:
-    """The pad moves with the ground, so the earthquake pushes the unit alone; what holds is friction below the pad."""
-    mu = task.practice.bounding("pad_friction", "the soil under the pad is not known")
-    used = []
-    for case in cases:
-        push = work("E", "hypot(E_out, E_along)", "lb", None, E_out=case.out, E_along=case.along)
-        share = work("k_held", "W_held / W_p", "1", None, W_held=case.W, W_p=loads.weight(task))
-        text = "E / (mu * (W_held + k_held * W_pad))"
-        used.append(work(f"r_{case.name}", text, "1", None, mu, share, E=push, W_held=case.W, W_pad=pad))
-    return _judged(task, "pad-slides", "The pad does not slide with the unit", used,
-                   "tie it to the slab or foundation of the house with bars, or cast it heavier")  # fmt: skip
-
-
-def _tips(task: Task, cases: list[Case], pad: Value) -> Check:
-    """Unit and pad together about the edge of the pad, the brace not counted."""
-    ends, used = sides(task), []
-    b, d, t = (task.of_wall(f"footing.{word}", symbol, "in") for word, symbol in
-               (("width", "b_pad"), ("depth", "d_pad"), ("thickness", "h_pad")))  # fmt: skip
-    left = work("x_unit", "x / 25.4", "in", None, x=task.place.left)
-    x_cg = work("x_cg", "x_unit + x_own", "in", None, left, x_own=task.battery.fact("body.cg_left", "x_cg", "in"))
-    e = task.battery.fact("body.cg_out", "e", "in")
-    for case in cases:
-        h = work("h_low", "h + h_pad", "in", None, t, h=tipping.height(task, case))
-        share = work("k_held", "W_held / W_p", "1", None, W_held=case.W, W_p=loads.weight(task))
-        ways = ((case.out, work("a", "d_pad - e", "in", None, d, e), d),
-                (case.along, work("a", "x - x_end", "in", None, x=x_cg, x_end=ends.left[0]), b),
-                (case.along, work("a", "x_end - x", "in", None, x=x_cg, x_end=ends.right[0]), b))  # fmt: skip
-        for push, arm, wide in ways:
-            text = "E * h / (W_held * a + k_held * W_pad * b / 2)"
-            used.append(work(f"r_{case.name}", text, "1", None, share, E=push, h=h, W_held=case.W, a=arm, W_pad=pad,
-                             b=wide))  # fmt: skip
-    return _judged(task, "pad-tips", "The pad does not tip with the unit", used, "cast it wider")
-
-
-def _judged(task: Task, rule: str, title: str, used: list[Value], way_out: str) -> Check:
-    clause = task.practice.clause("standing")
-    return within(task.id(rule), title, governing(used, clause), task.books.book("aci318"), clause, way_out)

@@ -15,9 +15,9 @@ from standfast.survey.house import Wall
 from standfast.survey.joined import INVERTER
 
 INCH_MM = 25.4
-THICK = (4, 6, 8)
+THICK = (4, 6, 8, 10, 12, 16)
 """Thicknesses of a pad that is cast, in. No verdict rests on them, nor on its margin and strength: each is tried."""
-MARGIN_MM = 305.0
+MARGIN_MM = 500.0
 """How far such a pad reaches beyond the unit to the left, to the right and in front."""
 
 
@@ -42,10 +42,22 @@ def behind(plan: JobPlan, check: Check) -> Iterator[Ladder]:
 
 
 def tied(plan: JobPlan, check: Check) -> Iterator[Ladder]:
-    """A pad that stands by itself tied to the house."""
-    path, _ = _wall(plan, check)
+    """A pad that is there and stands by itself tied to the house; bars of a new one are not worked out."""
+    path, wall = _wall(plan, check)
+    if wall.footing is None or wall.footing.state == "new":
+        return
     says = "tie the pad to the slab or foundation of the house with bars"
     yield ladder([one(says, ((*path, "footing", "doweled"), True))])
+
+
+def heavier(plan: JobPlan, check: Check) -> Iterator[Ladder]:
+    """A new pad cast thicker."""
+    path, wall = _wall(plan, check)
+    if wall.footing is None or wall.footing.state != "new" or wall.footing.thickness is None:
+        return
+    now = amount(wall.footing.thickness, "mm") / INCH_MM
+    says = "cast the pad {} in thick"
+    yield ladder(one(says.format(n), ((*path, "footing", "thickness"), f"{n} in")) for n in THICK if n > now)
 
 
 def cast(plan: JobPlan, check: Check) -> Iterator[Ladder]:
@@ -61,10 +73,10 @@ def cast(plan: JobPlan, check: Check) -> Iterator[Ladder]:
     facts: list[tuple[str, str | bool]] = [
         ("kind", "concrete pad"), ("left", f"{left:.0f} mm"), ("width", f"{right - left:.0f} mm"),
         ("depth", f"{amount(body.depth, 'mm') + MARGIN_MM:.0f} mm"), ("concrete_strength", "2500 psi"),
-        ("concrete_kind", "normalweight"), ("doweled", True),
+        ("concrete_kind", "normalweight"), ("doweled", False), ("state", "new"),
     ]  # fmt: skip
     words = [((*at, word), value) for word, value in facts]
-    says = "cast a concrete pad {} in thick under the unit, tied to the foundation of the house"
+    says = "cast a concrete pad {} in thick under the unit"
     yield ladder(one(says.format(each), *words, ((*at, "thickness"), f"{each} in")) for each in THICK)
 
 
@@ -110,7 +122,7 @@ def _inverter(check: Check) -> bool:
 
 WAYS = (
     ("siting.on-its-footing/", (places.place, cast, places.walls)),
-    ("anchorage.pad-", (tied,)),
+    ("anchorage.pad-", (heavier, tied)),
     ("anchorage.footing-carries/", (cast, behind)),
     ("anchorage.maker-footing/", (cast, behind)),
     ("anchorage.foot-stays/", (at_hand.other("battery"), behind)),
