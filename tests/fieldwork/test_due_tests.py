@@ -3,7 +3,8 @@
 import pytest
 from invented_job import demo_text, make_plan
 
-from standfast.commissioning.due import DueTest, Site, due_tests
+from standfast.commissioning.due import due_tests
+from standfast.commissioning.due_test import DueTest, Site
 from standfast.fieldwork.plan import Plan
 
 
@@ -49,7 +50,7 @@ def test_good_indications_are_timed_and_others_are_not_tests(plan: Plan) -> None
 def test_ids_run_through_and_tests_come_in_the_order_of_the_work(plan: Plan) -> None:
     tests = due(plan)
     assert [test.id for test in tests] == [f"T{number}" for number in range(1, len(tests) + 1)]
-    order = ["before power", "connected", "before the unit", "unit running"]
+    order = ["before power", "connected", "before the unit", "before DC closes", "unit running"]
     assert [test.when for test in tests] == sorted((test.when for test in tests), key=order.index)
 
 

@@ -1,6 +1,7 @@
 """The work on the demo jobs with several units, with standing units and with an inverter of its own."""
 
 import random
+import re
 
 import pytest
 
@@ -460,3 +461,68 @@ def test_nothing_is_measured_where_it_cannot_be(orders: dict[str, WorkOrder]) ->
     )
     joining = step(order, "job.join-roof-array")
     assert "at its own connectors" in joining.text
+
+
+def test_each_module_has_a_box_for_its_voltage_with_the_limit_of_its_sheet(orders: dict[str, WorkOrder]) -> None:
+    (volts,) = [each for each in step(orders["cabinet"], OPEN_BUSBARS).readings if each.unit == "V"]
+    assert volts.spaces == 3 and "within 0.5 V" in volts.limit and "data sheet" in volts.limit
+
+
+@pytest.mark.parametrize("name", DIRECT)
+def test_what_the_aid_lifts_is_said_to_be_lifted_by_it(
+    plans: dict[str, Plan], orders: dict[str, WorkOrder], name: str
+) -> None:
+    lift = plans[name].lift
+    assert lift is not None
+    for device in plans[name].devices:
+        for told in device.sheet.steps:
+            aided = any(f"{device.id}/{part}" in lift.parts for part in told.parts)
+            first = step(orders[name], f"{device.id}.{told.id}").cautions[:1]
+            assert aided == any(lift.aid in caution and "carry nothing" in caution for caution in first)
+
+
+def test_dc_tests_have_limits_and_a_step_each(plans: dict[str, Plan], orders: dict[str, WorkOrder]) -> None:
+    for name, limit in (("cabinet", "plus 44.8 V to plus 57.6 V"), ("stack_outdoors", "plus ")):
+        (battery,) = [each for each in orders[name].tests if each.what == "DC voltage and polarity of Battery 1"]
+        assert battery.limit.startswith(limit) and battery.when == "before DC closes" and battery.of == "battery-1"
+        at = "job.close-dc-battery-1" if name == "cabinet" else "job.read-dc-battery-1"
+        assert f"test {battery.id}." in step(orders[name], at).text.replace(", do", ". Do")
+        assert at in before(orders[name])["inverter-1.ac-on"]
+    (string,) = [each for each in orders["stack_outdoors"].tests if "each string" in each.what]
+    assert string.limit == "at most 600 V" and "About 360 V" in string.how
+    assert [(each.unit, each.limited) for each in string.readings] == [("", False), ("V", True)]
+    assert f"Do test {string.id}." in step(orders["stack_outdoors"], "job.join-roof-array").text
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_every_test_is_done_at_some_step_of_its_part_of_the_work(orders: dict[str, WorkOrder], name: str) -> None:
+    order = orders[name]
+    named = [id for each in order.steps for id in re.findall(r"T\d+", each.text)]
+    assert sorted(named) == sorted(each.id for each in order.tests)
+
+
+def test_the_dc_side_is_tested_for_insulation_and_for_the_alarm_of_a_ground_fault(
+    plans: dict[str, Plan], orders: dict[str, WorkOrder]
+) -> None:
+    what = {name: " | ".join(each.what for each in orders[name].tests) for name in DEMOS}
+    for name in DIRECT:
+        assert "Insulation of the DC side of Inverter" in what[name]
+        assert "Alarm of a ground fault on the DC side of Inverter" in what[name]
+    for name in ("one_wall", "detached_pair"):
+        assert "DC" not in what[name]
+    plan, text = plans["cabinet"], shipped()["demo-inverter-48"]
+    assert text.count("fault_detection = true") == 1
+    data = read_sheet(text.replace("fault_detection = true", "fault_detection = false"), "x.toml").sheet
+    assert data is not None
+    deaf = work_order(plan._replace(sheets={**plan.sheets, "inverter": data}))
+    assert not any("ground fault" in each.what for each in deaf.tests)
+
+
+def test_a_detector_is_tested_only_where_there_is_one_and_breakers_by_their_names(orders: dict[str, WorkOrder]) -> None:
+    for name in DEMOS:
+        alarms = [each for each in orders[name].tests if "Alarm at the unit" in each.what]
+        assert len(alarms) == (name != "stack_outdoors")
+    (volts,) = [each for each in orders["cabinet"].tests if each.what.startswith("Voltages at the line side")]
+    assert "opened again after it: Inverter breaker." in volts.how and "battery breaker" not in volts.how
+    (volts,) = [each for each in orders["detached_pair"].tests if each.what.startswith("Voltages at the line side")]
+    assert "Battery 1 breaker, Battery 2 breaker." in volts.how

@@ -5,7 +5,7 @@ from typing import get_args
 import pytest
 
 from standfast import shelf
-from standfast.commissioning.due import When
+from standfast.commissioning.due_test import When
 from standfast.fieldwork.material import Group
 from standfast.fieldwork.materials import materials
 from standfast.fieldwork.plan import Plan

@@ -46,6 +46,19 @@ class Does(Table):
     """For a wait: how long."""
 
 
+class Reads(Table):
+    """A reading that a step asks for."""
+
+    what: Text
+    """What is read: "voltage of the module"."""
+    unit: Literal["V", "A", "Ω", "MΩ", "°C"] | None = None
+    """Unit of the reading; absent where it is a mark or a word."""
+    limit: Text | None = None
+    """What it is compared with, in the maker's words: "all within 0.5 V of one another"."""
+    count: Count | None = None
+    """How many of them: one for each module."""
+
+
 class Step(Table):
     """One step of the manual."""
 
@@ -75,6 +88,8 @@ class Step(Table):
     """Time in which it shows it."""
     cautions: Many[Text] = ()
     """What can hurt, and how not to be hurt."""
+    reads: Many[Reads] = ()
+    """Readings that are written down at it, one by one."""
     evidence: Many[Literal["photo", "reading", "signature", "serial number"]] = ()
     """What is kept as proof."""
 

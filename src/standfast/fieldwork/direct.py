@@ -6,9 +6,10 @@ only where the polarity was read at conductors that are live, and the switch is 
 it are charged.
 """
 
+from standfast.commissioning.due_test import DueTest
 from standfast.design.installation.graph import Part
 from standfast.fieldwork.isolation import DIRECT, pairs
-from standfast.fieldwork.job_steps import CHECK, RESTORE, job_step
+from standfast.fieldwork.job_steps import CHECK, RESTORE, job_step, named_tests
 from standfast.fieldwork.plan import Device, Plan
 from standfast.fieldwork.sheet_steps import bare_steps, live_steps, plugs_live
 from standfast.fieldwork.steps import Reading, WorkStep
@@ -23,6 +24,11 @@ def tested_again_id(unit: str) -> str:
 def close_id(unit: str) -> str:
     """Id of the step that puts the fuses of a unit in and closes its DC disconnect."""
     return f"job.close-dc-{unit}"
+
+
+def read_id(unit: str) -> str:
+    """Id of the step that reads the voltage of a unit whose switch is inside it."""
+    return f"job.read-dc-{unit}"
 
 
 def joined(plan: Plan) -> list[WorkStep]:
@@ -54,14 +60,20 @@ def _dead_again(plan: Plan, unit: Device) -> WorkStep:
     return step._replace(readings=readings, cautions=(plan.say("order.dead_again_caution", name=unit.name),))
 
 
-def closing_dc(plan: Plan) -> list[WorkStep]:
-    """For each battery with a fuse or a DC switch of this job before the inverter: polarity, charging, closing."""
-    return [_close(plan, each) for each in plan.of_role("battery") if _parts(plan, each.id)]
+def closing_dc(plan: Plan, tests: list[DueTest]) -> list[WorkStep]:
+    """For each battery before an inverter of its own: where a fuse or a DC switch of this job is between, polarity,
+    charging and closing; where its switch is inside, what the inverter then shows, before it starts."""
+    return [
+        (_close if _parts(plan, each.id) else _read)(plan, each, [test.id for test in tests if test.of == each.id])
+        for each in (plan.of_role("battery") if plan.of_role("inverter") else ())
+    ]
 
 
 def closes(plan: Plan, unit: Device) -> list[str]:
-    """The step that closes the DC conductors of a battery; none where nothing of this job stands in them."""
-    return [close_id(unit.id)] if _parts(plan, unit.id) else []
+    """The step that closes the DC conductors of a battery, or reads them where nothing of this job stands in them."""
+    if not plan.of_role("inverter"):
+        return []
+    return [close_id(unit.id) if _parts(plan, unit.id) else read_id(unit.id)]
 
 
 def _parts(plan: Plan, unit: str) -> list[Part]:
@@ -71,7 +83,7 @@ def _parts(plan: Plan, unit: str) -> list[Part]:
     return [part for way in ways for part in way if part.role in roles and not part.existing]
 
 
-def _close(plan: Plan, unit: Device) -> WorkStep:
+def _close(plan: Plan, unit: Device, tests: list[str]) -> WorkStep:
     """Measured at what is live; fuses in; capacitors charged; measured behind the open switch; the switch closed."""
     parts, (inverter, *_) = _parts(plan, unit.id), plan.of_role("inverter")
     fuses, switches = ([part for part in parts if (part.kind == "fuse") == fuse] for fuse in (True, False))
@@ -85,16 +97,26 @@ def _close(plan: Plan, unit: Device) -> WorkStep:
     for switch in switches:
         text.append(say("order.dc_before_switch", switch=switch.name))
         readings.append(Reading(say("order.dc_battery_side", name=switch.name), "V", limit))
+    if tests:
+        text.append(say("order.dc_tests", tests=named_tests(plan, tests)))
     if switches:
         name = ", ".join(part.name for part in switches)
         text.append(say("order.dc_charge", inverter=inverter.name, switch=name))
     last = say("order.dc_load_side", name=", ".join(part.name for part in switches or fuses))
     readings.append(Reading(last, "V", say("order.dc_agrees", limit=limit)))
     text.append(say("order.dc_close", switch=", ".join(part.name for part in switches)) if switches else "")
-    live = tuple(f"{unit.id}.{step.id}" for step in unit.sheet.steps if step.id in live_steps(unit.sheet))
-    step = job_step(plan, close_id(unit.id), "power", (RESTORE, *live), key="dc_step", name=unit.name,
-                    text=" ".join(each for each in text if each))  # fmt: skip
+    words = {"name": unit.name, "text": " ".join(each for each in text if each)}
+    step = job_step(plan, close_id(unit.id), "power", (RESTORE, *_live(unit)), key="dc_step", **words)
     return step._replace(readings=tuple(readings), cautions=(say("order.dc_caution"),))
+
+
+def _read(plan: Plan, unit: Device, tests: list[str]) -> WorkStep:
+    words = {"name": unit.name, "tests": named_tests(plan, tests)}
+    return job_step(plan, read_id(unit.id), "power", (RESTORE, *_live(unit)), key="dc_read", **words)
+
+
+def _live(unit: Device) -> list[str]:
+    return [f"{unit.id}.{step.id}" for step in unit.sheet.steps if step.id in live_steps(unit.sheet)]
 
 
 def volts(plan: Plan) -> str:

@@ -119,6 +119,12 @@ def detection_rows(plan: Plan) -> list[Material]:
     return rows
 
 
+def detected(plan: Plan) -> bool:
+    """True unless every unit is known to stand outdoors, where no detector is."""
+    rooms = _unit_rooms(plan)
+    return not rooms or any(room.kind != "outside" or room.detection not in (None, "none") for room in rooms)
+
+
 def barrier_rows(plan: Plan) -> list[Material]:
     """A barrier where a check says that a vehicle can hit the unit and nothing stands before it."""
     if not plan.struck:

@@ -1,6 +1,6 @@
 """Conductors pulled and joined: the new ones tested first, existing circuits moved over, the shutdown switch joined."""
 
-from standfast.commissioning.due import DueTest
+from standfast.commissioning.due_test import DueTest
 from standfast.fieldwork import arc_fault
 from standfast.fieldwork.job_steps import (
     DEAD,

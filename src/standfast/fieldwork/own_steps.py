@@ -1,6 +1,8 @@
 """The job's own steps: what no data sheet holds, because it depends on the house."""
 
-from standfast.commissioning.due import DueTest
+from collections.abc import Sequence
+
+from standfast.commissioning.due_test import DueTest
 from standfast.fieldwork import direct, shutdown
 from standfast.fieldwork.arc_fault import protected
 from standfast.fieldwork.holes import HoleCard
@@ -58,14 +60,16 @@ def _drilled_all(plan: Plan) -> tuple[str, ...]:
     return tuple(f"{each.id}.{step.id}" for each in plan.devices for step in each.sheet.steps if drills(step))
 
 
-def joining_arrays(plan: Plan) -> list[WorkStep]:
+def joining_arrays(plan: Plan, tests: Sequence[DueTest] = ()) -> list[WorkStep]:
     """The strings of new arrays are joined last of all wiring, when the inverter is shut and its PV switch is open."""
     steps = []
     for array in plan.installation.of_kind("array"):
         if not array.existing:
-            step = job_step(plan, f"job.join-{array.id}", "power", (RESTORE,), key="join_array", name=array.name)
-            readings = (Reading(plan.say("order.string_polarity"), ""), Reading(plan.say("order.string_voltage"), "V"))
-            steps.append(step._replace(readings=readings, cautions=(plan.say("order.array_side", name=array.name),)))
+            due = named_tests(plan, [test.id for test in tests if test.of == array.id])
+            step = job_step(
+                plan, f"job.join-{array.id}", "power", (RESTORE,), key="join_array", name=array.name, tests=due
+            )
+            steps.append(step._replace(cautions=(plan.say("order.array_side", name=array.name),)))
     return steps
 
 
@@ -255,8 +259,8 @@ def finishing(
     early = [test.id for test in tests if test.when == "before the unit"]
     late = [test.id for test in tests if test.when == "unit running"]
     restore = _restore(plan, isolations, named_tests(plan, early), (CHECK, *direct.bare(plan)))
-    arrays = joining_arrays(plan)
-    closes = direct.closing_dc(plan)
+    arrays = joining_arrays(plan, tests)
+    closes = direct.closing_dc(plan, tests)
     alive = tuple(step.id for step in (*unit_steps, *arrays, *closes) if step.stage == "power") or (RESTORE,)
     return [
         labels._replace(evidence=(plan.say("order.keep_photo"),)),

@@ -3,7 +3,7 @@
 from typing import NamedTuple
 
 from standfast.equipment.model import Sheet
-from standfast.equipment.task import Step
+from standfast.equipment.task import Reads, Step
 from standfast.fieldwork.isolation import line_side
 from standfast.fieldwork.joints import Joint
 from standfast.fieldwork.plan import Device, Plan
@@ -202,6 +202,9 @@ def _work_step(
     found = [each for each in all_joints if each.id == f"{device.id}/{step.joint}"]
     several = len(plan.devices) > 1
     readings = tuple(Reading(plan.say("order.serial"), "") for each in step.evidence if each == "serial number")
+    readings += tuple(
+        Reading(each.what, each.unit or "", _read_limit(plan, each), int(each.count or 1)) for each in step.reads
+    )
     plugged = step.id in plugs_live(device.sheet)
     hands = not plugged and connects(step, {terminal.id for terminal in device.sheet.terminals})
     return WorkStep(
@@ -213,7 +216,7 @@ def _work_step(
         tuple(plan.say("order.holds", state=state) for state in step.states),
         tuple(plan.say("order.torque", name=each.name, torque=each.shown) for each in found),
         _indication(plan, device, step),
-        step.cautions,
+        _cautions(plan, device, step),
         readings + torque_readings(plan, found),
         tuple(plan.say(f"order.keep_{each.replace(' ', '_')}") for each in step.evidence),
         "" if step.people is None else str(step.people),
@@ -222,6 +225,19 @@ def _work_step(
         (device.id,) if hands else (),
         line_side(plan, device.id) if plugged else (),
     )
+
+
+def _cautions(plan: Plan, device: Device, step: Step) -> tuple[str, ...]:
+    """Those of the sheet, after what the lifting card says of the parts that this step lifts."""
+    aided = () if plan.lift is None or not plan.lift.aid else plan.lift.parts
+    names = [part.name for part in device.sheet.parts if part.id in step.parts and f"{device.id}/{part.id}" in aided]
+    if plan.lift is None or not names:
+        return step.cautions
+    return (plan.say("order.lifted_by_aid", parts=", ".join(names), aid=plan.lift.aid), *step.cautions)
+
+
+def _read_limit(plan: Plan, asked: Reads) -> str:
+    return plan.say("order.limit_sheet", value=asked.limit) if asked.limit else ""
 
 
 def torque_readings(plan: Plan, found: list[Joint]) -> tuple[Reading, ...]:

@@ -1,0 +1,90 @@
+"""One test that is due on a job, and what the tests are derived from."""
+
+from collections.abc import Mapping
+from typing import Literal, NamedTuple
+
+from standfast.design.installation import Installation
+from standfast.equipment.read import DataSheet
+from standfast.sheet import Value
+from standfast.shelf import Edition
+from standfast.survey.read import Survey
+from standfast.terms import SEEN_WORDS
+from standfast.words import ENGLISH, say
+
+When = Literal["before power", "connected", "before the unit", "before DC closes", "unit running"]
+"""Parts of the work in which tests are done, in their order."""
+
+
+class Blank(NamedTuple):
+    """A space for one reading: what, its unit, and whether the limit of the test is one for it."""
+
+    what: str
+    unit: str
+    limited: bool = True
+
+
+class DueTest(NamedTuple):
+    """One test.
+
+    Attributes:
+        id: T1, T2, …
+        when: part of the work in which it is done.
+        what: what is tested.
+        how: how it is done.
+        limit: what the reading is compared with; empty where no source states a limit.
+        ground: where the limit was read; empty where there is none.
+        value: the limit on the sheet; None where there is none or it is a state.
+        readings: spaces.
+        of: id of the battery or array whose step does the test; empty where it is one of the whole job.
+    """
+
+    id: str
+    when: When
+    what: str
+    how: str
+    limit: str
+    ground: str
+    value: Value | None
+    readings: tuple[Blank, ...]
+    of: str = ""
+
+
+class Site(NamedTuple):
+    """What the tests are derived from: job file, data sheets by role, the graph, rules of thumb, language.
+
+    `detector` is false where units stand only where no detector is or is to be: outdoors.
+    """
+
+    survey: Survey
+    sheets: Mapping[str, DataSheet]
+    installation: Installation
+    practice: Edition
+    language: str = ENGLISH
+    detector: bool = True
+
+    def say(self, key: str, /, **parts: object) -> str:
+        """A text of the catalogue."""
+        return say(key, self.language, **parts)
+
+
+def blank_test(site: Site, key: str, when: When, readings: list[Blank], **parts: object) -> DueTest:
+    """A test with the texts of the catalogue under a key, and no limit."""
+    what, how = site.say(f"tests.{key}", **parts), site.say(f"tests.{key}_how", **parts)
+    return DueTest("", when, what, how, "", "", None, tuple(readings))
+
+
+def limited(test: DueTest, limit: str, value: Value, ground: str) -> DueTest:
+    """The test with a limit and where it was read."""
+    return test._replace(limit=limit, value=value, ground=ground)
+
+
+def ground(value: Value) -> str:
+    """Clause of a number, and how it was seen."""
+    clause = "" if value.clause is None else value.clause.clause
+    seen = "" if value.seen is None else SEEN_WORDS[value.seen]
+    return "; ".join(part for part in (clause, seen) if part)
+
+
+def of_each(names: list[str], what: str) -> list[str]:
+    """What is read of each of several things, with its name; of one, or of none in particular, without."""
+    return [f"{name}: {what}" for name in names] if len(names) > 1 else [what]
