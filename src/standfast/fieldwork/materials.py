@@ -8,6 +8,7 @@ from standfast.fieldwork import arc_fault, brought, shutdown
 from standfast.fieldwork.by_maker import named_by_maker
 from standfast.fieldwork.fixings import barrier_rows, detection_rows, device_rows, fastener_rows, sealing_rows
 from standfast.fieldwork.material import Group, Material, material
+from standfast.fieldwork.pads import pad_rows
 from standfast.fieldwork.plan import Plan
 from standfast.fieldwork.rows import counted, open_needs
 from standfast.fieldwork.runs import conductor_rows, raceway_rows
@@ -39,6 +40,7 @@ def materials(plan: Plan) -> Materials:
     rows += _switchgear(plan)
     rows += fastener_rows(plan, practice)
     rows += device_rows(plan, practice)
+    rows += pad_rows(plan)
     rows += sealing_rows(plan)
     rows += _labels(plan)
     rows += detection_rows(plan)
