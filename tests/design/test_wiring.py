@@ -202,6 +202,7 @@ terminals = "75 °C"
 bending_space = "3 in"
 neutral_bonded = false
 accepts = ["W"]
+circuits = []
 
 [[routes]]
 id = "backup-feeder"

@@ -105,7 +105,7 @@ def test_the_faulty_demo_can_be_mended_by_what_it_says_itself() -> None:
         ('[[panels]]\nid = "a"\ncircuits = [{ id = "x", spaces = [2], poles = 2 }]', "list one space for each pole"),
         ('[wishes]\nwall = "east"', 'job.toml:7:8: there is no wall "east" (add the wall)'),
         ('[[routes]]\nid = "r"\nfrom = "battery"\nto = "battery"', 'route "r" ends where it starts'),
-        ('[backup]\nmode = "circuits"\n[[panels]]\nid = "a"', "no circuit says backed_up = true"),
+        ('[backup]\nmode = "circuits"\n[[panels]]\nid = "a"\ncircuits = []', "no circuit says backed_up = true"),
         ("[tolerances]\nplacing = nan", "job.toml:7:11: tolerances.placing: nan has no unit"),
         ('[tolerances]\nplacing = "-1 mm"', '"-1 mm" is too small: it cannot be below 0 mm'),
         ('[tolerances]\nplacing = "1/0 mm"', "divides by zero"),

@@ -95,6 +95,32 @@ class Document(Generic[M]):
         found = self._find(path)
         return not found.lost and found.value is None and found.path not in self.unknown
 
+    def stated(self, path: str) -> bool:
+        """True where the file writes a list, though it be empty: ``openings = []`` says that there are none."""
+        holder, _, word = path.rpartition(".")
+        table = self._find(holder).value if holder else self.content
+        return isinstance(table, Table) and _field(type(table), word, path) in table.model_fields_set
+
+    def count(self, path: str, symbol: str) -> Value:
+        """How many items a list has; *missing* where the file does not write it, since that does not say *none*.
+
+        Args:
+            path: dotted words of the list.
+            symbol: the symbol that the value gets.
+
+        Raises:
+            KeyError: where the file format knows no such list.
+        """
+        found, word = self._find(path), path.rpartition(".")[2]
+        if found.value is None or found.lost:
+            return missing(symbol, "1", self._need(path, found))
+        if not self.stated(path):
+            what = sentence(*found.table).rstrip(".") if found.table else ""
+            need = f"{path}: {self.file} has no such list. Write them, or {word} = [] where there are none: {what}"
+            return missing(symbol, "1", need)
+        items = found.value if isinstance(found.value, tuple) else ()
+        return given(symbol, float(len(items)), "1", self.place(path))
+
     def ids(self, path: str) -> list[str]:
         """The ids of a list, in the order of the file: ``ids("walls")``; empty where there is no such list."""
         value = self._find(path).value

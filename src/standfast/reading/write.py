@@ -85,7 +85,7 @@ def _words(table: Table, path: Path, unknown: frozenset[Path]) -> list[tuple[str
                 tables.append((word, inner))
         elif isinstance(value, tuple) and value and isinstance(value[0], Table):
             tables.append((word, AoT([_table(each, (*way, n), unknown) for n, each in enumerate(value)])))
-        elif value is not None and (value != () or field.is_required()):
+        elif value is not None and (value != () or name in table.model_fields_set):
             plain.append((word, tomlkit.item(_bare(value))))
     return plain + tables
 

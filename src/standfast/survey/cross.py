@@ -172,7 +172,8 @@ def _backup(survey: Document[Job]) -> Iterator[Fault]:
     if job.backup.mode == "none" and carried:
         what = 'mode is "none", but circuits say backed_up = true'
         yield survey.fault(("backup", "mode"), what, ", ".join(carried), "change one of the two")
-    if job.backup.mode == "circuits" and job.panels and not carried:
+    listed = all(survey.stated(f"panels.{panel.id}.circuits") for panel in job.panels)
+    if job.backup.mode == "circuits" and job.panels and listed and not carried:
         what = 'mode is "circuits", but no circuit says backed_up = true'
         yield survey.fault(("backup", "mode"), what, "", "say which circuits the battery shall carry")
     if job.equipment.battery is not None and job.equipment.quantity == 0:

@@ -105,15 +105,14 @@ def _moved(survey: Document[Job], number: int, panel: Panel) -> Iterator[Fault]:
 
 
 def _free(survey: Document[Job], number: int, panel: Panel, held: list[Held]) -> Iterator[Fault]:
-    """The spaces that the listed circuits leave, against the free ones that were counted."""
-    counts = [each.poles for each in held]
-    if panel.spaces is None or any(count is None for count in counts):
+    """More circuits than the counted spaces hold. Fewer are no fault: the rest of the panel is not listed yet."""
+    if panel.spaces is None or panel.free_spaces is None:
         return
-    taken = sum(count for count in counts if count is not None)
+    taken = sum(each.poles for each in held if each.poles is not None)
     left = panel.spaces - taken
-    if left == panel.free_spaces:
+    if left >= panel.free_spaces:
         return
-    what = f'free_spaces of "{panel.id}" is {panel.free_spaces}, but the listed circuits leave {left}'
+    what = f'free_spaces of "{panel.id}" is {panel.free_spaces}, but the listed circuits leave {max(left, 0)}'
     why = f"they take {taken} of {panel.spaces} spaces"
-    todo = "list every breaker in it, those that are moved away by moved_from, or count the free spaces again"
+    todo = "look which of them are in it, or count the free spaces again"
     yield survey.fault(("panels", number, "free_spaces"), what, why, todo)

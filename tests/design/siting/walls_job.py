@@ -54,7 +54,8 @@ def wall(id: str = "east", *more: str, length: str = "20 ft", build: str = "conc
         "room": '"garage"', "length": f'"{length}"', "height": '"9 ft"', "facing": '"20 ft"', "facing_is": '"bare"',
         "vehicles": "false", **changed,
     }  # fmt: skip
-    return f'[[walls]]\nid = "{id}"\n{_words(words)}[walls.build_up]\nkind = "{build}"\n' + "".join(more)
+    none = "".join(f"{list} = []\n" for list in ("openings", "obstacles") if f"[[walls.{list}]]" not in "".join(more))
+    return f'[[walls]]\nid = "{id}"\n{_words(words)}{none}[walls.build_up]\nkind = "{build}"\n' + "".join(more)
 
 
 LOW = '[[acceptances]]\nid = "low"\nwhat = "ignition height"\naccepted = true\n'

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
-from standfast.design.siting import drawn
+from standfast.design.siting import drawn, listed
 from standfast.design.siting.asking import bound, judge, unstated
 from standfast.design.siting.ground import NOT_FOR_JOBS, Ground, rules_of_jobs
 from standfast.design.siting.layout import Layout, Unit
@@ -27,6 +27,7 @@ def judged(adoption: Adoption, grounds: Mapping[str, Ground], placed: Sequence[S
         else:
             found += _before_others(at, with_units(grounds, wall, placed))
         found += drawn.checks(at.seen)
+    found += listed.checks(adoption, grounds, {each.wall for each in placed})
     return tuple(each_once(found))
 
 

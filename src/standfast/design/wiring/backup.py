@@ -64,11 +64,13 @@ def backup_load(book: Edition, job: JobFile, sheets: Mapping[str, SheetFile], ho
     voltage, maker = job.fact("supply.voltage", "U", "V"), speaker(job, sheets)
     units = together(job, maker)
     output, carried = continuous_output(job, sheets, voltage), backed_up(job)
+    lists = [job.count(f"panels.{panel}.circuits", "n_circuits") for panel in job.ids("panels")]
+    unlisted = next((each.how for each in lists if each.missing), "")
     if mode.number == "whole house":
         load, rows = house, [Row("Whole house, by the load calculation", house)]
-    elif mode.missing or not carried:
-        need = mode.how if mode.missing else f"{job.file}: no circuit says backed_up = true"
-        load, rows = missing("I_backup", "A", need), []
+    elif mode.missing or not carried or unlisted:
+        unmarked = "panels.circuits.backed_up: no circuit says backed_up = true: say which ones the battery carries"
+        load, rows = missing("I_backup", "A", mode.how if mode.missing else unlisted or unmarked), []
     else:
         whole = total("S_backup", [each.load for each in carried], "VA")
         load = work("I_backup", "S / U", "A", None, S=whole, U=voltage)

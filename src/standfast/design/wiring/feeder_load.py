@@ -6,7 +6,7 @@ from typing import NamedTuple
 from standfast.design.installation.build import feeder_of, is_of_battery
 from standfast.design.wiring import legs
 from standfast.design.wiring.material import Material
-from standfast.sheet import Check, Value, assumed, at_most, total, work, worst
+from standfast.sheet import Check, Value, assumed, at_most, missing, total, work, worst
 from standfast.survey.power import Circuit
 
 
@@ -37,7 +37,9 @@ def check(task: Material, panel: str, title: str, charging: Value, device: Value
 
 def _on(task: Material, panel: str, leg: int) -> list[Value]:
     found = [(each, legs.current(task.job, *each, _load(task, each), leg)) for each in _fed(task, panel)]
-    return [current for _, current in found if current is not None]
+    lists = [task.job.count(f"panels.{each}.circuits", "n_circuits") for each in task.below(panel)]
+    unlisted = [missing("I_circuits", "A", each.how, each) for each in lists if each.missing]
+    return [current for _, current in found if current is not None] + unlisted
 
 
 def _fed(task: Material, panel: str) -> Iterator[Fed]:

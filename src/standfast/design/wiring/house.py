@@ -111,6 +111,7 @@ def _new(book: Edition, job: JobFile) -> House:
 def _standard(book: Edition, job: JobFile) -> House:
     """Article 220 Part III."""
     by_kind: dict[str, list[tuple[Appliance, Value]]] = {}
+    unlisted = _unlisted(job)
     for each in job.content.loads.appliances:
         by_kind.setdefault(each.kind, []).append((each, appliance(book, job, each)))
     lighting, circuits = lighting_and_circuits(book, job)
@@ -136,11 +137,13 @@ def _standard(book: Edition, job: JobFile) -> House:
     motors = [value for each, value in others if each.kind in ("motor", "pool")] + [hvac]
     more = _motor_more(book, worst("S_motor", motors, "max", book.clause("largest_motor")))
     rows += [
+        *unlisted,
         *blower,
         Row("Heating or cooling, the larger", hvac),
         Row("A quarter of the largest motor; heating or cooling taken as one", more),
     ]
-    counted += [dryers, on_lines, *(value for _, value in others), *(row.value for row in blower), hvac, more]
+    counted += [dryers, on_lines, *(value for _, value in others), *(row.value for row in (*unlisted, *blower))]
+    counted += [hvac, more]
     whole = total("S_total", counted, "VA", book.clause("standard_load"))
     return _finish(book, job, "Standard method", rows, whole, "standard_load")
 
@@ -153,7 +156,7 @@ def _measured(book: Edition, job: JobFile) -> House:
     if spoiled:
         why = "; ".join(check.reason or f"{check.title}: {check.verdict}" for check in spoiled)
         recorded = missing("S_max", "VA", f"the recorded demand cannot be used ({why}): take another method")
-    new = [
+    new = _unlisted(job) + [
         Row(_named(each), appliance(book, job, each)) for each in job.content.loads.appliances if each.state == "new"
     ]
     new += [Row(f"New {side}", climate(job, side)) for side in ("heating", "cooling") if _is_new(job, side)]
@@ -243,7 +246,18 @@ def _general(book: Edition, job: JobFile) -> list[Row]:
     lighting, circuits = lighting_and_circuits(book, job)
     rows = [Row("General lighting and receptacles", lighting), Row("Small-appliance and laundry circuits", circuits)]
     rows += [Row(_named(each), appliance(book, job, each)) for each in job.content.loads.appliances]
-    return rows + _blower(job)
+    return rows + _unlisted(job) + _blower(job)
+
+
+def surveyed(job: JobFile) -> Value:
+    """How many appliances the job lists; missing where it has no list, since that does not say that there are none."""
+    return job.count("loads.appliances", "n_appliances")
+
+
+def _unlisted(job: JobFile) -> list[Row]:
+    """A line that nobody can fill, where the appliances were not listed."""
+    count = surveyed(job)
+    return [Row("Appliances", missing("S_appliances", "VA", count.how, count))] if count.missing else []
 
 
 def _blower(job: JobFile) -> list[Row]:

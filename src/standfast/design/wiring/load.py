@@ -9,7 +9,7 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 from standfast.design.installation.build import JobFile, SheetFile
-from standfast.design.wiring.house import House, Row, house_load
+from standfast.design.wiring.house import House, Row, house_load, surveyed
 from standfast.faults import Refusal
 from standfast.rulebooks.nfpa70 import loads
 from standfast.sheet import (
@@ -83,7 +83,9 @@ def service_load(book: Edition, job: JobFile, sheets: Mapping[str, SheetFile]) -
         Row("The service has to carry", needed),
         Row("Rating of the service", service),
     )
-    checks = [*house.checks]
+    none = chosen("n_least", 0.0, "1", "none is an answer too", house.clause)
+    title = "The appliances of the dwelling are listed"
+    checks = [*house.checks, at_least("load.surveyed-appliances", title, house.clause, surveyed(job), none)]
     if limited is not None:
         checks.append(_control_check(book, listed, job))
     checks.append(

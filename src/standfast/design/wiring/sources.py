@@ -3,12 +3,12 @@
 from collections.abc import Sequence
 from typing import NamedTuple
 
+from standfast.design.wiring.listed import unlisted
 from standfast.design.wiring.material import Material
 from standfast.rulebooks.nfpa70 import busbars
 from standfast.sheet import Check, Value, chosen, missing
 from standfast.survey.joined import owner
 from standfast.survey.power import Circuit
-from standfast.survey.spaces import as_found
 
 
 class Source(NamedTuple):
@@ -123,20 +123,8 @@ def _devices(task: Material, panel: str, added: Sequence[Source]) -> list[Value]
         if not owner(task.job.content, each)
     ]
     found += [each.breaker for each in beyond(task, panel, added) if each.panel in (panel, "")]
-    gap = _gap(task, panel)
-    return [*found, gap] if gap is not None else found
-
-
-def _gap(task: Material, panel: str) -> Value | None:
-    content = task.panel(panel)
-    if content.state == "new":
-        return None
-    need = f"panels.{panel}.circuits: every breaker of the panel, so that the sum of all of them is known"
-    poles = [held.poles for held in as_found(task.job.content, panel)]
-    if content.spaces is None or content.free_spaces is None or any(each is None for each in poles):
-        return missing("I_rest", "A", need)
-    listed = sum(each for each in poles if each is not None)
-    return missing("I_rest", "A", need) if listed < content.spaces - content.free_spaces else None
+    gap = unlisted(task, panel)
+    return found if gap is None else [*found, missing("I_rest", "A", gap.how, gap)]
 
 
 def _opposite(task: Material, panel: str) -> Value:

@@ -11,6 +11,7 @@ from standfast.design.wiring import (
     fault,
     feeder,
     island,
+    listed,
     listings,
     pv,
     room,
@@ -138,6 +139,7 @@ def _checks(
 ) -> Iterator[Check]:  # fmt: skip
     units = {each.id: each for each in found.units}
     first = tasks[0]
+    yield from told(first.nec, "wiring.unstated-lists", "Circuits and arrays of the survey", listed.checks(first))
     if found.units:
         yield from told(
             first.nec, "wiring.unstated-service", "Service of the house", service.checks(first, found.panel)
