@@ -7,6 +7,7 @@ from standfast.equipment.read import DataSheet, shipped
 from standfast.fieldwork.lifting import Lifting, lift
 from standfast.reading import Document
 from standfast.sheet import given
+from standfast.sheet.wanted import wanted
 from standfast.shelf import adoption
 from standfast.survey import read as read_job
 from standfast.survey.model import Job
@@ -15,6 +16,8 @@ HANDLING = {
     "crew": "2", "carry": '"40 ft"', "steps": "0", "reach": '"16 in"', "lift_from": '"10 in"', "turn": '"0 deg"',
     "lifts": "1", "duration": '"30 min"', "coupling": '"fair"', "floor": '"level and dry"',
 }  # fmt: skip
+
+PLACE = given("bottom", 600.0, "mm", "test")
 
 
 def job(**changes: str | None) -> Document[Job]:
@@ -110,15 +113,46 @@ def test_each_limit_of_the_aid_can_fail(rule: str, facts: dict[str, str], bottom
 def test_an_aid_for_steps_takes_steps() -> None:
     found = lifted(aid=sheet("demo-wall-lift", ("steps = false", "steps = true")), steps="2")
     assert verdicts(found)["aid-steps/battery-1/unit"] == "pass"
-    assert way(found, "bracket") == "aid"
+    assert way(found, "unit") == "aid"
 
 
-@pytest.mark.parametrize(("facts", "word"), [({"steps": "3"}, "stairs"), ({"floor": '"wet"'}, "slippery floor")])
-def test_lifts_that_the_equation_leaves_out_are_not_passed_by_it(facts: dict[str, str], word: str) -> None:
-    found = lift(job(**facts), sheet("demo-wall-10"), None, adoption("us-2021"), given("bottom", 600.0, "mm", "test"))
+@pytest.mark.parametrize(("floor", "word"), [("wet", "slippery floor"), ("gravel", "unsure footing")])
+def test_lifts_that_the_equation_leaves_out_are_not_passed_by_it(floor: str, word: str) -> None:
+    found = lift(job(floor=f'"{floor}"'), sheet("demo-wall-10"), None, adoption("us-2021"), PLACE)
     bracket = next(check for check in found.checks if check.id == "lifting.part/battery-1/bracket")
     assert bracket.verdict == "cannot tell"
     assert word in bracket.reason
+    assert "handling.floor" in bracket.reason and "aid.floor" in bracket.reason
+
+
+def test_in_a_basement_light_parts_are_carried_on_a_condition_and_the_unit_by_what_climbs_stairs() -> None:
+    stuck = lifted(steps="13")
+    assert [(check.id, check.verdict) for check in stuck.checks if check.open] == [
+        ("lifting.aid-steps/battery-1/unit", "fail")
+    ]
+    (told,) = [check.reason for check in stuck.checks if check.open]
+    assert "equipment.aid" in told and "aid.steps = true" in told and "handling.steps = 0" in told
+    found = lifted(steps="13", aid=find("demo-stair-climber").sheet)
+    assert [row.way for row in found.rows] == ["one person", "aid", "one person"]
+    assert not any(check.open for check in found.checks)
+    by_hand = [row for row in found.rows if row.way == "one person"]
+    assert all("on the 13 steps of the way" in row.condition for row in by_hand)
+    assert all("steps" not in row.condition for row in lifted(steps="0").rows)
+
+
+def test_a_part_too_heavy_for_one_person_is_not_carried_down_the_stairs_without_an_aid() -> None:
+    found = lift(
+        job(steps="13"), sheet("demo-wall-10", ('mass = "7 kg"', 'mass = "30 kg"')), None, adoption("us-2021"), PLACE
+    )
+    assert verdicts(found)["part/battery-1/bracket"] == "fail"
+
+
+def test_what_is_not_known_of_the_way_is_asked_in_one_round() -> None:
+    found = lift(job(steps=None, floor=None, reach=None), sheet("demo-wall-10"), None, adoption("us-2021"), PLACE)
+    rows = {row.word: row for row in wanted(found.checks)}
+    assert rows.keys() == {"handling.steps", "handling.floor", "handling.reach"}
+    ids = {check.id for check in found.checks if check.verdict == "cannot tell"}
+    assert all(set(row.checks) == ids for row in rows.values())
 
 
 @pytest.mark.parametrize("word", ["reach", "lift_from", "turn", "lifts", "duration", "steps", "floor"])

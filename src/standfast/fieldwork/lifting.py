@@ -19,7 +19,14 @@ from standfast.sheet.printed import amount
 from standfast.shelf import Adoption
 from standfast.survey.model import Job
 
-CLEAR_WAY = "make the way level, dry and without steps, or choose an aid that is made for it"
+CLEAR_WAY = (
+    "make the way level and dry (handling.floor), or choose an aid that is made for it: aid.floor of its data sheet "
+    "names the floor"
+)
+STEPS = (
+    "choose an aid that climbs steps (equipment.aid, whose data sheet says aid.steps = true), or another way without "
+    "any (handling.steps = 0)"
+)
 Way = Literal["one person", "team", "aid", "no way known"]
 
 
@@ -114,11 +121,12 @@ def _one(task: Lift) -> tuple[list[Check], Row]:
     if not by_hand:
         reasons.append("the maker asks for an aid")
     reason = "; ".join(reasons)
+    open_by_hand = by_hand and solo.check.verdict == "cannot tell"
     if task.aid is None:
-        return _no_aid(task, solo, by_hand=by_hand, reason=reason)
+        return _by_hand_if(task, solo, reason) if open_by_hand else _no_aid(task, solo, reason)
     checks = list(_aid(task, task.aid, solo, reason))
     if any(check.open for check in checks):
-        if by_hand and solo.check.verdict == "cannot tell":
+        if open_by_hand:
             return _by_hand_if(task, solo, reason)
         return checks, _row(task, solo, "no way known", None, reason)
     condition = checks[0].condition
@@ -167,7 +175,7 @@ def _aid(task: Lift, aid: Document[Sheet], solo: Solo, reason: str) -> Iterator[
     title, floor = "The aid is made for the floor of the way", task.handling("floor", "floor")
     check = one_of(task.id("aid-floor"), title, clause, floor, fact("aid.floor", "floors"))
     yield _told(check, "make the way dry and level, with boards where it is soft, or choose an aid made for this floor")
-    yield _told(_steps(task, aid, steps, clause), "choose an aid that climbs steps, or another way without any")
+    yield _told(_steps(task, aid, steps, clause), STEPS)
     title, needed = "There are enough people for the aid", _needed(task, aid)
     check = at_least(task.id("aid-crew"), title, clause, task.handling("crew", "n_crew", "1"), needed)
     yield _told(check, "bring more people: the aid or the maker's step asks for them")
@@ -201,19 +209,18 @@ def _needed(task: Lift, aid: Document[Sheet]) -> Value:
     return chosen("n_needed", float(number), "1", how, None, operators)
 
 
-def _no_aid(task: Lift, solo: Solo, *, by_hand: bool, reason: str) -> tuple[list[Check], Row]:
-    """Without an aid: fails where the lift by hand is refused, cannot be told where a fact is missing."""
-    title = f"There is a way to lift the {task.spoken}"
-    told = not by_hand or solo.check.verdict == "fail"
-    say = f"{reason}; choose an aid under [equipment]"
-    check = Check(task.id("part"), title, solo.check.clause, "fail" if told else "cannot tell", solo.check.relation,
+def _no_aid(task: Lift, solo: Solo, reason: str) -> tuple[list[Check], Row]:
+    """Without an aid: the lift by hand is refused, by the index or by the maker."""
+    title, say = f"There is a way to lift the {task.spoken}", f"{reason}; choose an aid under [equipment]"
+    check = Check(task.id("part"), title, solo.check.clause, "fail", solo.check.relation,
                   solo.check.demand, solo.check.limit, solo.check.margin, reason=say)  # fmt: skip
     return [check], _row(task, solo, "no way known", None, say)
 
 
 def _by_hand_if(task: Lift, solo: Solo, reason: str) -> tuple[list[Check], Row]:
     """A part that one person could lift but for a fact or the way: what is asked is the way, not a stronger aid."""
-    say = f"{reason}; {CLEAR_WAY}"
+    known = solo.check.demand is None or not solo.check.demand.missing
+    say = f"{reason}; {CLEAR_WAY}" if known else reason
     return [solo.check._replace(reason=say)], _row(task, solo, "no way known", None, say)
 
 

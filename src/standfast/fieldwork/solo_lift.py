@@ -1,4 +1,8 @@
-"""May one person lift a part? The lifting index at both ends, and the lifts that the equation leaves out."""
+"""May one person lift a part? The lifting index at both ends, and the lifts that the equation leaves out.
+
+The equation judges the lift at the place where the part is picked up and at the place where it is put. Steps between
+the two are carried over, which it does not cover: a part that one person may lift is carried there on a condition.
+"""
 
 from typing import NamedTuple
 
@@ -29,12 +33,17 @@ def judge(task: Lift) -> Solo:
     except Refusal as refusal:
         none = missing("LI", "1", str(refusal))
         return Solo(Check(id, title, clause, "fail", reason=str(refusal)), none, str(refusal))
-    outside = _out_of_scope(task, niosh)
-    if outside is not None:
+    unknown = [each for each in (_steps(task), _footing(task)) if each.missing]
+    if unknown:
+        told = chosen("LI_known", 0.0, "1", "the index and the way", None, LI, *unknown)
+        why = told.how if LI.missing else f"{_short(LI)}; {told.how}"
+        return Solo(cannot_tell(id, title, clause, why, told), LI, why)
+    outside = scope.within(niosh, task.id("scope"), _footing(task))
+    if outside.verdict != "pass":
         demand = "" if outside.demand is None else amount(outside.demand)
         reason = f"the lifting equation does not cover this lift: {outside.reason or demand}"
         return Solo(cannot_tell(id, title, clause, reason, LI), LI, f"{_short(LI)}; {reason}")
-    check = at_most(id, title, clause, LI, goal, condition=_condition(niosh))
+    check = at_most(id, title, clause, LI, goal, condition=_condition(niosh) + _on_steps(task))
     return Solo(check, LI, check.reason if LI.missing else _short(LI))
 
 
@@ -108,24 +117,27 @@ def _coupling(task: Lift) -> Value:
     return task.handling("coupling", "coupling")
 
 
-def _out_of_scope(task: Lift, niosh: Edition) -> Check | None:
-    """The first circumstance that the equation leaves out, or that nobody knows; None where it holds."""
-    for circumstance in _circumstances(task):
-        found = scope.within(niosh, task.id("scope"), circumstance)
-        if found.verdict != "pass":
-            return found
-    return None
+def _steps(task: Lift) -> Value:
+    return task.handling("steps", "n_steps", "1")
 
 
-def _circumstances(task: Lift) -> list[Value]:
-    steps, floor = task.handling("steps", "n_steps", "1"), task.handling("floor", "floor")
-    on_steps = not steps.missing and steps.quantity > 0
+def _footing(task: Lift) -> Value:
+    """The floor of the way in the words of the equation; missing where nobody knows it."""
+    floor = task.handling("floor", "floor")
     words = {"level and dry": "ordinary", "wet": "slippery floor"}
     footing = "" if floor.missing else words.get(floor.word, "unsure footing")
-    return [
-        chosen("way", "stairs" if on_steps else "ordinary", "", "steps on the way", None, steps),
-        chosen("footing", footing, "", "floor of the way", None, floor),
-    ]
+    return chosen("footing", footing, "", "floor of the way", None, floor)
+
+
+def _on_steps(task: Lift) -> str:
+    """What must hold where a part that one person may lift is carried over steps (common practice)."""
+    steps = _steps(task)
+    if steps.missing or not steps.quantity:
+        return ""
+    return (
+        f"; on the {steps.quantity:g} steps of the way, which the lifting equation does not cover: one hand on the "
+        "rail, each step seen over the part, steps lit and cleared, nobody below; else two carry it"
+    )
 
 
 def _condition(niosh: Edition) -> str:
