@@ -1,5 +1,6 @@
 """Laws of choosing a place: the fast form decides as the checks do, nothing on a grid beats it, mirrors mirror."""
 
+import os
 from collections.abc import Callable
 
 from hypothesis import given, settings
@@ -18,6 +19,8 @@ from standfast.sheet import given as stated
 from standfast.shelf import adoption
 
 LAW = settings(deadline=None, derandomize=True, max_examples=80)
+PLACES = 1000 if "STANDFAST_CASES" in os.environ else 250
+"""Places at which keep-outs and checks are compared; `make oracle` takes all of them."""
 US = adoption("us-2021")
 CASES = [id for id in SHAPES if id in in_force(US, Layout(()))]
 WALL, HEIGHT = 60_000, 27_000
@@ -115,7 +118,7 @@ def near_an_edge(data: st.DataObject, asked: Question) -> tuple[int, int]:
     return left + data.draw(by), bottom + data.draw(by)
 
 
-@settings(LAW, max_examples=1000)
+@settings(LAW, max_examples=PLACES)
 @given(layouts(), st.data())
 def test_keep_outs_refuse_exactly_what_the_checks_refuse(layout: Layout, data: st.DataObject) -> None:
     asked = question(layout)
