@@ -1,5 +1,6 @@
 """The drawings of the demo jobs with several units, standing units and an inverter of their own."""
 
+import re
 from collections.abc import Mapping
 from pathlib import Path
 
@@ -10,11 +11,14 @@ from standfast.foreman.plan import JobPlan, make_plan
 from standfast.handover.contents import Contents
 from standfast.handover.gather import gather
 from standfast.handover.permit_set import permit_set
-from standfast.paper.document import Table
+from standfast.paper.board import Box
+from standfast.paper.document import Heading, Sides, Table
 from standfast.paper.drawing import Drawing
+from standfast.paper.lettering import LEAST_MM
+from standfast.paper.pdf import Press
 from standfast.survey.write import put
 
-DEMOS = ("detached_pair", "stack_outdoors", "cabinet")
+DEMOS = ("one_wall", "detached_pair", "stack_outdoors", "cabinet")
 
 
 @pytest.fixture(scope="module")
@@ -50,6 +54,96 @@ def test_every_drawing_is_made_and_a_draughtsman_would_sign_it(gathered: Mapping
     for part, drawing in made.drawings.items():
         drawing.finish()
         assert drawing.flaws() == [], part
+        assert min(mark.height for _, mark in drawing.texts) >= LEAST_MM
+        assert "mm mm" not in words(drawing) and "demo-" not in part
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_no_name_of_one_thing_on_a_wall_stands_on_another(gathered: Mapping[str, Contents], name: str) -> None:
+    drawing = gathered[name].drawings["elevation"]
+    drawing.finish()
+    boxes = things(drawing)
+    assert boxes
+    told = [(box, mark) for box, mark in drawing.texts if mark.text.endswith(("(N)", "(E)"))]
+    assert told
+    for box, mark in told:
+        over = [each for each in boxes if box.meets(each) and not box.grown(-0.5).within(each)]
+        assert over == [], mark.text
+
+
+def things(drawing: Drawing) -> list[Box]:
+    """Outlines of the things on an elevation, mm on paper."""
+    found = []
+    for group in re.findall(r'<g id="thing-[^>]*>(.*?)</g>', drawing.svg(), re.DOTALL):
+        points = [
+            (float(x), float(y)) for x, y in re.findall(r"(-?[0-9.]+)[ ,](-?[0-9.]+)", group.partition("<path")[2])
+        ]
+        if len(points) >= 4:
+            xs, ys = [x for x, _ in points], [y for _, y in points]
+            found.append(Box(min(xs), min(ys), max(xs), max(ys)))
+    return found
+
+
+def test_the_space_between_two_units_is_told_with_what_is_asked(gathered: Mapping[str, Contents]) -> None:
+    said = words(gathered["detached_pair"].drawings["elevation"])
+    assert "Battery 1 on the left, Battery 2 on the right of it: 3 ft 4 in apart;" in said
+    assert "asked at least 3 ft 0 in (IRC 2021 R328.3.1)" in said
+    assert "on the left" not in words(gathered["cabinet"].drawings["elevation"])
+
+
+def test_nothing_is_said_of_detection_outdoors(gathered: Mapping[str, Contents]) -> None:
+    assert "Detection" not in words(gathered["stack_outdoors"].drawings["elevation"])
+    assert "Detection in this room" in words(gathered["cabinet"].drawings["elevation"])
+
+
+def test_what_is_later_is_told_in_both_units(gathered: Mapping[str, Contents]) -> None:
+    assert re.search(r"fits at \d+ ft [^(]+ \(\d+ mm\) from", words(gathered["detached_pair"].drawings["elevation"]))
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_every_set_has_its_equipment_on_a_sheet_of_its_own(
+    gathered: Mapping[str, Contents], name: str, press: Press
+) -> None:
+    made = permit_set(gathered[name])
+    sheets = {sheet.code: sheet for sheet in made.document.sheets}
+    (listed,) = [block for block in sheets["G2"].blocks if isinstance(block, Table)]
+    assert len(listed.rows) == len(gathered[name].equipment)
+    assert {each.answer for each in made.counter} <= {"in the set", "not asked here"}
+    pages = press.pdf(made.document).numbers
+    assert pages["G2"] == 2  # the cover is one sheet
+    assert pages["A1"] == 3
+
+
+@pytest.mark.parametrize("name", ["stack_outdoors", "cabinet"])
+def test_the_counter_list_asks_for_the_documents_of_an_inverter_of_its_own(
+    gathered: Mapping[str, Contents], name: str
+) -> None:
+    listed = {each.id: each for each in permit_set(gathered[name]).counter}
+    titles = {sheet.code: sheet.title for sheet in permit_set(gathered[name]).document.bound}
+    for id in ("cut-sheet-inverter", "instructions-inverter"):
+        assert listed[id].answer == "in the set" and "inverter" in titles[listed[id].code]
+        assert listed[id.removesuffix("-inverter")].code != listed[id].code
+    job = gathered[name].job
+    gone = [each for each in job.documents if each.of != "inverter"]
+    without = gathered[name]._replace(job=job.model_copy(update={"documents": gone}))
+    lacking = {each.id: each for each in permit_set(without).counter if each.answer == "missing"}
+    assert set(lacking) == {"cut-sheet-inverter", "instructions-inverter"}
+    assert lacking["cut-sheet-inverter"].remark == (
+        'add [[documents]] of kind "cut sheet" and of = "inverter" with its file'
+    )
+
+
+def test_a_job_without_an_inverter_of_its_own_is_not_asked_for_its_documents(gathered: Mapping[str, Contents]) -> None:
+    listed = {each.id: each.answer for each in permit_set(gathered["detached_pair"]).counter}
+    assert listed["cut-sheet-inverter"] == listed["instructions-inverter"] == "not asked here"
+
+
+def test_a_long_table_of_checks_takes_the_whole_width(gathered: Mapping[str, Contents]) -> None:
+    made = gathered["stack_outdoors"]
+    (foot,) = [sheet for sheet in permit_set(made).document.sheets if sheet.code == "A4.1"]
+    (sides,) = [block for block in foot.blocks if isinstance(block, Sides)]
+    assert [block.text for block in sides.under if isinstance(block, Heading)] == ["Checks"]
+    assert "Checks" not in [block.text for block in sides.columns[1] if isinstance(block, Heading)]
 
 
 def test_two_units_stand_on_elevation_and_plan_with_the_gap_between_them(gathered: Mapping[str, Contents]) -> None:
@@ -81,7 +175,7 @@ def test_a_standing_unit_shows_its_brace_its_foot_and_the_holes_of_the_inverter(
     elevation, plan = made.drawings["elevation"], made.drawings["plan details"]
     assert marks(elevation, "holes-inverter-1") and "Inverter (N)" in " ".join(words(elevation).split())
     assert marks(plan, "feet") and "anchor of the foot" in words(plan)
-    (foot,) = [part for part in made.drawings if "foot at" in part]
+    (foot,) = [part for part in made.drawings if "foot of battery 1 on the concrete" in part]
     table = next(block for block in made.beside[foot] if isinstance(block, Table))
     assert [str(row[0]) for row in table.rows] == [
         str({"style": "bold", "text": f"battery-1/F{n}"}) for n in range(1, 5)
@@ -94,13 +188,14 @@ def test_the_pad_stands_on_elevation_and_plan(gathered: Mapping[str, Contents]) 
     made = gathered["stack_outdoors"]
     assert "concrete pad, its top 2 in up" in made.drawings["elevation"].keys
     assert "concrete pad" in made.drawings["plan details"].keys
-    assert "Under standing units: concrete pad, 6 in thick" in words(made.drawings["elevation"])
+    thick = made.job.walls[0].footing.thickness.text  # type: ignore[union-attr]
+    assert f"Under standing units: concrete pad, {thick} thick" in words(made.drawings["elevation"])
 
 
 def test_further_drawings_of_a_part_have_sheets_of_their_own(gathered: Mapping[str, Contents]) -> None:
     sheets = {sheet.code: sheet.title for sheet in permit_set(gathered["cabinet"]).document.sheets}
     assert sheets["A4"] == "Fixing detail and holes"
-    assert sheets["A4.1"] == "Fixing detail and holes, foot at utility-east"
+    assert sheets["A4.1"] == "Fixing detail and holes, foot of battery 1 on the concrete slab"
 
 
 def test_units_on_two_walls_get_an_elevation_and_a_plan_each(tmp_path: Path) -> None:

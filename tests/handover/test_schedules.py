@@ -9,6 +9,7 @@ import pytest
 from openpyxl import load_workbook
 
 from standfast.foreman.demo import write_demo
+from standfast.foreman.designed import designed
 from standfast.foreman.pack import Papers, pack, papers
 from standfast.foreman.plan import JobPlan, make_plan
 from standfast.paper.schedule import Schedule, as_csv, written
@@ -116,3 +117,18 @@ def test_without_the_extras_pack_says_so_and_writes_the_rest(
 
 def test_csv_of_materials_is_the_bill(made: Papers) -> None:
     assert as_csv(of(made, "materials")) == made.materials
+
+
+def test_the_circuit_of_an_array_has_no_device_and_labels_are_counted(tmp_path: Path) -> None:
+    plan = make_plan(write_demo("stack-outdoors", tmp_path))
+    made = papers(plan)
+    rows = [dict(zip(of(made, "circuits").head, row, strict=True)) for row in of(made, "circuits").rows]
+    devices = {row["circuit"]: row["device A"] for row in rows}
+    arrays = {each.circuit.id for each in plan.design.wiring.arrays}
+    assert arrays and {id for id, device in devices.items() if device == "none"} == arrays
+    told = {each["id"]: each["device_a"] for each in designed(plan)["circuits"]}
+    assert {id for id, device in told.items() if device is None} == arrays
+    counted = {row[2]: row[1] for row in of(made, "labels").rows}
+    assert counted["SOLAR PV DC CIRCUIT"] == 6 and counted["PV SYSTEM DISCONNECT"] == 1
+    (row,) = [row for row in of(made, "materials").rows if row[0] == "labels"]
+    assert str(sum(label.number for label in plan.design.labels)) in f"{row[1]} {row[2]}"

@@ -1,13 +1,10 @@
 """The chosen design as plain data: units with place and fixing, circuits, busbars, fault currents, labels, lifting."""
 
-from collections.abc import Iterator
-
 from standfast.design.anchorage.whole import Anchorage, Foot
 from standfast.design.knock_on.whole import Row as BroughtRow
 from standfast.design.siting.placed import PlacedUnit
 from standfast.design.wiring.circuit import Circuit
 from standfast.design.wiring.sources import Busbar
-from standfast.design.wiring.whole import Wiring
 from standfast.fieldwork.lifting import Row
 from standfast.foreman.chosen import chosen
 from standfast.foreman.plan import JobPlan
@@ -22,6 +19,7 @@ def designed(plan: JobPlan) -> Data:
     made = plan.design
     siting, wiring = made.siting, made.wiring
     held = {each.unit: each for each in made.anchorages}
+    pv = [each.circuit for each in wiring.arrays]
     return {
         "schema": 1,
         "job": plan.title,
@@ -30,7 +28,7 @@ def designed(plan: JobPlan) -> Data:
         "inverter": _inverter(held.get(INVERTER)),
         "walls": [{"wall": each.wall, "open": each.open, "reasons": list(each.reasons)} for each in siting.walls],
         "panel": wiring.panel,
-        "circuits": [_circuit(each) for each in _built(wiring)],
+        "circuits": [_circuit(each, protected=each not in pv) for each in wiring.circuits],
         "voltage": {
             "drop_percent": None if wiring.unit is None else _number(wiring.unit.drop.percent),
             "rise_percent": None if wiring.rise is None else _number(wiring.rise.percent),
@@ -127,16 +125,13 @@ def _foot(unit: str, foot: Foot) -> Data:
     }
 
 
-def _built(wiring: Wiring) -> Iterator[Circuit]:
-    yield from wiring.circuits
-
-
-def _circuit(circuit: Circuit) -> Data:
+def _circuit(circuit: Circuit, *, protected: bool) -> Data:
+    """One circuit; that of a PV array has no overcurrent device, only one by which its ground is sized."""
     wire = circuit.conductor
     return {
         "id": circuit.id,
         "title": circuit.title,
-        "device_a": _number(circuit.need.device),
+        "device_a": _number(circuit.need.device) if protected else None,
         "needed_a": _number(circuit.need.before),
         "carries_a": _number(wire.carried.usable),
         "size": _word(wire.size),

@@ -120,16 +120,22 @@ def _part(situation: Situation, row: Mapping[str, str]) -> Asked:
 
 def _paper(situation: Situation, row: Mapping[str, str]) -> Asked:
     """A document that somebody else wrote and the job binds in."""
-    kind = row["answered_by"]
+    kind, _, about = row["answered_by"].partition(" of ")
     codes = documents(situation.job.documents)
-    held = [paper for paper in situation.job.documents if str(paper.kind) == kind]
+    held = [paper for paper in situation.job.documents if str(paper.kind) == kind and _about(paper) == about]
     there = [paper for paper in held if paper.file in situation.files]
     if there:
         return Asked(row["id"], row["document"], "in the set", codes[there[0].id], "")
+    told = f' and of = "{about}"' if about else ""
     if held:
         name = held[0].file or "a file of that name"
         return Asked(row["id"], row["document"], "missing", "", f"put {name} into the folder documents/")
-    return Asked(row["id"], row["document"], "missing", "", f'add [[documents]] of kind "{kind}" with its file')
+    return Asked(row["id"], row["document"], "missing", "", f'add [[documents]] of kind "{kind}"{told} with its file')
+
+
+def _about(paper: Paper) -> str:
+    """The equipment beside the battery unit that a document is about; empty where it is about no other."""
+    return "" if paper.of in (None, "battery") else str(paper.of)
 
 
 def _not_asked(situation: Situation, condition: str) -> str | None:
@@ -150,6 +156,10 @@ def _load(situation: Situation) -> str | None:
 
 def _departs(situation: Situation) -> str | None:
     return None if situation.departs else "spacing and energy keep to the default"
+
+
+def _inverter(situation: Situation) -> str | None:
+    return None if situation.job.equipment.inverter is not None else "the inverter is inside the battery unit"
 
 
 def _anchors(situation: Situation) -> str | None:
@@ -179,6 +189,7 @@ _CONDITIONS: dict[str, Callable[[Situation], str | None]] = {
     "always": lambda situation: None,
     "panel under 200 A or backup": _load,
     "spacing or energy departs from the default": _departs,
+    "an inverter of its own": _inverter,
     "anchors in concrete or masonry": _anchors,
     "fault current is stated": _fault_current,
     "asked by the utility": lambda situation: "goes to the utility, not over this counter",

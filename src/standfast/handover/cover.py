@@ -1,4 +1,4 @@
-"""The cover of the permit set: who and where, codes in force, index, state, counts, counter list, equipment."""
+"""The cover of the permit set: who and where, codes in force, index, state, counts, counter list; the equipment."""
 
 from collections.abc import Sequence
 
@@ -24,6 +24,9 @@ from standfast.paper.document import (
 from standfast.shelf import Adoption
 from standfast.survey.model import Job
 
+EQUIPMENT = "G2"
+"""Number of the sheet of the equipment schedule."""
+
 
 def cover(contents: Contents, listed: Sequence[Asked], against: Sequence[str]) -> Sheet:
     """The cover sheet.
@@ -48,8 +51,12 @@ def cover(contents: Contents, listed: Sequence[Asked], against: Sequence[str]) -
     blocks: list[Block] = [Sides((1, 1.9), (left, right))]
     if contents.ledger.open:
         blocks += [Heading("Open checks"), calculations.open_table(contents.ledger.open)]
-    blocks += [Heading("Equipment"), _equipment(contents.equipment)]
     return Sheet("G1", "Cover", blocks)
+
+
+def equipment(items: Sequence[Item]) -> list[Sheet]:
+    """The sheet of the equipment schedule; none where nothing is listed."""
+    return [Sheet(EQUIPMENT, "Equipment", [_equipment(items)])] if items else []
 
 
 def _identity(job: Job) -> list[Block]:

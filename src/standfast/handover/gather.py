@@ -13,7 +13,7 @@ from standfast.handover import chosen, equipment_schedule, loads
 from standfast.handover.contents import Contents
 from standfast.handover.drawings.beside_fixing import beside_foot, beside_wall
 from standfast.handover.drawings.elevation import elevation
-from standfast.handover.drawings.face import wall_named
+from standfast.handover.drawings.face import listed, wall_named
 from standfast.handover.drawings.fixing import fixing_detail, foot_detail
 from standfast.handover.drawings.one_line import drawings as one_line_drawings
 from standfast.handover.drawings.one_line_told import OneLine
@@ -25,6 +25,7 @@ from standfast.paper.drawing import DoesNotFit, Drawing
 from standfast.sheet import Ledger
 from standfast.shelf import Adoption
 from standfast.survey.house import Wall
+from standfast.survey.joined import INVERTER
 from standfast.survey.read import Survey
 
 
@@ -64,7 +65,7 @@ def gather(
         load=[check.id for check in design.load.checks],
         load_tables=loads.blocks(design.load, design.backup),
         undrawn=undrawn,
-        beside={part: beside(held, _wall(survey, held[0])) for part, held, _, beside in _fixings(design)},
+        beside={part: beside(held, _wall(survey, held[0])) for part, held, _, beside in _fixings(survey, design)},
         files=files,
         departs=_departs(ledger),
         drilled=_drilled(design),
@@ -105,7 +106,7 @@ def _drawings(
             name = f"{part}, {judged.wall}" if number else part
             drawn = partial(draw, survey, adoption, siting, judged.wall, design.anchorages)
             makers[name] = partial(_one, name, drawn)
-    for name, held, detail, _ in _fixings(design):
+    for name, held, detail, _ in _fixings(survey, design):
         makers[name] = partial(_one, name, partial(detail, held[0], _wall(survey, held[0])))
     drawings: dict[str, Drawing] = {}
     undrawn: dict[str, str] = {}
@@ -134,7 +135,7 @@ class Fixing(NamedTuple):
     beside: Callable[[list[Anchorage], Wall], list[Block]]
 
 
-def _fixings(design: Design) -> list[Fixing]:
+def _fixings(survey: Survey, design: Design) -> list[Fixing]:
     """The distinct fixings: of each wall, and of the feet on its floor."""
     alike: dict[tuple[str, str, str], list[Anchorage]] = {}
     for each in design.anchorages:
@@ -146,8 +147,11 @@ def _fixings(design: Design) -> list[Fixing]:
     found: list[Fixing] = []
     for place, wall, sheet in alike:
         held = alike[place, wall, sheet]
-        same = sum(each[:2] == (place, wall) for each in alike) > 1
-        name = f"{'foot at ' if place == 'foot' else ''}{wall}{f' with {sheet}' if same else ''}"
+        units = listed([_spoken(each.unit) for each in held])
+        under = wall_named(survey, wall).footing
+        name = f"{units} on {wall}"
+        if place == "foot":
+            name = f"foot of {units} on the {(under.kind if under is not None else None) or 'floor'}"
         part = f"fixing detail, {name}" if found else "fixing detail"
         found.append(
             Fixing(part, held, fixing_detail, beside_wall)
@@ -155,6 +159,11 @@ def _fixings(design: Design) -> list[Fixing]:
             else Fixing(part, held, _of_foot, beside_foot)
         )
     return found
+
+
+def _spoken(unit: str) -> str:
+    """A unit in words: ``battery 1``; the inverter, of which a job has one, without its number."""
+    return "inverter" if unit == INVERTER else unit.replace("-", " ")
 
 
 def _of_foot(held: Anchorage, wall: Wall) -> Drawing:

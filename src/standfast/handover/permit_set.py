@@ -7,7 +7,7 @@ from standfast.design.labels.schedule import Label
 from standfast.handover import calculations, panels
 from standfast.handover.contents import Contents
 from standfast.handover.counter import Asked, Situation, counter, documents, missing
-from standfast.handover.cover import cover
+from standfast.handover.cover import EQUIPMENT, cover, equipment
 from standfast.handover.drawings.one_line_told import CODES
 from standfast.handover.particulars import NOT_READY, NOT_STATED, READY, strip
 from standfast.handover.working import Working
@@ -86,6 +86,7 @@ def permit_set(contents: Contents) -> PermitSet:
     working = Working()
     load = [*contents.load_tables, *(calculations.card(contents.ledger[id], working) for id in contents.load)]
     made = [
+        *equipment(contents.equipment),
         *drawn,
         panels.sheet(contents.job, "E2", load),
         *_labels(contents.labels),
@@ -117,7 +118,7 @@ def _parts(contents: Contents) -> dict[str, str]:
     parts = {each.part: each.code for each in _coded(contents)}
     parts |= {"cover": "G1", "calculations": "C1"}
     if contents.equipment:
-        parts["equipment schedule"] = "G1"
+        parts["equipment schedule"] = EQUIPMENT
     if contents.load:
         parts["panels and loads"] = "E2"
     if contents.labels:
@@ -158,7 +159,9 @@ def _drawing(coded: Coded, contents: Contents, pictures: dict[str, str]) -> Shee
     notes = [f"{note.mark}  {note.text}" for note in drawing.notes]
     blocks: list[Block] = [Picture(name, drawing.description, drawing.width)]
     if part in contents.beside:
-        blocks = [Sides((1, 1), (blocks, contents.beside[part]))]
+        beside = list(contents.beside[part])
+        below = next((number for number, block in enumerate(beside) if isinstance(block, Heading) and number > 3), None)
+        blocks = [Sides((1, 1), (blocks, beside[:below]), [] if below is None else beside[below:])]
     if len(notes) > _STRIP_NOTES:
         blocks += [Heading(f"Notes to {code}"), Bullets(notes)]
         notes = [f"{len(notes)} notes: next sheet"]

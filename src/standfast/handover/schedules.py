@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from standfast.commissioning.due import DueTest
+from standfast.commissioning.due_test import DueTest
 from standfast.design.wiring.circuit import Circuit
 from standfast.design.wiring.whole import Wiring
 from standfast.fieldwork.materials import HEAD, Materials
@@ -42,7 +42,7 @@ def schedules(contents: Contents, wiring: Wiring, order: WorkOrder, bill: Materi
         Schedule("equipment", Item._fields, tuple(tuple(each) for each in contents.equipment)),
         _labels(contents),
         Schedule("panels", _PANELS, tuple(_panels(contents.job))),
-        Schedule("circuits", _CIRCUITS, tuple(_circuit(each) for each in _built(wiring))),
+        Schedule("circuits", _CIRCUITS, tuple(_circuits(wiring))),
         _holes(order),
         _joints(order),
         Schedule("tests", _TESTS, tuple(_test(each) for each in order.tests)),
@@ -53,8 +53,8 @@ def schedules(contents: Contents, wiring: Wiring, order: WorkOrder, bill: Materi
 def _labels(contents: Contents) -> Schedule:
     rows = [
         (
-            each.id, float(each.number), each.wording, each.at, each.place, each.look, each.letters_in, str(each.clause), each.ground,
-            each.why,
+            each.id, float(each.number), each.wording, each.at, each.place, each.look, each.letters_in,
+            str(each.clause), each.ground, each.why,
         )
         for each in contents.labels
     ]  # fmt: skip
@@ -88,15 +88,18 @@ def _amount(quantity: Quantity | None, unit: str, absent: str = NOT_KNOWN) -> Ce
     return absent if quantity is None else amount(quantity, unit)
 
 
-def _built(wiring: Wiring) -> Iterator[Circuit]:
-    yield from wiring.circuits
+def _circuits(wiring: Wiring) -> Iterator[tuple[Cell, ...]]:
+    """Every circuit; those of PV arrays have no overcurrent device, only one by which their ground is sized."""
+    without = [each.circuit for each in wiring.arrays]
+    for each in wiring.circuits:
+        yield _circuit(each, "none" if each in without else cell(each.need.device))
 
 
-def _circuit(circuit: Circuit) -> tuple[Cell, ...]:
+def _circuit(circuit: Circuit, device: Cell) -> tuple[Cell, ...]:
     wire = circuit.conductor
     tubes = "; ".join(f"{tube.run.id}: {cell(tube.trade_size)} {cell(tube.kind)}" for tube in circuit.raceways)
     return (
-        circuit.id, circuit.title, cell(circuit.need.device), cell(circuit.need.before), cell(wire.carried.usable),
+        circuit.id, circuit.title, device, cell(circuit.need.before), cell(wire.carried.usable),
         cell(wire.size), cell(wire.conditions.material), cell(wire.conditions.insulation), cell(circuit.ground),
         cell(circuit.neutral), cell(circuit.length), ", ".join(tube.run.id for tube in circuit.raceways), tubes,
     )  # fmt: skip

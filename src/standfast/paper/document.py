@@ -133,10 +133,17 @@ class Keep(NamedTuple):
 
 
 class Sides(NamedTuple):
-    """Columns side by side: shares of the width, and the blocks of each."""
+    """Columns side by side.
+
+    Attributes:
+        widths: shares of the width.
+        columns: the blocks of each.
+        under: blocks that stand in the last column where it has room for them, else below over the whole width.
+    """
 
     widths: Sequence[float]
     columns: Sequence[Sequence["Block"]]
+    under: Sequence["Block"] = ()
 
 
 class CheckCard(NamedTuple):
@@ -289,4 +296,5 @@ def _block(block: Block) -> dict[str, Any]:
         plain["blocks"] = _blocks(block.blocks)
     elif isinstance(block, Sides):
         plain["columns"] = [_blocks(column) for column in block.columns]
+        plain["under"] = _blocks(block.under)
     return plain

@@ -237,6 +237,11 @@ class Drawing:
         (x1, y1), (x2, y2) = self.at((left, top)), self.at((right, bottom))
         self.board.block(Box(x1, y1, x2, y2))
 
+    def body(self, left: float, bottom: float, right: float, top: float) -> None:
+        """A thing on this area of the model: no text of another one stands on it where there is room elsewhere."""
+        (x1, y1), (x2, y2) = self.at((left, top)), self.at((right, bottom))
+        self.board.body(Box(x1, y1, x2, y2))
+
     # Marks in paper coordinates
 
     def put(self, mark: Mark) -> None:

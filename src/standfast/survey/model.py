@@ -200,6 +200,8 @@ class Paper(Table):
         "photo", "other",
     ]  # fmt: skip
     """What it is."""
+    of: Literal["battery", "inverter"] | None = None
+    """Equipment that it is about, where an inverter of its own is chosen beside the battery unit."""
     title: Text
     """Title, as the index of the set prints it."""
     file: Text | None = None

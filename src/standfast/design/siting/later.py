@@ -12,6 +12,7 @@ from standfast.design.siting.placed import Siting
 from standfast.design.siting.solid import Solid, mm
 from standfast.sheet import Check
 from standfast.shelf import Adoption
+from standfast.units import feet_inches
 
 
 class Later(NamedTuple):
@@ -37,11 +38,15 @@ class Later(NamedTuple):
         if self.spot is None:
             return f"No further unit fits on {self.wall}."
         left, bottom = mm(self.spot.left), mm(self.spot.bottom)
-        where = f"{left:g} mm from the left end of {self.wall}, {bottom:g} mm above the floor"
+        where = f"{_both(left)} from the left end of {self.wall}, {_both(bottom)} above the floor"
         if not self.stopped:
             return f"A further unit ({name}) fits at {where}."
         asked = " ".join(dict.fromkeys(check.title for check in self.stopped))
         return f"There is room for a further unit ({name}) at {where}, but open would be: {asked}"
+
+
+def _both(length_mm: float) -> str:
+    return f"{feet_inches(length_mm)} ({length_mm:.0f} mm)"
 
 
 def later(adoption: Adoption, siting: Siting, wall: str) -> Later:

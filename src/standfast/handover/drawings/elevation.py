@@ -5,6 +5,7 @@ those that siting chose. (E) is there already, (N) is added by this job.
 """
 
 from collections.abc import Iterable, Sequence
+from itertools import pairwise, permutations
 
 from standfast.design.anchorage.whole import Anchorage
 from standfast.design.siting.later import later
@@ -90,7 +91,7 @@ def elevation(
         dimension.upward(drawing, [0, low, high, seen.height], 0, "left", row)
     for row, levels in enumerate(rows, 1):
         dimension.upward(drawing, [0, *levels], seen.length, "right", row)
-    _notes(drawing, seen, str(more))
+    _notes(drawing, seen, str(more), apart(siting, units))
     furniture.foot(drawing)
     return drawing
 
@@ -175,6 +176,7 @@ def _thing(drawing: Drawing, wall: Face, thing: Shown) -> None:
     with drawing.part(f"thing-{thing.id}", text):
         if right > left and top > bottom:
             drawing.rect(left, bottom, right - left, top - bottom, "hidden" if thing.opening else "medium", "white")
+            drawing.body(left, bottom, right, top)
         else:
             drawing.cross(((left + right) / 2, (bottom + top) / 2), 2, "medium")
     labels.inside(drawing, (left, bottom, right, top), f"{text}\n{inches(bottom)} up" if thing.new else text, 36)
@@ -242,7 +244,22 @@ def _dimensions(drawing: Drawing, wall: Face, units: Sequence[PlacedUnit], boxes
     dimension.across(drawing, [0, *starts], wall.height, "above", 1)
 
 
-def _notes(drawing: Drawing, wall: Face, more: str) -> None:
+def apart(siting: Siting, units: Sequence[PlacedUnit]) -> list[str]:
+    """The clear width between units that stand beside each other, and what is asked by which clause."""
+    row = sorted(units, key=lambda each: box_of(each)[0])
+    found: list[str] = []
+    for left, right in pairwise(row):
+        clear = box_of(right)[0] - box_of(left)[2]
+        names = {f"siting.unit-spacing/{a}/{b}" for a, b in permutations((left.id, right.id))}
+        check = next((each for each in siting.checks if each.id in names), None)
+        told = f"{left.unit.name} on the left, {right.unit.name} on the right of it: {feet_inches(clear)} apart"
+        if check is not None and check.limit is not None and not check.limit.missing:
+            told += f"; asked at least {feet_inches(check.limit.quantity)} ({check.clause})"
+        found.append(f"{told}.")
+    return found
+
+
+def _notes(drawing: Drawing, wall: Face, more: str, between: Sequence[str]) -> None:
     """What the wall is made of, detection, room for later, and how the drawing is read, above it."""
     lines = [
         f"Seen from: {wall.room}. Behind: {wall.behind}.",
@@ -250,6 +267,7 @@ def _notes(drawing: Drawing, wall: Face, more: str) -> None:
         wall.footing,
         wall.detection,
         wall.vehicles,
+        *between,
         *wrapped(f"Later: {more}", NOTE_MM, LEAST_MM),
         "(E) existing, (N) new. Crosses: hole centres; their coordinates are in the hole table of the work order.",
         "Dimensions in inches (mm). Scan before drilling; find both edges of each stud.",

@@ -34,7 +34,7 @@ class Face(NamedTuple):
         names: what each thing is called, with (E) or (N).
         studs: middles of studs, mm.
         build_up: sentences about what the wall is made of.
-        detection: a sentence about the detector of the room.
+        detection: a sentence about the detector of the room; empty outdoors.
         vehicles: a sentence about vehicles and what protects the units.
         floor: level of the floor.
         footing: a sentence about what standing units stand on; empty where the survey says nothing of it.
@@ -100,6 +100,7 @@ def face(survey: Survey, siting: Siting, id: str) -> Face:
         each for each in layout.things if not each.on_wall and each.kind in BODIES and each.id in surveyed
     ]  # fmt: skip
     detection = room.detection if room is not None else None
+    outdoors = wall.room == "outside" or (room is not None and room.kind == "outside")
     height = mm(layout.facts.ceiling)
     return Face(
         mm(layout.facts.wall_to),
@@ -109,13 +110,13 @@ def face(survey: Survey, siting: Siting, id: str) -> Face:
         _names(survey),
         tuple(mm(each) for each in studs.centres) if studs is not None else (),
         _build_up(wall),
-        f"Detection in this room, by survey: {detection or NOT_KNOWN}.",
+        "" if outdoors else f"Detection in this room, by survey: {detection or NOT_KNOWN}.",
         _vehicles(siting, [each.id for each in units_on(siting, id)]),
         _floor(wall),
         _footing(wall),
         f"height of the wall {feet_inches(height)}",
         room.kind if room is not None else wall.room,
-        wall.behind or NOT_KNOWN,
+        (wall.behind or NOT_KNOWN).replace("-", " "),
     )
 
 
