@@ -223,7 +223,7 @@ def _number(value: object, path: str, unit: str) -> float | str | bool | tuple[s
 
 def leaves(data: object, path: Path = ()) -> Iterator[tuple[Path, object]]:
     """Every value of parsed TOML that is neither a table nor a list, with its path."""
-    if isinstance(data, Mapping):
+    if isinstance(data, dict):
         for key, value in data.items():
             yield from leaves(value, (*path, str(key)))
     elif isinstance(data, list):
