@@ -135,7 +135,7 @@ def test_each_row_names_the_word_and_the_file_that_take_it(call: Call, job: Path
     assert words.keys() == {"supply.fault_current", "walls.garage-east.build_up.first_stud"}
     stud = words["walls.garage-east.build_up.first_stud"]
     assert {each["file"] for each in words.values()} == {"job.toml"}
-    assert {"siting.studs/battery-1", "anchorage.wood-withdrawal/battery-1"} <= set(stud["alone"])
+    assert {"siting.studs/battery-1", "anchorage.wood-withdrawal/battery-1"} <= set(stud["checks"])
 
 
 def test_the_documents_that_the_authority_asks_are_told_at_the_end(call: Call, job: Path) -> None:

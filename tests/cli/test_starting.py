@@ -74,11 +74,27 @@ def test_new_sheet_writes_a_sheet_of_each_kind_that_reads(call: Call, tmp_path: 
     file = tmp_path / "sheets" / "our-thing.toml"
     found = call("new-sheet", file, "--kind", kind)
     assert (found.code, found.err) == (0, "")
-    sheet, faults = equipment.read(file.read_text("utf-8"), file.name)
+    text = file.read_text("utf-8")
+    told = [fault.what for fault in equipment.read(text, file.name).faults]
+    assert len(told) == 3 and "has no invented" in told[0]
+    assert told[1:] == [f'{word} is still the placeholder "…"' for word in ("maker", "name")]
+    text = text.replace('maker = "…"', 'maker = "Us"', 1).replace('\nname = "…"', '\nname = "Ours"', 1)
+    sheet, faults = equipment.read(text.replace("#invented = true", "invented = true", 1), file.name)
     assert faults == []
     assert sheet is not None
     assert (sheet.sheet.id, sheet.sheet.kind) == ("our-thing", kind)
     Draft202012Validator.check_schema(json.loads((tmp_path / "sheets" / "sheet.schema.json").read_text("utf-8")))
+
+
+def test_what_is_still_the_placeholder_of_a_new_file_is_a_fault_with_its_place(call: Call, tmp_path: Path) -> None:
+    call("new", tmp_path)
+    text = (tmp_path / "job.toml").read_text("utf-8").replace('#scope = "…"', 'scope = "…"')
+    (tmp_path / "job.toml").write_text(text, "utf-8")
+    line = text.split("\n").index('scope = "…"') + 1
+    for command in ("check", "survey"):
+        found = call(command, tmp_path)
+        assert found.code == 2
+        assert f'{tmp_path / "job.toml"}:{line}:9: scope is still the placeholder "…"' in found.err
 
 
 def test_new_sheet_never_writes_over_a_sheet(call: Call, tmp_path: Path) -> None:

@@ -82,4 +82,4 @@ def test_a_fact_that_only_the_reason_names_is_found_and_joins_its_word() -> None
 def test_an_assumption_that_bounds_is_no_want_where_something_else_holds_the_check_up() -> None:
     waits = assumption(1.0, bounding=True)._replace(verdict="cannot tell", reason=STUD)
     (row,) = wanted([waits])
-    assert (row.need, row.why, row.alone) == (STUD, "missing", ("a",))
+    assert (row.need, row.why, row.checks, row.alone) == (STUD, "missing", ("a",), ())

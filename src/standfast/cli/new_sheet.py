@@ -31,4 +31,5 @@ def command(file: Path, kind: str) -> int:
 
     for path in new_sheet(file, next(each for each in KINDS if each == kind)):
         click.echo(f"written: {path}")
+    click.echo("Write maker and name, and say with invented = false that it was made from a real manual.")
     return 0

@@ -31,5 +31,5 @@ def new(id: str, kind: Kind) -> str:
         id: name by which jobs ask for it.
         kind: what it is: the tables that such a sheet needs are written out.
     """
-    filled = {"schema": "1", "id": dumps(id), "kind": dumps(kind), "invented": "false", "maker": '"…"', "name": '"…"'}
+    filled = {"schema": "1", "id": dumps(id), "kind": dumps(kind), "maker": '"…"', "name": '"…"'}
     return "#:schema ./sheet.schema.json\n" + template(Sheet, _INTRO, filled, open=NEEDS[kind])

@@ -17,6 +17,8 @@ from standfast.reading.quantities import Table, shown
 M = TypeVar("M", bound=Table)
 _SYNTAX_FAULTS = 10
 _ROUNDS = 50
+PLACEHOLDER = "…"
+"""Stands in a new file where a text of the user's own belongs."""
 _MONSTER = re.compile(r"\d{400}|[\[{][\[{\s]{98}")
 """What can stop the TOML reader: a number of hundreds of digits, lists nested a hundred deep."""
 
@@ -55,7 +57,20 @@ def read(text: str, file: str, model: type[M], stand_in: Mapping[Path, object]) 
         _drop(tree, path)
     found = _validate(tree, file, model, places, unknown, stand_in)
     document = None if found.content is None else Document(file, found.content, found.places, found.unknown, data)
-    return Result(document, in_order([*faults, *found.faults]), found.headed)
+    unwritten = _unwritten(data, file, places) if PLACEHOLDER in text else ()
+    return Result(document, in_order([*faults, *unwritten, *found.faults]), found.headed)
+
+
+def _unwritten(data: object, file: str, places: Index) -> Iterator[Fault]:
+    """Texts that are still what a new file has in their place."""
+    for path, value in leaves(data):
+        if value == PLACEHOLDER:
+            line, column = places.value(path)
+            what, why = (
+                f'{path[-1]} is still the placeholder "{PLACEHOLDER}"',
+                "it would be printed as if it were known",
+            )
+            yield Fault(file, line, column, what, why, "write the text, or take the line out")
 
 
 def again(document: Document[M], changes: Iterable[tuple[Path, object]]) -> Document[M] | None:

@@ -22,7 +22,7 @@ class Wanted(NamedTuple):
         need: what, and where to put it.
         why: a fact is *missing*; or it was *assumed* and may not decide; or a rule or a part does not go so far.
         checks: ids of the checks that cannot be told for want of it.
-        alone: those among them that lack nothing else: finding it out settles them.
+        alone: those among them that lack nothing else and rest on no assumption: finding it out settles them.
         word: word of the file that takes it, dotted; empty where no single word does.
         file: name of that file; empty where it is not told.
     """
@@ -48,7 +48,7 @@ def wanted(checks: Iterable[Check]) -> list[Wanted]:
         lacks = {_key(need): Wanted(need, why, (), (), *_key(need, word_only=True)) for need, why in _lacks(check)}
         for key, lack in lacks.items():
             row = rows.get(key, lack)
-            alone = (*row.alone, check.id) if len(lacks) == 1 else row.alone
+            alone = (*row.alone, check.id) if len(lacks) == 1 and _firm(check) else row.alone
             rows[key] = row._replace(checks=(*row.checks, check.id), alone=alone)
     return sorted(rows.values(), key=lambda row: (-len(row.checks), -len(row.alone)))
 
@@ -62,6 +62,11 @@ def _lacks(check: Check) -> Iterator[tuple[str, Why]]:
     yield from ((f"{each.symbol} was assumed: {each.how}", "assumed") for each in doubtful)
     if not facts and not doubtful:
         yield check.reason, "other"
+
+
+def _firm(check: Check) -> bool:
+    """False where an assumption that bounds stands beside what is lacking: whether it is enough is not known yet."""
+    return not any(each.bounding for each in check.assumptions() if each.how not in check.reason)
 
 
 def _key(need: str, *, word_only: bool = False) -> tuple[str, str]:
