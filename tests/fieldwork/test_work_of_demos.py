@@ -526,3 +526,19 @@ def test_a_detector_is_tested_only_where_there_is_one_and_breakers_by_their_name
     assert "opened again after it: Inverter breaker." in volts.how and "battery breaker" not in volts.how
     (volts,) = [each for each in orders["detached_pair"].tests if each.what.startswith("Voltages at the line side")]
     assert "Battery 1 breaker, Battery 2 breaker." in volts.how
+
+
+def test_leads_that_a_sheet_joins_after_a_switch_wait_for_the_second_proof_too(plans: dict[str, Plan]) -> None:
+    """No switch of the sheet's own words makes up for the proof: whatever stands before, it is proved dead again."""
+    text = shipped()["demo-cabinet-48"]
+    early = (
+        '[[steps]]\nid = "early"\ntext = "Close."\nafter = ["wire-link"]\ndoes = { change = "close", to = "fan" }\n\n'
+    )
+    old, new = '[[steps]]\nid = "join-modules"', 'after = ["early"]\ntools = ["insulated 13 mm socket"'
+    assert text.count(old) == 1 and text.count(new.replace("early", "wire-link")) == 1
+    text = text.replace(new.replace("early", "wire-link"), new).replace(old, early + old)
+    data = read_sheet(text, "x.toml").sheet
+    assert data is not None
+    plan = plans["cabinet"]
+    order = work_order(plan._replace(sheets={**plan.sheets, "battery": data}))
+    assert {"job.dead-again-battery-1", "job.restore"} <= before(order)[OPEN_BUSBARS]

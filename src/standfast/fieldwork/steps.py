@@ -122,36 +122,61 @@ def from_sheet(plan: Plan, device: Device, all_joints: list[Joint], bounds: Boun
     joined and was proved dead again. Covers come off when connecting starts and every hole is drilled. An inverter of
     its own is joined to the DC conductors after the batteries are, and started after them.
     """
-    sheet, unit = device.sheet, device.id
-    live, bare, covers = live_steps(sheet), bare_steps(sheet), covers_off(sheet)
-    terminals = {terminal.id for terminal in sheet.terminals}
-    direct = {terminal.id for terminal in sheet.terminals if terminal.use == "dc"}
-    own_holes = any(drills(step) for step in sheet.steps)
-    aided = () if plan.lift is None else plan.lift.parts
-    heavy = {part.id for part in sheet.parts if part.lifted == "with an aid" or f"{unit}/{part.id}" in aided}
-    closers = closing(list(sheet.steps)) if device in plan.shut_down else set[str]()
-    early = hung_first(sheet)
-    lands = lands_shutdown(sheet) if device in plan.shut_down else set[str]()
+    kinds = _kinds(plan, device)
+    early, terminals = hung_first(device.sheet), kinds.terminals
     found = []
-    for step in sheet.steps:
-        after = [f"{unit}.{before}" for before in step.after]
-        after += [bounds.delivered] if not step.after else []
-        after += [bounds.drilled] if drills(step) or not (own_holes or step.after) else []
-        after += [bounds.lift] if heavy & set(step.parts) else []
-        after += bounds.far_dc if step.joint in direct else ()
-        if step.id in bare:
-            after.append(bounds.tested_again)
-        elif step.id in live:
-            after += [bounds.powered, *bounds.sources]
-        elif step.touches or any("dead" in state for state in step.states) or step.joint in terminals:
-            after.append(bounds.dead)
-            after += [bounds.pulled] if step.joint in terminals else []
-        after += [bounds.dead, *bounds.drilled_all] if step.id in covers else []
-        after += [bounds.mounted] if step.id in lands else []
-        after += [bounds.shutdown] if step.id in closers and not lands else []
-        stage = "hang" if step.id in early else _stage(step, step.id in live, step.joint in terminals)
+    for step in device.sheet.steps:
+        after = [f"{device.id}.{before}" for before in step.after] + _after(step, bounds, kinds)
+        stage = "hang" if step.id in early else _stage(step, step.id in kinds.live, step.joint in terminals)
         found.append(_work_step(plan, device, step, stage, tuple(dict.fromkeys(after)), all_joints))
     return _with_anchors(plan, device, found, all_joints)
+
+
+class _Kinds(NamedTuple):
+    """Steps, terminals and parts of a data sheet by what they mean for the order."""
+
+    live: set[str]
+    bare: set[str]
+    plugged: set[str]
+    covers: set[str]
+    closers: set[str]
+    lands: set[str]
+    terminals: set[str]
+    direct: set[str]
+    heavy: set[str]
+    own_holes: bool
+
+
+def _kinds(plan: Plan, device: Device) -> _Kinds:
+    sheet, aided = device.sheet, () if plan.lift is None else plan.lift.parts
+    shut = device in plan.shut_down
+    lands = lands_shutdown(sheet) if shut else set[str]()
+    return _Kinds(
+        live=live_steps(sheet), bare=bare_steps(sheet), plugged=set(plugs_live(sheet)), covers=covers_off(sheet),
+        closers=closing(list(sheet.steps)) if shut and not lands else set[str](), lands=lands,
+        terminals={terminal.id for terminal in sheet.terminals},
+        direct={terminal.id for terminal in sheet.terminals if terminal.use == "dc"},
+        heavy={part.id for part in sheet.parts if part.lifted == "with an aid" or f"{device.id}/{part.id}" in aided},
+        own_holes=any(drills(step) for step in sheet.steps),
+    )  # fmt: skip
+
+
+def _after(step: Step, bounds: Bounds, kinds: _Kinds) -> list[str]:
+    """The steps of the job that a step of a data sheet waits for."""
+    after = [bounds.delivered] if not step.after else []
+    after += [bounds.drilled] if drills(step) or not (kinds.own_holes or step.after) else []
+    after += [bounds.lift] if kinds.heavy & set(step.parts) else []
+    after += bounds.far_dc if step.joint in kinds.direct else ()
+    after += [bounds.tested_again] if step.id in kinds.bare | kinds.plugged else []
+    if step.id in kinds.live and step.id not in kinds.bare:
+        after += [bounds.powered, *bounds.sources]
+    elif connects(step, kinds.terminals):
+        after.append(bounds.dead)
+        after += [bounds.pulled] if step.joint in kinds.terminals else []
+    after += [bounds.dead, *bounds.drilled_all] if step.id in kinds.covers else []
+    after += [bounds.mounted] if step.id in kinds.lands else []
+    after += [bounds.shutdown] if step.id in kinds.closers else []
+    return after
 
 
 def _with_anchors(plan: Plan, device: Device, steps: list[WorkStep], all_joints: list[Joint]) -> list[WorkStep]:
