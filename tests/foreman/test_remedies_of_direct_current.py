@@ -81,3 +81,12 @@ def test_a_fuse_that_no_route_names_is_asked_for(tmp_path: Path) -> None:
     to = placed("cabinet", ("routes", "dc-battery", "to"))
     plan = planned(tmp_path, "cabinet", (to, "dc-disconnect"))
     assert plan.ledger["wiring.dc-overcurrent-place/battery-1"].verdict == "cannot tell"
+
+
+def test_a_fuse_that_hangs_on_no_wall_is_asked_for(tmp_path: Path) -> None:
+    survey = read(DEMOS["cabinet"]).survey
+    assert survey is not None
+    things = [each.id for each in survey.job.walls[0].obstacles]
+    plan = planned(tmp_path, "cabinet", (("walls", 0, "obstacles", things.index("fuse"), "state"), "existing"))
+    found = plan.ledger["siting.drawn-size/fuses"]
+    assert found.verdict == "cannot tell" and 'kind "fuse"' in found.reason

@@ -11,7 +11,7 @@ from standfast.design.siting.layout import spoken
 from standfast.design.siting.things import Surveyed
 from standfast.sheet import Check, Clause, Value, at_least, cannot_tell, given, settle, work, worst
 from standfast.survey.house import Obstacle
-from standfast.survey.joined import devices, has_inverter
+from standfast.survey.joined import devices, has_inverter, unit_ids
 from standfast.survey.model import Job
 
 SIZES = ("width", "height", "depth")
@@ -53,6 +53,17 @@ def checks(seen: Surveyed) -> Iterator[Check]:
             continue  # that it is not chosen is told where its free space is judged
         sheet = seen.devices.get(role)
         yield _unchosen(thing, role) if sheet is None else _drawn(seen, thing, sheet)
+
+
+def undrawn(seen: Surveyed) -> Iterator[Check]:
+    """A DC fuse that is chosen and on no wall: nobody can say what room it and the hands before it have."""
+    job = seen.job.content
+    if not has_inverter(job) or job.equipment.dc_overcurrent is None:
+        return
+    there = [thing for wall in job.walls for thing in wall.obstacles if role_of(job, thing) == "dc_overcurrent"]
+    if len(there) < len(unit_ids(job)):
+        why = 'walls: the DC fuse of every battery on its wall, as an obstacle of kind "fuse", state = "new"'
+        yield cannot_tell("siting.drawn-size/fuses", "Is every DC fuse drawn on its wall?", NO_SHEET, why)
 
 
 def _id(thing: Obstacle) -> tuple[str, str]:

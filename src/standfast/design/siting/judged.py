@@ -28,6 +28,7 @@ def judged(adoption: Adoption, grounds: Mapping[str, Ground], placed: Sequence[S
             found += _before_others(at, with_units(grounds, wall, placed))
         found += drawn.checks(at.seen)
     found += listed.checks(adoption, grounds, {each.wall for each in placed})
+    found += [check for at in list(grounds.values())[:1] for check in drawn.undrawn(at.seen)]
     return tuple(each_once(found))
 
 
