@@ -111,7 +111,7 @@ def test_a_unit_that_only_an_even_share_would_hold_cannot_be_told() -> None:
     heavy = sheet("demo-wall-10", ('mass = "118 kg"', 'mass = "135 kg"'))
     check = of(on_wood(battery=heavy, site={"temperature_high": '"104 °F"'}), "wood-lateral")
     assert check.verdict == "cannot tell"
-    assert "does not say that the lower fasteners carry weight too" in check.reason
+    assert "fixing.lower_carry: demo-wall-10.toml does not say" in check.reason
 
 
 def test_a_unit_of_200_kg_is_refused_by_what_the_weight_alone_asks() -> None:

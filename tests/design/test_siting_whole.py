@@ -121,7 +121,7 @@ def test_why_not_here_names_every_rule_and_by_how_much(demo: Siting) -> None:
         (("flood_hazard_area = false\n", ""), "flood-level/battery-1", "cannot tell", "flood"),
         (('ambient_high = "104 °F"', 'ambient_high = "130 °F"'), "temperature/battery-1/high", "fail", ""),
         (('ambient_high = "104 °F"', 'ambient_high = "not known"'), "temperature/battery-1/high", "cannot tell", ""),
-        (('first_stud = "14-1/2 in"\n', ""), "studs/battery-1", "cannot tell", "studs"),
+        (('first_stud = "14-1/2 in"\n', ""), "studs/battery-1", "cannot tell", "first_stud"),
         (('wall = "side wall"', 'wall = "end wall"'), "vehicle-damage/battery-1", "fail", "vehicle can hit it"),
         (('depth = "4 in"', ""), "working-width/main-panel", "cannot tell", "stands out"),
     ],

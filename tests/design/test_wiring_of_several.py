@@ -192,6 +192,8 @@ breaker_interrupting = "10 kA"
 terminals = "75 °C"
 neutral_bonded = false
 accepts = ["W"]
+circuits = []
+
 
 [[routes]]
 id = "feeder"

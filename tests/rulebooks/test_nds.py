@@ -74,7 +74,7 @@ def test_a_screw_that_does_not_reach_the_wood_is_refused() -> None:
 
 
 def test_unknown_species_takes_the_least_of_the_table_as_a_bounding_value() -> None:
-    least = adjustment.specific_gravity_unknown(BOOK)
+    least = adjustment.specific_gravity_unknown(BOOK, "no grade stamp was read")
     assert least.bounding and least.kind == "assumed"
     every = [float(cell) for cell in BOOK.table("specific_gravity").column("G")]
     assert least.quantity == min(every)

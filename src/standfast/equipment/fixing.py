@@ -54,6 +54,8 @@ class Fixing(Table):
     """Walls that the maker allows."""
     fasteners: Many[Text] = ()
     """Fasteners that the maker names, in its words."""
+    lower_carry: bool | None = None
+    """true where the maker says that the lower fasteners carry weight too, false where only the upper ones do."""
     least_fasteners: Count | None = None
     """Least number of fasteners."""
     least_studs: Count | None = None

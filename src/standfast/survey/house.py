@@ -284,7 +284,7 @@ class Footing(Table):
     """What a standing unit stands on at a wall."""
 
     kind: Literal["concrete slab", "concrete pad", "pavers", "wood floor", "earth"] | None = None
-    """What it is."""
+    """What the unit stands on."""
     left: Length | None = None
     """Pad: its left edge from the left end of the wall; absent where the floor runs along the whole wall."""
     width: Size | None = None

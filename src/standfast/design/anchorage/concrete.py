@@ -61,7 +61,7 @@ def anchors(task: Task, found: Pattern, sheet: SheetFile, ground: Ground) -> Anc
     book = task.books.book("aci318")
     cracked = task.of_concrete("cracked", "cracked")
     if cracked.missing:
-        cracked = book.bounding("cracked_unknown", "no analysis shows that the concrete does not crack", "cracked")
+        cracked = book.bounding("cracked_unknown", cracked.how, "cracked")
     return Anchors(
         sheet,
         book,

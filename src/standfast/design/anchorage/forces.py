@@ -7,9 +7,7 @@ from standfast.design.anchorage.loads import Case
 from standfast.design.anchorage.pattern import Pattern
 from standfast.design.anchorage.rails import rail_shear
 from standfast.design.anchorage.task import Task, inches
-from standfast.sheet import Value, work
-
-ON_UPPER_RAIL = "the data sheet does not say that the lower fasteners carry weight too"
+from standfast.sheet import Value, chosen, work
 
 
 class Forces(NamedTuple):
@@ -43,10 +41,18 @@ def on(task: Task, found: Pattern, case: Case, *, on_upper_rail: bool = False) -
     x_cg = work("x_cg_wall", "x_left + x_cg", "in", None, left, fact("body.cg_left", "x_cg", "in"))
     y_cg = work("y_cg_wall", "y_bottom + y_cg", "in", None, bottom, y_cg=at)
     if on_upper_rail:
-        share = task.practice.bounding("weight_on_upper_rail", ON_UPPER_RAIL)
+        share = _upper_share(task)
         W = work("W_upper", "k_upper * W", "lb", task.practice.clause("hanging"), share, W=case.W)
         shear = rail_shear(W, case.along, x_cg, y_cg, found.points, found.upper())
     else:
         shear = statics.group_shear(case.W, case.along, x_cg, y_cg, found.points)
     text = "atan2(max(V_along, -V_along), max(V_down, -V_down)) * 180 / pi"
     return Forces(T, shear.resultant, work("theta", text, "deg", None, shear.along, shear.down))
+
+
+def _upper_share(task: Task) -> Value:
+    """The part of the weight that the upper fasteners carry: all of it by the maker, or as a bound where it is silent."""
+    lower = task.battery.fact("fixing.lower_carry", "lower_carry")
+    if lower.missing:
+        return task.practice.bounding("weight_on_upper_rail", lower.how)
+    return chosen("k_upper", 1.0, "1", "the lower fasteners carry none of the weight", task.maker, lower)

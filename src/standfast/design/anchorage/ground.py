@@ -148,10 +148,9 @@ def sides(task: Task) -> Sides:
         right = work("x_right", "x_left + b_pad", "in", None, left, b_pad=task.of_wall("footing.width", "b_pad", "in"))
     else:
         right = task.of_wall("length", "l_wall", "in")
-    if ground.behind is None:
-        behind = task.practice.bounding("concrete_behind", "how far the concrete goes on behind the wall is not known")
-    else:
-        behind = task.of_wall("footing.behind", "c_behind", "in")
+    behind = task.of_wall("footing.behind", "c_behind", "in")
+    if behind.missing:
+        behind = task.practice.bounding("concrete_behind", behind.how)
     back = work("y_back", "-c_behind", "in", None, behind)
     return Sides([left], [right], [back], [task.of_wall("footing.depth", "d_pad", "in")])
 

@@ -5,7 +5,7 @@ from standfast.sheet import Check, cannot_tell
 from standfast.shelf import Adoption
 from standfast.survey.joined import INVERTER, has_inverter
 
-NEED = 'walls: write an obstacle of kind "inverter" and state "new" on the wall where it hangs'
+NEED = 'walls.obstacles: write an obstacle of kind "inverter" and state "new" on the wall where it hangs'
 
 
 def inverter_place(job: JobFile) -> Place | None:

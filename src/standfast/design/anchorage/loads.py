@@ -71,10 +71,10 @@ def height_ratio(task: Task) -> Value:
     asce = task.books.book("asce7")
     h = task.job.fact("site.building_height", "h", "in")
     if h.missing:
-        return asce.bounding("height_ratio_most", "the height of the house is not known", "z_over_h")
+        return asce.bounding("height_ratio_most", h.how, "z_over_h")
     floor = task.of_wall("floor_above_grade", "z_floor", "in")
     if floor.missing:
-        return asce.bounding("height_ratio_most", "the level of the floor above grade is not known", "z_over_h")
+        return asce.bounding("height_ratio_most", floor.how, "z_over_h")
     bottom = work("y_bottom", "x / 25.4", "in", None, x=task.place.bottom)
     text = "min(1, max(0, (z_floor + y_bottom + h_fix) / h))"
     return work("z_over_h", text, "1", asce.clause("horizontal_force"), floor, bottom, h, h_fix=_highest(task))

@@ -63,7 +63,7 @@ def brace(task: Task, found: Pattern, fixings: Sequence[SheetFile], prices: Mapp
         )
     tried = trying.every(task, found, wall.base, [asked], fixings, prices)
     taken = trying.best(tried, fixings)
-    checks += taken.checks if taken is not None else [trying.none_offered(task, wall.base, "fastener or anchor")]
+    checks += taken.checks if taken is not None else [trying.none_offered(task, wall.base)]
     if how == "brace" and found.holes:
         checks.append(_foot_stays(task, found))
     return Braced(wall.base, tried, taken, checks, due=True)
@@ -129,7 +129,7 @@ def _anchors(task: Task, found: Pattern, anchors: Sequence[SheetFile], prices: M
     if not found.holes:
         return [], [cannot_tell(task.id("holes"), title, task.maker, task.unsaid("base_holes"))]
     if not anchors:
-        return [], [trying.none_offered(task, "concrete", "base_anchor")]
+        return [], [trying.none_offered(task, "concrete")]
     try:
         readings = _on_foot(task, found, alone=alone)
         return trying.every(task, found, "concrete", readings, anchors, prices, ground.sides(task)), []

@@ -9,6 +9,7 @@ from standfast.design.anchorage.pattern import Pattern
 from standfast.design.anchorage.task import SheetFile, Task
 from standfast.faults import Refusal
 from standfast.sheet import Check, Value, cannot_tell
+from standfast.survey.joined import INVERTER
 
 KINDS: dict[str, tuple[str, ...]] = {"wood": ("lag screw", "wood screw"), "concrete": ("anchor",)}
 """Base → kinds of data sheet that hold in it."""
@@ -52,9 +53,12 @@ def best(tried: list[Tried], fixings: Sequence[SheetFile]) -> Tried | None:
     return passing or nearest
 
 
-def none_offered(task: Task, base: Base, words: str) -> Check:
-    """No data sheet fits the base; `words` of [equipment] take one."""
-    reason = f"no data sheet of a {' or '.join(KINDS[base])} was offered: name one under [equipment] {words}"
+def none_offered(task: Task, base: Base) -> Check:
+    """No data sheet fits the base: the word of [equipment] that takes one for what is held."""
+    word = {"wood": "fastener", "concrete": "anchor"}[base]
+    word = "base_anchor" if task.part == "foot" else "inverter_fastener" if task.unit == INVERTER else word
+    one = {"wood": "a lag screw or wood screw", "concrete": "an anchor"}[base]
+    reason = f"equipment.{word}: {task.job.file} names no data sheet of {one} for it: choose one by its id"
     return cannot_tell(task.id("fixing"), "A fixing is chosen", task.practice.clause("hanging"), reason)
 
 

@@ -69,17 +69,19 @@ def _hung(task: Task, found: Pattern, fixings: Sequence[SheetFile], prices: Mapp
     if taken is not None:
         checks += taken.checks
     elif wall.base is not None:
-        checks.append(trying.none_offered(task, wall.base, "fastener or anchor"))
+        checks.append(trying.none_offered(task, wall.base))
     return _answer(task, found, wall.base, taken, tried, checks)
 
 
 def _on_bracket(task: Task, found: Pattern, base: Base) -> list[Asked]:
-    """The weight shared by all fasteners that hold, and by those of the upper half alone."""
+    """The weight on all fasteners that hold, or on those of the upper half alone: both where nobody says which."""
     holding = wood_fit.holding(task, found) if base == "wood" else found
     if not holding.holes:
         return [[]]
     cases = loads.for_wood(task) if base == "wood" else loads.for_concrete(task)
-    return [forces.asked(task, holding, cases), forces.asked(task, holding, cases, on_upper_rail=True)]
+    lower = task.battery.fact("fixing.lower_carry", "lower_carry")
+    readings = (False, True) if lower.missing else (not lower.yes,)
+    return [forces.asked(task, holding, cases, on_upper_rail=each) for each in readings]
 
 
 def _standing(task: Task, found: Pattern, fixings: Sequence[SheetFile], base_anchors: Sequence[SheetFile],

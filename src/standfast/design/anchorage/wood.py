@@ -55,9 +55,10 @@ class Screw(NamedTuple):
 def gravity(task: Task) -> Value:
     """Specific gravity of the studs by species; the least of the table where nobody knows it."""
     nds = task.books.book("nds")
-    if task.build_up.species is None:
-        return adjustment.specific_gravity_unknown(nds)
-    return nds.table("specific_gravity").look("G", "G", species=task.of_build_up("species", "species"))
+    species = task.of_build_up("species", "species")
+    if species.missing:
+        return adjustment.specific_gravity_unknown(nds, species.how)
+    return nds.table("specific_gravity").look("G", "G", species=species)
 
 
 def screw(task: Task, sheet: SheetFile) -> Screw:
@@ -129,7 +130,7 @@ def _adjusted(symbol: str, task: Task, nds: Edition, reference: Value, case: Cas
     C_D = adjustment.load_duration(nds, loads.duration(case))
     moisture = task.of_build_up("moisture", "moisture")
     if moisture.missing:
-        C_M = nds.bounding("wet_service_least", "the moisture of the wood in service is not known", "C_M")
+        C_M = nds.bounding("wet_service_least", moisture.how, "C_M")
     else:
         C_M = nds.table("wet_service").look("C_M", "C_M", load=load, in_service=moisture)
     word = "wet" if moisture.missing else moisture.word

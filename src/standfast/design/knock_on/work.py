@@ -88,11 +88,19 @@ def _state(job: JobFile, panel: Panel) -> Value:
 def _service_replaced(job: JobFile) -> Value:
     found = service_panels(job)
     if not found:
-        return missing("replaced", "", 'panels: which one is fed_from = "utility"')
+        return missing("replaced", "", _fed(job))
     states = [_state(job, panel) for panel in found]
     new = any(each.number == "new" for each in states)
     how = "the service panel is put in by this job" if new else "the service equipment stays"
     return chosen("replaced", new, "", how, None, *states)
+
+
+def _fed(job: JobFile) -> str:
+    open = [panel.id for panel in job.content.panels if panel.fed_from is None]
+    if not open:
+        return 'panels: none is fed_from = "utility": list the panel that holds the service'
+    facts = (job.fact(f"panels.{panel}.fed_from", "fed_from").how for panel in open)
+    return "; ".join(facts)
 
 
 def _alteration(job: JobFile) -> Value:
@@ -103,5 +111,5 @@ def _alteration(job: JobFile) -> Value:
     if any(each.number == "existing" for each in states):
         return chosen("alters", True, "", "the dwelling is there, and the work needs a permit", None)
     if not states:
-        return missing("alters", "", "panels: whether the dwelling is there already")
+        return missing("alters", "", "panels: list the panelboards of the dwelling, each with its state")
     return chosen("alters", False, "", "no panel and no circuit of the dwelling is there yet", None, *states)

@@ -4,6 +4,7 @@ A rule is a function from the bound rule and a layout to checks, entered under a
 state it, the local overlay before the model code. Which numbers and words it uses is data of the edition.
 """
 
+import re
 from collections.abc import Callable, Iterable, Mapping
 from typing import Literal, NamedTuple
 
@@ -15,6 +16,7 @@ from standfast.shelf import Adoption, Edition
 from standfast.units import convert, show
 
 PART = "siting."
+_WORDED = re.compile(r"[a-z]\w*(\.[\w-]+)*: ")
 
 
 class Ask(NamedTuple):
@@ -67,8 +69,9 @@ class Ask(NamedTuple):
         return Check(self.id(*parts), title, self.clause, "pass", demand=seen, condition=condition, reason=reason)
 
     def unknown(self, title: str, fact: str, *parts: str) -> Check:
-        """A fact that decides is not known."""
-        return cannot_tell(self.id(*parts), title, self.clause, f"not known: {fact}")
+        """A fact that decides is not known; where `fact` begins with the word that takes it, so does the reason."""
+        reason = fact if _WORDED.match(fact) else f"not known: {fact}"
+        return cannot_tell(self.id(*parts), title, self.clause, reason)
 
     def clear(self, title: str, actual_mm: float, how: str, limit: Value, *parts: str) -> Check:
         """A length that is there against the one asked for, taken at the bad end of the placing tolerance."""

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from standfast.design.siting.asking import Ask, rule
-from standfast.design.siting.layout import OUTDOORS, Footing, Layout, Maker, Thing, Unit
+from standfast.design.siting.layout import OUTDOORS, Facts, Footing, Layout, Maker, Thing, Unit
 from standfast.design.siting.openings import STRAIGHT, pairs
 from standfast.design.siting.solid import Solid, clear_mm, mm, tenths
 from standfast.sheet import Check, Value, at_least, at_most, chosen, measured, work
@@ -190,19 +190,19 @@ def on_its_footing(ask: Ask, layout: Layout) -> Iterator[Check]:
     nothing = chosen("d_over", 0.0, "mm", "the foot may reach to the edge", ask.clause)
     for unit in layout.units:
         if unit.stands and unit.solid.x is not None and unit.solid.y is not None:
-            yield from _on_footing(ask, layout.room.footing, unit, nothing)
+            yield from _on_footing(ask, layout.facts, layout.room.footing, unit, nothing)
 
 
-def _on_footing(ask: Ask, footing: Footing | None, unit: Unit, nothing: Value) -> Iterator[Check]:
+def _on_footing(ask: Ask, facts: Facts, footing: Footing | None, unit: Unit, nothing: Value) -> Iterator[Check]:
     title = f"Does {unit.name} stand wholly on its footing?"
     (x, y, _) = unit.solid
     if footing is None or x is None or y is None:
-        yield ask.unknown(title, "what the unit stands on (footing of the wall)", unit.id)
+        yield ask.unknown(title, facts.lacks("footing", "what the unit stands on"), unit.id)
         return
     if footing.top is None:
-        yield ask.unknown(title, "the height of its top above the floor or grade (footing.height)", unit.id)
+        yield ask.unknown(title, facts.lacks("footing.height", "height of its top above the floor or grade"), unit.id)
     if footing.depth is None:
-        yield ask.unknown(title, "how far it reaches out from the wall (footing.depth)", unit.id, "front")
+        yield ask.unknown(title, facts.lacks("footing.depth", "how far it reaches out from the wall"), unit.id, "front")
     else:
         how = "from the foot to the edge of the footing"
         yield ask.clear(f"{title} (front)", mm(footing.depth - y.high), how, nothing, unit.id, "front")

@@ -155,6 +155,7 @@ class Thing(NamedTuple):
         new: added by this job.
         volts: highest voltage to ground inside it, V.
         maker: what its maker asks, for the chosen inverter.
+        path: where the job speaks of it; empty outside a job.
     """
 
     id: str
@@ -174,15 +175,20 @@ class Thing(NamedTuple):
     new: bool = False
     volts: Value | None = None
     maker: Maker | None = None
+    path: str = ""
 
     @property
     def name(self) -> str:
         """Its name in a sentence."""
         return spoken(self.id)
 
+    def lacks(self, word: str, what: str) -> str:
+        """What is not known of it, with the word of the job that takes it."""
+        return worded(self.path, word, what)
+
 
 class Facts(NamedTuple):
-    """Everything else that a rule asks, by name; lengths in tenths."""
+    """Everything else that a rule asks, by name; lengths in tenths; where a job speaks of the wall and of its room."""
 
     limits_in: Literal["ft in", "mm"] = "ft in"
     zone_shape: Literal["true distance", "rectangle"] = "true distance"
@@ -214,6 +220,21 @@ class Facts(NamedTuple):
     wall_from: int | None = None
     wall_to: int | None = None
     placing: Value | None = None
+    wall: str = ""
+    room: str = ""
+
+    def lacks(self, word: str, what: str) -> str:
+        """What is not known of the wall, with the word of the job that takes it."""
+        return worded(self.wall, word, what)
+
+    def room_lacks(self, word: str, what: str) -> str:
+        """What is not known of the room from which the wall is seen."""
+        return worded(self.room, word, what)
+
+
+def worded(path: str, word: str, what: str) -> str:
+    """What is not known behind the word of the job that takes it; alone where no job speaks of it."""
+    return f"{path}.{word}: {what}" if path else what
 
 
 class Studs(NamedTuple):

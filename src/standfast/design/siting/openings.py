@@ -27,7 +27,12 @@ def opening_clearance(ask: Ask, layout: Layout) -> Iterator[Check]:
         for thing in counts_or_unknown(ask, layout):
             title = f"Is {unit.name} far enough from {thing.name}?"
             if _counts(ask, thing) is None:
-                yield ask.unknown(title, f"whether {thing.name} leads directly into the dwelling", unit.id, thing.id)
+                yield ask.unknown(
+                    title,
+                    thing.lacks("leads_into", f"whether {thing.name} leads directly into the dwelling"),
+                    unit.id,
+                    thing.id,
+                )
                 continue
             actual, how = _distance(unit, thing, layout)
             yield ask.clear(title, actual, how, limit, unit.id, thing.id)

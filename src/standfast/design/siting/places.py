@@ -9,8 +9,10 @@ from standfast.sheet import Check
 TYPE_X = "type_x_gypsum_5_8_in"
 
 
-def _place(ask: Ask, unit: Unit, title: str) -> Check | None:
-    return ask.unknown(title, f"where {unit.name} stands", unit.id) if unit.place is None else None
+def _place(ask: Ask, layout: Layout, unit: Unit, title: str) -> Check | None:
+    if unit.place is not None:
+        return None
+    return ask.unknown(title, layout.facts.room_lacks("kind", f"where {unit.name} stands"), unit.id)
 
 
 @rule("forbidden-place", "crc", "irc", "nfpa855", "pas63100")
@@ -43,7 +45,7 @@ def under_stairs(ask: Ask, layout: Layout) -> Iterator[Check]:
     rooms = ask.words("under_stairs_rooms")
     for unit in layout.units:
         title = f"Is {unit.name} clear of stairs, walkways and escape routes?"
-        refused = _place(ask, unit, title)
+        refused = _place(ask, layout, unit, title)
         if refused is not None:
             yield refused
         elif unit.place in rooms:
@@ -59,7 +61,7 @@ def _refused(ask: Ask, layout: Layout, rooms_key: str, beyond_key: str) -> Itera
     beyond = ask.words(beyond_key) if beyond_key else frozenset()
     for unit in layout.units:
         title = f"May {unit.name} stand in that place?"
-        unknown = _place(ask, unit, title)
+        unknown = _place(ask, layout, unit, title)
         if unknown is not None:
             yield unknown
         elif unit.place in rooms:
@@ -99,13 +101,15 @@ def lining(ask: Ask, layout: Layout) -> Iterator[Check]:
     places, accepted = ask.words("lining_places"), ask.words("lining_accepted")
     for unit in layout.units:
         title = f"Are walls and ceiling round {unit.name} finished or noncombustible?"
-        unknown = _place(ask, unit, title)
+        unknown = _place(ask, layout, unit, title)
         if unknown is not None:
             yield unknown
         elif unit.place not in places:
             continue
         elif layout.facts.room_lining is None:
-            yield ask.unknown(title, "what walls and ceiling of the place are lined with", unit.id)
+            yield ask.unknown(
+                title, layout.facts.room_lacks("lining", "what its walls and ceiling are lined with"), unit.id
+            )
         elif layout.facts.room_lining in accepted:
             yield ask.passes(title, unit.id)
         else:
@@ -128,7 +132,7 @@ def _indoors(ask: Ask, layout: Layout, there: bool | None, what: str) -> Iterato
     outdoors = ask.words(f"{ask.rule.replace('-', '_')}_not_in")
     for unit in layout.units:
         title = f"Has the place of {unit.name} {what}?"
-        unknown = _place(ask, unit, title)
+        unknown = _place(ask, layout, unit, title)
         if unknown is not None:
             yield unknown
         elif unit.place in outdoors:
@@ -147,7 +151,7 @@ def outdoors_first(ask: Ask, layout: Layout) -> Iterator[Check]:
     outdoors, facts = ask.words("outdoors_first_places"), layout.facts
     for unit in layout.units:
         title = f"Is there a recorded reason why {unit.name} is not outdoors?"
-        unknown = _place(ask, unit, title)
+        unknown = _place(ask, layout, unit, title)
         if unknown is not None:
             yield unknown
         elif unit.place in outdoors:

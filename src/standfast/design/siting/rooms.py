@@ -56,7 +56,7 @@ def permitted_place(ask: Ask, layout: Layout) -> Iterator[Check]:
     for unit in layout.units:
         title = f"Is the place of {unit.name} one that the code names?"
         if unit.place is None:
-            yield ask.unknown(title, f"where {unit.name} stands", unit.id)
+            yield ask.unknown(title, layout.facts.room_lacks("kind", f"where {unit.name} stands"), unit.id)
         elif unit.place in places:
             yield ask.passes(title, unit.id, seen=standing(unit))
         else:
@@ -71,9 +71,8 @@ def garage_separation(ask: Ask, layout: Layout) -> Iterator[Check]:
             continue
         title = "Is the garage separated from the dwelling?"
         if layout.facts.garage_separated is None:
-            yield ask.unknown(
-                title, "whether the garage is separated from the dwelling (separated of the room)", unit.id
-            )
+            need = layout.facts.room_lacks("separated", "whether the garage is separated from the dwelling")
+            yield ask.unknown(title, need, unit.id)
         elif layout.facts.garage_separated:
             separated = given("separated", True, "", "rooms: separated, of the room in which it stands")
             yield ask.passes(title, unit.id, seen=separated)

@@ -83,7 +83,9 @@ def flood_level(ask: Ask, layout: Layout) -> Iterator[Check]:
     for unit in layout.units:
         title = f"Is {unit.name} above the flood level?"
         if layout.facts.flood_hazard_area is None:
-            yield ask.unknown(title, "whether the place is in a flood hazard area", unit.id)
+            yield ask.unknown(
+                title, "conditions.flood_hazard_area: whether the place is in a flood hazard area", unit.id
+            )
         elif layout.facts.flood_hazard_area:
             yield from _over_flood(ask, layout, unit, title)
 
@@ -91,7 +93,7 @@ def flood_level(ask: Ask, layout: Layout) -> Iterator[Check]:
 def _over_flood(ask: Ask, layout: Layout, unit: Unit, title: str) -> Iterator[Check]:
     levels = [each.solid.z for each in layout.kind("base flood level") if each.solid.z is not None]
     if not levels or unit.solid.z is None:
-        yield ask.unknown(title, "the base flood elevation", unit.id)
+        yield ask.unknown(title, "conditions.flood_elevation: the base flood elevation", unit.id)
         return
     level = measured("z_flood", mm(max(each.high for each in levels)), "mm", "level above the floor")
     freeboard = ask.distance("flood_level", layout.facts.limits_in)
@@ -147,7 +149,7 @@ def door_swing(ask: Ask, layout: Layout) -> Iterator[Check]:
         for door in layout.kind("door leaf"):
             title = f"Is {unit.name} clear of the leaf of {door.name}?"
             if door.leaf is None or door.closed_towards is None or door.opens_towards is None:
-                yield ask.unknown(title, f"width and swing of {door.id}", unit.id, door.id)
+                yield ask.unknown(title, door.lacks("swings", f"width and swing of {door.id}"), unit.id, door.id)
                 continue
             nearest = _nearest_in_swing(unit, door, door.closed_towards, door.opens_towards)
             if nearest is not None:

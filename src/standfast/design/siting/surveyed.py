@@ -106,6 +106,8 @@ def _facts(seen: Surveyed) -> Facts:
         wall_from=0,
         wall_to=exact(wall.length),
         placing=job.fact("tolerances.placing", "t_placing", "mm") if job.has("tolerances.placing") else None,
+        wall=seen.path,
+        room=f"rooms.{wall.room}",
     )
 
 
@@ -125,7 +127,9 @@ def _room(seen: Surveyed, stud_edge: Value, screw: Value) -> Room:
     protection = f"{seen.path}.vehicle_path.protection"
     none = missing("d_protection", "mm", f"{protection}_distance")
     return Room(
-        job.fact(f"{room}.detection", "detection") if indoors else missing("detection", "", "detector of the place"),
+        job.fact(f"{room}.detection", "detection")
+        if indoors
+        else missing("detection", "", f"{room}.detection: the detector of the place"),
         vehicles,
         job.fact(protection, "protection") if wall.vehicle_path is not None else missing("protection", "", protection),
         job.fact(f"{protection}_distance", "d_protection", "mm") if wall.vehicle_path is not None else none,

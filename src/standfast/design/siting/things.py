@@ -66,10 +66,12 @@ def things(seen: Surveyed) -> Iterator[Thing]:
     wall = seen.wall
     own = frame(wall)
     for opening in wall.openings:
-        yield from _opening(seen, opening, lambda solid: solid, on_wall=True)
+        for part in _opening(seen, opening, lambda solid: solid, on_wall=True):
+            yield part._replace(path=f"{seen.path}.openings.{opening.id}")
     for obstacle in wall.obstacles:
-        volts = seen.job.fact(f"{seen.path}.obstacles.{obstacle.id}.volts_to_ground", "V_ground", "V")
-        thing = _obstacle(obstacle, lambda solid: solid, volts, on_wall=True)
+        path = f"{seen.path}.obstacles.{obstacle.id}"
+        volts = seen.job.fact(f"{path}.volts_to_ground", "V_ground", "V")
+        thing = _obstacle(obstacle, lambda solid: solid, volts, on_wall=True)._replace(path=path)
         yield _chosen(seen, thing) if is_chosen_inverter(obstacle) else thing
     for other in seen.job.content.walls:
         there = frame(other)
@@ -90,9 +92,11 @@ def _other_wall(seen: Surveyed, other: Wall, own: Frame, there: Frame) -> Iterat
         return moved(solid, there, own)
 
     for opening in other.openings:
-        yield from _opening(seen, opening, put, on_wall=False)
+        for part in _opening(seen, opening, put, on_wall=False):
+            yield part._replace(path=f"walls.{other.id}.openings.{opening.id}")
     for obstacle in other.obstacles:
-        yield _obstacle(obstacle, put, None, on_wall=False)
+        thing = _obstacle(obstacle, put, None, on_wall=False)
+        yield thing._replace(path=f"walls.{other.id}.obstacles.{obstacle.id}")
 
 
 def not_in_plan(seen: Surveyed) -> list[str]:

@@ -19,7 +19,9 @@ def vehicle_path(ask: Ask, layout: Layout) -> Iterator[Check]:
     for unit, door in _end_wall(layout):
         title = f"Is {unit.name} above the driving path?"
         if layout.facts.garage_wall is None:
-            yield ask.unknown(title, "whether the wall faces the vehicle door", unit.id)
+            yield ask.unknown(
+                title, layout.facts.lacks("vehicle_path.wall", "whether the wall faces the vehicle door"), unit.id
+            )
         elif _beside(unit, door) < ask.slack:
             yield provided(_above(ask, unit, path_height(ask, door, layout), title), PROTECTION)
 
@@ -37,7 +39,9 @@ def beside_vehicle_path(ask: Ask, layout: Layout) -> Iterator[Check]:
     for unit, door in _end_wall(layout):
         title = f"Is {unit.name} far enough beside the driving path?"
         if layout.facts.garage_wall is None:
-            yield ask.unknown(title, "whether the wall faces the vehicle door", unit.id)
+            yield ask.unknown(
+                title, layout.facts.lacks("vehicle_path.wall", "whether the wall faces the vehicle door"), unit.id
+            )
             continue
         aside = _beside(unit, door)
         if aside >= ask.slack and _underside(unit) - ask.slack < tenths(path_height(ask, door, layout).quantity):
@@ -83,7 +87,9 @@ def end_wall_height(ask: Ask, layout: Layout) -> Iterator[Check]:
         if layout.facts.garage_wall is None and _without_vehicles(layout, unit):
             continue
         if layout.facts.garage_wall is None:
-            yield ask.unknown(title, "whether the wall faces the vehicle door", unit.id)
+            yield ask.unknown(
+                title, layout.facts.lacks("vehicle_path.wall", "whether the wall faces the vehicle door"), unit.id
+            )
         elif layout.facts.garage_wall == "back":
             yield provided(_above(ask, unit, limit, title), PROTECTION)
 
@@ -98,7 +104,7 @@ def vehicle_damage(ask: Ask, layout: Layout) -> Iterator[Check]:
         title = f"Is {unit.name} protected from vehicles?"
         hit = [each for each in reading if each.condition == PROTECTION and f"/{unit.id}" in each.id]
         unknown = [each for each in reading if each.verdict == "cannot tell" and f"/{unit.id}" in each.id]
-        check = _protected(ask, layout.room, unit, title, hit, unknown)
+        check = _protected(ask, layout, layout.room, unit, title, hit, unknown)
         if check.verdict == "pass" and not hit:
             yield _as_read(ask, layout, unit, check)
         else:
@@ -114,13 +120,14 @@ _PATH_RULES = ("vehicle-path", "beside-vehicle-path", "end-wall-height")
 """Rules that say which units a vehicle can hit; the local ones and the guideline, as far as they are in force."""
 
 
-def _protected(ask: Ask, room: Room, unit: Unit, title: str, hit: list[Check], unknown: list[Check]) -> Check:
+def _protected(
+    ask: Ask, layout: Layout, room: Room, unit: Unit, title: str, hit: list[Check], unknown: list[Check]
+) -> Check:
     if room.vehicles is False:
         return not_applicable(ask.id(unit.id), title, ask.clause, "no vehicle can reach this wall")
     if room.vehicles is None:
-        return ask.unknown(
-            title, "whether a vehicle can reach this wall (vehicles or vehicle_path of the wall)", unit.id
-        )
+        need = layout.facts.lacks("vehicles", "false where no vehicle can reach this wall, or its vehicle_path")
+        return ask.unknown(title, need, unit.id)
     if hit:
         if room.protection.missing:
             return ask.unknown(title, room.protection.how, unit.id)

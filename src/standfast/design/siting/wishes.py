@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from itertools import combinations
 
 from standfast.design.siting.asking import Ask, rule
-from standfast.design.siting.layout import BODIES, OPENINGS, Layout, Thing, Unit
+from standfast.design.siting.layout import BODIES, OPENINGS, Facts, Layout, Thing, Unit
 from standfast.design.siting.solid import Solid, gap, mm
 from standfast.design.siting.working_space import reach
 from standfast.sheet import Check, Value, chosen
@@ -31,13 +31,17 @@ def overlap(ask: Ask, layout: Layout) -> Iterator[Check]:
         ):
             title = f"Is {unit.name} wholly on the wall ({side})?"
             if free_to is None:
-                yield ask.unknown(title, "length and height of the wall", unit.id, side)
+                yield ask.unknown(title, _end(facts, side), unit.id, side)
             else:
                 yield ask.clear(title, mm(free_to), "to the end of the wall", nothing, unit.id, side)
     for new, thing in pairs_with_new(layout):
         yield _beside(ask, new, thing, nothing)
     for unit, other in combinations(layout.units, 2):
         yield _beside(ask, unit, other, nothing)
+
+
+def _end(facts: Facts, side: str) -> str:
+    return facts.lacks("height", "height of the wall") if side == "top" else facts.lacks("length", "length of the wall")
 
 
 def _round_the_corner(ask: Ask, unit: Unit, other: Unit, nothing: Value) -> Iterator[Check]:
@@ -92,7 +96,7 @@ def owner_way(ask: Ask, layout: Layout) -> Iterator[Check]:
         faces = [gap(unit.solid.y, each.solid.y) for each in layout.kind("opposite face")]
         known = [each for each in faces if each is not None]
         if not known:
-            yield ask.unknown(title, "distance to the opposite face (facing of the wall)", unit.id)
+            yield ask.unknown(title, layout.facts.lacks("facing", "distance to the opposite face"), unit.id)
         else:
             how = "from the front of the unit to the opposite face"
             yield ask.clear(title, mm(min(known)), how, layout.room.owner_clear, unit.id)

@@ -28,7 +28,7 @@ def width_before(ask: Ask, layout: Layout, panel: Thing | Unit) -> Iterator[Chec
     title = f"Is there working space as wide as {panel.name} needs?"
     lacking = flat(layout)
     if lacking:
-        yield ask.unknown(title, f"how far {lacking} stands out from the wall", panel.id)
+        yield ask.unknown(title, lacking, panel.id)
         return
     width = between(panel.solid.x, blockers(ask, layout, panel), layout)
     if width is not None:
@@ -36,8 +36,12 @@ def width_before(ask: Ask, layout: Layout, panel: Thing | Unit) -> Iterator[Chec
 
 
 def flat(layout: Layout) -> str:
-    """The bodies whose depth is not known, by name."""
-    return ", ".join(each.id for each in layout.bodies if each.solid.y is None)
+    """The bodies whose depth is not known, each with its word; empty where all are known."""
+    return "; ".join(_depth(each) for each in layout.bodies if each.solid.y is None)
+
+
+def _depth(body: Thing) -> str:
+    return body.lacks("depth", f"how far {body.id} stands out from the wall")
 
 
 def serviced(layout: Layout) -> list[Thing]:
@@ -170,7 +174,7 @@ def reach(ask: Ask, unit: Unit, limit: Value) -> Check:
     title = f"Is the switch of {unit.name} within reach?"
     if unit.maker is None or unit.solid.z is None or unit.maker.switch_height.missing:
         return ask.unknown(
-            title, f"height of the switch on {unit.name} (body.switch_height of its data sheet)", unit.id
+            title, f"body.switch_height: height of the switch on {unit.name}, by its data sheet", unit.id
         )
     bottom = measured("y_bottom", mm(unit.solid.z.low), "mm", "lower edge above the floor")
     top = mm(unit.solid.z.low + tenths(unit.maker.switch_height.quantity) + ask.slack)
@@ -194,7 +198,7 @@ def working_depth(ask: Ask, layout: Layout) -> Iterator[Check]:
             continue
         faces = layout.kind("opposite face")
         if not faces and layout.room is not None:
-            yield ask.unknown(title, "distance to the opposite face (facing of the wall)", unit.id)
+            yield ask.unknown(title, layout.facts.lacks("facing", "distance to the opposite face"), unit.id)
         for face in faces:
             depth = gap(unit.solid.y, face.solid.y)
             if depth is None:
@@ -219,8 +223,15 @@ def equipment_depth(ask: Ask, layout: Layout) -> Iterator[Check]:
             if known:
                 yield ask.clear(title, mm(min(known)), _FRONT, needed, panel.id)
             else:
-                need = f"how far {panel.id} stands out, and the distance to the opposite face (facing of the wall)"
-                yield ask.unknown(title, need, panel.id)
+                yield ask.unknown(title, "; ".join(_lacking(layout, panel)), panel.id)
+
+
+def _lacking(layout: Layout, panel: Thing) -> Iterator[str]:
+    """What the depth of working space before a panel cannot be told without."""
+    if panel.solid.y is None:
+        yield _depth(panel)
+    if not layout.kind("opposite face"):
+        yield layout.facts.lacks("facing", "distance to the opposite face")
 
 
 @rule("protection-depth", "nfpa70", key="working_space")
@@ -247,7 +258,7 @@ def headroom(ask: Ask, layout: Layout) -> Iterator[Check]:
         return
     title, limit = "Is the working space high enough?", ask.distance("working_height", layout.facts.limits_in)
     if layout.facts.ceiling is None:
-        yield ask.unknown(title, "height of the wall, or ceiling of the room")
+        yield ask.unknown(title, layout.facts.lacks("height", "height of the wall, or the ceiling of its room"))
     else:
         yield ask.clear(title, mm(layout.facts.ceiling), "from the floor to the ceiling", limit)
 
@@ -261,7 +272,9 @@ def depth_needed(ask: Ask, layout: Layout, volts: Value | None) -> Value:
     if condition is None:
         any_face = [table.look("d_work", "depth", condition=each, volts_to_ground=volts) for each in CONDITIONS]
         if len({each.number for each in any_face}) > 1:
-            return missing("d_work", "mm", "what faces the equipment: bare or insulated, grounded, or live parts")
+            faces = "what faces the equipment: bare or insulated, grounded, or live parts"
+            need = layout.facts.lacks("facing_is", faces)
+            return missing("d_work", "mm", need)
         found = any_face[0]
     else:
         found = table.look("d_work", "depth", condition=condition, volts_to_ground=volts)

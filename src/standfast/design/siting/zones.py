@@ -46,7 +46,9 @@ def window_zone(ask: Ask, layout: Layout) -> Iterator[Check]:
         for thing in layout.kind("window", "vent", "air brick"):
             title = f"Is {thing.name} outside the zone of {unit.name}?"
             if thing.opens_into is None:
-                yield ask.unknown(title, f"the room that {thing.id} opens into", unit.id, thing.id)
+                yield ask.unknown(
+                    title, thing.lacks("leads_into", f"the room that {thing.id} opens into"), unit.id, thing.id
+                )
             elif thing.opens_into == "habitable room":
                 for side, (actual, limit) in _zone(ask, "window", unit, thing).items():
                     how = _GAP_BESIDE if side == BESIDE else _GAP_ABOVE
@@ -75,7 +77,9 @@ def weep_holes(ask: Ask, layout: Layout) -> Iterator[Check]:
         for hole in layout.kind("weep hole"):
             title = f"Is {hole.id} outside the zone of {unit.name}, or filled?"
             if hole.opens_into is None:
-                yield ask.unknown(title, f"the room that {hole.id} opens into", unit.id, hole.id)
+                yield ask.unknown(
+                    title, hole.lacks("leads_into", f"the room that {hole.id} opens into"), unit.id, hole.id
+                )
             elif hole.opens_into == "habitable room" and _inside(ask, "window", unit, hole):
                 yield ask.passes(
                     title, unit.id, hole.id, condition=WEEP_HOLES, reason="a noncombustible filler closes it"

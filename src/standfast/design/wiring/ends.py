@@ -40,7 +40,9 @@ def of_sheet(task: Material, role: str, use: str = "ac line") -> End:
     name = role.replace("_", "-")
     terminal = task.terminal(role, use)
     if terminal is None:
-        need = f"equipment.{role}: its data sheet names no terminals for {use}"
+        sheet = task.sheets.get(role)
+        chosen_none = f"equipment.{role}: choose one by the id of its data sheet"
+        need = chosen_none if sheet is None else f"terminals: {sheet.file} names none for {use}"
         low, high, metals = (missing(symbol, "", need) for symbol in ("size_min", "size_max", "metals"))
         return End(name, missing("T_mark", "°C", need), low, high, metals)
     path = f"terminals.{terminal.id}"

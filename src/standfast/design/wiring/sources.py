@@ -108,7 +108,7 @@ def _judged(task: Material, panel: str, sources: Value, options: Sequence[tuple[
         return Busbar(panel, sources, tuple(options), number, check._replace(id=id, title=title, reason=rest))
     unsure = next((check for _, check in options if check.verdict == "cannot tell"), None)
     if unsure is not None:
-        reason = f"{rest}; {unsure.reason}"
+        reason = f"{unsure.reason}; {rest}"
         return Busbar(panel, sources, tuple(options), None, unsure._replace(id=id, title=title, reason=reason))
     best = max((check for _, check in options), key=lambda check: -1e9 if check.margin is None else check.margin)
     failed = best._replace(id=id, title=title, reason=rest)

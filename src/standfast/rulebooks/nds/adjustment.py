@@ -26,9 +26,9 @@ def specific_gravity(book: Edition, species: str) -> Value:
     return book.table("specific_gravity").pick("G", "G", species=species)
 
 
-def specific_gravity_unknown(book: Edition) -> Value:
-    """G where nobody knows the species: the least of the table, safe for every one."""
-    return book.bounding("specific_gravity_least", "the species of the stud is not known: no grade stamp was read", "G")
+def specific_gravity_unknown(book: Edition, why: str) -> Value:
+    """G where nobody knows the species: the least of the table, safe for every one; `why` says what to find out."""
+    return book.bounding("specific_gravity_least", why, "G")
 
 
 def adjusted(symbol: str, book: Edition, reference: Value, C_D: Value, C_M: Value, C_t: Value) -> Value:
