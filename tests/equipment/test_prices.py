@@ -2,6 +2,8 @@
 
 from importlib.resources import files
 
+import pytest
+
 from standfast.equipment.price_list import read
 from standfast.equipment.prices import TABLES, Price, Prices, shipped
 
@@ -42,8 +44,24 @@ def test_the_prices_of_a_firm_go_before_the_invented_ones_and_say_so() -> None:
     assert firm is not None and not faults
     both = shipped().over(firm)
     assert both.of("conductor", "cu 10") == Price(0.5, invented=False)
-    assert both.of("conductor", "cu 8") == shipped().of("conductor", "cu 8")
+    assert both.of("conductor", "al 8") == shipped().of("conductor", "al 8")
     assert both.of("conductor", "cu 11") is None
+
+
+def test_invented_prices_of_a_kind_keep_their_proportion_to_those_of_the_firm() -> None:
+    firm, _ = read(f'{HEAD}[conductor]\n"cu 10" = 0.58\n"cu 6" = 0.74\n[raceway]\n"emt 1/2" = 2.0\n', "firm.toml")
+    assert firm is not None
+    bare, both = shipped(), shipped().over(firm)
+    times = 0.58 / bare.conductor["cu 10"]
+    assert times > 1.5 and bare.conductor["cu 6"] == 0.74, "the two rows of the firm lie in different proportions"
+    assert both.of("conductor", "cu 8") == Price(bare.conductor["cu 8"] * times, invented=True)
+    assert both.of("conductor", "cu 6") == Price(0.74, invented=False)
+    assert both.raceway["emt 3/4"] / both.raceway["emt 1/2"] == pytest.approx(
+        bare.raceway["emt 3/4"] / bare.raceway["emt 1/2"]
+    )
+    assert both.fitting == bare.fitting and both.breaker == bare.breaker
+    assert both.scaled == ("conductor cu", "raceway emt")
+    assert bare.scaled == ()
 
 
 def test_two_currencies_make_no_sum() -> None:

@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 
 from standfast.cli import run
+from standfast.design.choice.told import sentences
 from standfast.faults import FaultsFound
 from standfast.fieldwork.own_things import owned
 from standfast.fieldwork.tools import tools
@@ -122,6 +123,20 @@ def test_prices_of_the_firm_order_and_decide_nothing(job: Path) -> None:
     bare, ours = make_plan(job), planned(job, FIRM)
     same = [(check.id, check.verdict) for check in ours.ledger if not check.id.startswith("fieldwork.calibration")]
     assert same == [(check.id, check.verdict) for check in bare.ledger]
+
+
+def test_dearer_prices_of_the_firm_make_no_larger_size_the_cheaper_one(job: Path) -> None:
+    """The firm prices two sizes, at twice the invented list: the sizes that are chosen stay those of the bare list."""
+    dear = FIRM.replace('"cu 10" = 0.58', '"cu 10" = 0.58\n\n[prices.raceway]\n"emt 1/2" = 2.0')
+    dear = dear.replace("invented = true\n", "", 1)
+    bare, ours = make_plan(job).design, planned(job, dear).design
+    for one, other in zip(bare.wiring.circuits, ours.wiring.circuits, strict=True):
+        assert one.conductor.size.word == other.conductor.size.word
+        assert [tube.trade_size.word for tube in one.raceways] == [tube.trade_size.word for tube in other.raceways]
+    told = " ".join(sentences(ours.choice))
+    assert "The firm prices some sizes of conductor cu, raceway emt" in told
+    assert "keep their proportion" not in " ".join(sentences(bare.choice))
+    assert any(row.price is not None and not row.price.invented for row in ours.choice.best.rows)
 
 
 def test_a_new_firm_file_is_never_written_over(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

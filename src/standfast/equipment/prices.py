@@ -31,6 +31,8 @@ class Prices(NamedTuple):
             of its stud. Absent work is not counted.
         adder: of putting one existing part in order, work included, by its name: ``circuit directory``.
         own: words of the list, with their table, that are not invented though others are: ``piece demo-lag-5-16``.
+        scaled: kinds, with their table, of which a firm prices some sizes and the invented prices of the others were
+            raised or lowered in the same proportion: ``conductor cu``.
     """
 
     invented: bool
@@ -43,6 +45,7 @@ class Prices(NamedTuple):
     work: Mapping[str, float] = {}
     adder: Mapping[str, float] = {}
     own: frozenset[str] = frozenset()
+    scaled: tuple[str, ...] = ()
 
     def of(self, table: str, word: str) -> Price | None:
         """The price of a word of one of the tables; None where the list has none."""
@@ -53,13 +56,19 @@ class Prices(NamedTuple):
     def over(self, firm: "Prices") -> "Prices":
         """This list with the prices of a firm in the place of its own.
 
-        A firm that counts in another currency stands alone: two currencies make no sum.
+        A firm that counts in another currency stands alone: two currencies make no sum. Where it prices some sizes of
+        a kind, the others of that kind keep their proportion to them: an invented price that is lower for no other
+        reason than that the list is cheaper than the firm would win the choice.
         """
         if firm.currency != self.currency:
             return firm
-        both = {table: {**getattr(self, table), **getattr(firm, table)} for table in TABLES}
+        ratios = {table: _ratios(getattr(self, table), getattr(firm, table)) for table in SIZED}
+        both = {
+            table: {**_raised(getattr(self, table), ratios.get(table, {})), **getattr(firm, table)} for table in TABLES
+        }
+        scaled = tuple(f"{table} {kind}" for table, found in ratios.items() for kind in found)
         own = set() if firm.invented else {f"{table} {word}" for table in TABLES for word in getattr(firm, table)}
-        return self.filled(both)._replace(own=self.own | firm.own | own)
+        return self.filled(both)._replace(own=self.own | firm.own | own, scaled=(*self.scaled, *scaled))
 
     def filled(self, tables: Mapping[str, Mapping[str, float]]) -> "Prices":
         """This list with the tables given, by name; all of them."""
@@ -76,6 +85,25 @@ class Prices(NamedTuple):
 
 TABLES = ("piece", "conductor", "raceway", "fitting", "breaker", "work", "adder")
 """The tables of a price list."""
+SIZED = ("conductor", "raceway", "fitting", "breaker")
+"""Those whose words are a kind and its size."""
+
+
+def _kind(word: str) -> str:
+    return word.rpartition(" ")[0]
+
+
+def _ratios(made_up: Mapping[str, float], own: Mapping[str, float]) -> dict[str, float]:
+    """By kind, how many times the firm's prices are the invented ones; the greatest, so that none is undercut."""
+    found: dict[str, float] = {}
+    for word, amount in own.items():
+        if made_up.get(word):
+            found[_kind(word)] = max(found.get(_kind(word), 0.0), amount / made_up[word])
+    return found
+
+
+def _raised(made_up: Mapping[str, float], ratios: Mapping[str, float]) -> dict[str, float]:
+    return {word: amount * ratios.get(_kind(word), 1.0) for word, amount in made_up.items()}
 
 
 @cache

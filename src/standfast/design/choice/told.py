@@ -24,6 +24,9 @@ def sentences(choice: Choice) -> Iterator[str]:
     if choice.best.open:
         yield f"{choice.best.open} checks stand open with it: the choice is not to be built before they are closed."
     yield _runner_up(choice)
+    if choice.scaled:
+        kinds = ", ".join(choice.scaled)
+        yield f"The firm prices some sizes of {kinds}; invented prices of the other sizes keep their proportion to them."
     if choice.invented:
         yield INVENTED
 

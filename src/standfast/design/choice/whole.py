@@ -55,6 +55,7 @@ class Choice(NamedTuple):
         runner_up: the cheapest choice that differs and leaves no more open; None where none was worked out, or where
             rows have no price, so that nobody can tell which is cheaper.
         given: what the job states beforehand, in words: it was not chosen.
+        scaled: kinds of which the firm prices some sizes, so that the invented prices of the others follow them.
     """
 
     best: Option
@@ -67,6 +68,7 @@ class Choice(NamedTuple):
     ways: int
     runner_up: Other | None
     given: tuple[str, ...]
+    scaled: tuple[str, ...] = ()
 
     @property
     def invented(self) -> bool:
@@ -128,4 +130,7 @@ def choose(
     seconds = [*others(best, ways), *([] if places.runner_up is None else [told(best, places.runner_up)])]
     second = min(seconds, key=lambda each: each.more, default=None) if budget.more and not best.unpriced else None
     stated = given(job, best.wired.wiring)
-    return Choice(best, prices.currency, bound, proven, placed, places.looked_at, known, ways.looked_at, second, stated)
+    return Choice(
+        best, prices.currency, bound, proven, placed, places.looked_at, known, ways.looked_at, second, stated,
+        prices.scaled,
+    )  # fmt: skip
