@@ -235,6 +235,13 @@ def test_a_unit_whose_weight_lies_outside_its_feet_is_refused() -> None:
     )
 
 
+def test_weight_outside_the_feet_keeps_no_foot_from_swinging() -> None:
+    """The moment that should hold is below nothing there: a plain ratio would be negative and read as held."""
+    found = stand(job(site={"seismic_sds": '"0.10 g"'}), stack(BRACE_ONLY, ('cg_out = "7 in"', 'cg_out = "12 in"')))
+    assert check(found, "foot-stays/battery-1").verdict == "fail"
+    assert quantity(found, "foot-stays/battery-1") == pytest.approx(100)
+
+
 # Before the slab is drilled
 
 

@@ -22,8 +22,13 @@ IN_WORDS = {
 
 
 def ratio(name: str, demand: Value, holds: Value, clause: Clause) -> Value:
-    """Part of a resistance that is used in a combination."""
-    return work(f"r_{name}", "S / R", "1", clause, S=demand, R=holds)
+    """Part of a resistance that is used in a combination.
+
+    Weight that the load itself takes away holds nothing: a hundred times too little then, and never less than nothing
+    of it, which would read as held.
+    """
+    gone = not holds.missing and holds.quantity <= 0
+    return work(f"r_{name}", "S / max(R, S / 100)" if gone else "S / R", "1", clause, S=demand, R=holds)
 
 
 def governing(ratios: list[Value], clause: Clause) -> Value:
