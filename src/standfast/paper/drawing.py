@@ -232,15 +232,10 @@ class Drawing:
         point = (x + shift[0], y - shift[1])
         return self.letter(Lettering(point, text, height, anchor, 90 if turned else 0, bold))
 
-    def keep_clear(self, left: float, bottom: float, right: float, top: float) -> None:
-        """No text that is still to be placed may stand on this area of the model."""
+    def keep_clear(self, left: float, bottom: float, right: float, top: float, *, own: bool = False) -> None:
+        """No text may be placed on this area of the model; `own`: but its own, and others if nothing else is free."""
         (x1, y1), (x2, y2) = self.at((left, top)), self.at((right, bottom))
-        self.board.block(Box(x1, y1, x2, y2))
-
-    def body(self, left: float, bottom: float, right: float, top: float) -> None:
-        """A thing on this area of the model: no text of another one stands on it where there is room elsewhere."""
-        (x1, y1), (x2, y2) = self.at((left, top)), self.at((right, bottom))
-        self.board.body(Box(x1, y1, x2, y2))
+        (self.board.body if own else self.board.block)(Box(x1, y1, x2, y2))
 
     # Marks in paper coordinates
 

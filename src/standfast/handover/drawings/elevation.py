@@ -176,7 +176,7 @@ def _thing(drawing: Drawing, wall: Face, thing: Shown) -> None:
     with drawing.part(f"thing-{thing.id}", text):
         if right > left and top > bottom:
             drawing.rect(left, bottom, right - left, top - bottom, "hidden" if thing.opening else "medium", "white")
-            drawing.body(left, bottom, right, top)
+            drawing.keep_clear(left, bottom, right, top, own=True)
         else:
             drawing.cross(((left + right) / 2, (bottom + top) / 2), 2, "medium")
     labels.inside(drawing, (left, bottom, right, top), f"{text}\n{inches(bottom)} up" if thing.new else text, 36)

@@ -113,7 +113,7 @@ def _thing(drawing: Drawing, seen: Face, thing: Shown) -> None:
             drawing.rect(left, -20, right - left, 140, "medium", "white")
         elif sides is not None and sides[2] and sides[3]:
             drawing.rect(*sides, "medium", "white")
-            drawing.body(sides[0], sides[1], sides[0] + sides[2], sides[1] + sides[3])
+            drawing.keep_clear(sides[0], sides[1], sides[0] + sides[2], sides[1] + sides[3], own=True)
         else:
             drawing.cross(((left + right) / 2, 0), 2, "medium")
     labels.note(drawing, ((left + right) / 2, 0 if sides is None else sides[1]), text, 30, (0, -1), arrow=False)
