@@ -13,7 +13,7 @@ def drawn(*, known: bool) -> tuple[bool, list[str]]:
     labels.note(drawing, (60, 40), "name of a thing", 40, (1, 0))
     drawing.finish()
     ((box, _),) = drawing.texts
-    return 62 < box.right and box.left < 102 and 20 < 80 - box.top and 80 - box.bottom < 60, drawing.flaws()
+    return box.right > 62 and box.left < 102 and 80 - box.top > 20 and 80 - box.bottom < 60, drawing.flaws()
 
 
 def test_a_led_text_stands_beside_a_body_and_not_on_it() -> None:
@@ -28,4 +28,4 @@ def test_a_thing_that_holds_its_own_name_keeps_it() -> None:
     labels.inside(drawing, (20, 20, 80, 60), "main panel")
     drawing.finish()
     ((box, _),) = drawing.texts
-    assert 20 < box.left and box.right < 80
+    assert box.left > 20 and box.right < 80
