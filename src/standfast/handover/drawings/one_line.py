@@ -214,7 +214,8 @@ def _drop(parent: Node, node: Node, pitch: float) -> float:
         return max(pitch, node.block_mm + symbols.HALF + (4 if node.inside else 12))
     if node.part.kind == "load":
         return 2 * symbols.HALF + 6
-    apart = max(pitch - 4 if node.inside else pitch, (parent.block_mm + node.block_mm) / 2 + 3)
+    least = 2 * symbols.HALF if is_inside(parent.part) and not node.inside else 0.0  # below the outline of a device
+    apart = max(pitch - 4 if node.inside else pitch, (max(parent.block_mm, least) + node.block_mm) / 2 + 3)
     return max(apart, parent.y - bottom_of(parent) + FORK_MM + symbols.HALF) if len(parent.children) > 1 else apart
 
 
