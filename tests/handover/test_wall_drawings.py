@@ -26,6 +26,7 @@ BOLLARD: Swap = (
     'clear_height = "7 ft"\nprotection = "bollard"\nprotection_distance = "40 in"',
 )
 OUTDOORS: tuple[Swap, ...] = (
+    ("openings = []\n", ""),
     ('id = "garage-east"\nroom = "garage"', 'id = "garage-east"\nroom = "yard"'),
     (
         '[[rooms]]\nid = "kitchen"',
