@@ -448,7 +448,8 @@ def test_the_cable_of_the_shutdown_is_landed_once_at_each_device(orders: dict[st
     order = orders[name]
     assert "job.join-shutdown-battery-1" not in order.numbers  # the sheet's own step lands it
     assert "job.mount-shutdown" in before(order)["battery-1.wire-link"]
-    assert "job.join-shutdown-inverter-1" in order.numbers
+    at_inverter = step(order, "job.join-shutdown-inverter-1")  # no step of that sheet does
+    assert any("shutdown switch" in torque for torque in at_inverter.torque)
 
 
 def test_nothing_is_measured_where_it_cannot_be(orders: dict[str, WorkOrder]) -> None:
@@ -542,3 +543,17 @@ def test_leads_that_a_sheet_joins_after_a_switch_wait_for_the_second_proof_too(p
     plan = plans["cabinet"]
     order = work_order(plan._replace(sheets={**plan.sheets, "battery": data}))
     assert {"job.dead-again-battery-1", "job.restore"} <= before(order)[OPEN_BUSBARS]
+
+
+@pytest.mark.parametrize(
+    ("name", "asked"),
+    [("one_wall", ["1"]), ("detached_pair", ["2"]), ("stack_outdoors", ["1", "1"]), ("cabinet", ["1", "1"])],
+)
+def test_the_chosen_equipment_heads_the_bill(plans: dict[str, Plan], name: str, asked: list[str]) -> None:
+    plan = plans[name]
+    bill = materials(plan)
+    rows = bill.of("chosen equipment")
+    assert list(bill.rows[: len(rows)]) == rows
+    assert [row.amount for row in rows] == asked
+    roles = ["battery", "inverter"][: len(rows)]
+    assert all(plan.sheets[role].sheet.name in row.what for role, row in zip(roles, rows, strict=True))

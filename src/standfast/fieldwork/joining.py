@@ -14,7 +14,7 @@ from standfast.fieldwork.job_steps import (
 )
 from standfast.fieldwork.joints import Joint
 from standfast.fieldwork.plan import Device, Plan
-from standfast.fieldwork.sheet_steps import closing, covers_off, lands_shutdown, opening
+from standfast.fieldwork.sheet_steps import closing, covers_off, lands_shutdown, opening, shutdown_terminals
 from standfast.fieldwork.steps import WorkStep
 from standfast.survey.power import Circuit, Panel
 
@@ -38,7 +38,7 @@ def connecting(plan: Plan, tests: list[DueTest], runs: list[str], all_joints: li
     everywhere = tuple(part.id for part in plan.installation.parts.values() if not part.existing)
     return [
         step._replace(hands=True, reaches=everywhere if step.id in (PULL, INSULATION) else step.reaches)
-        for step in (*steps, *_join_shutdown(plan))
+        for step in (*steps, *_join_shutdown(plan, all_joints))
     ]
 
 
@@ -71,23 +71,21 @@ def _move(plan: Plan, id: str, all_joints: list[Joint]) -> WorkStep:
     return with_torque(plan, step, [joint for joint in all_joints if joint.id.rpartition("/")[0] in devices])
 
 
-def _join_shutdown(plan: Plan) -> list[WorkStep]:
+def _join_shutdown(plan: Plan, all_joints: list[Joint]) -> list[WorkStep]:
     """The switch of the emergency shutdown is joined to each unit, and an inverter, while its cover is off.
 
     Where a step of the data sheet lands its cable with the other signals, it is joined there and not twice.
     """
-    return [
-        job_step(
-            plan,
-            join_shutdown_id(each.id),
-            "connect",
-            (SHUTDOWN, PULL, *(f"{each.id}.{id}" for id in _opened(each))),
-            key="join_shutdown",
-            name=each.name,
-        )._replace(reaches=(each.id,))
-        for each in plan.shut_down
-        if not lands_shutdown(each.sheet)
-    ]
+    return [_at_device(plan, each, all_joints) for each in plan.shut_down if not lands_shutdown(each.sheet)]
+
+
+def _at_device(plan: Plan, device: Device, all_joints: list[Joint]) -> WorkStep:
+    """Its terminals are tightened here where the sheet names them, since no step of the sheet does."""
+    after = (SHUTDOWN, PULL, *(f"{device.id}.{id}" for id in _opened(device)))
+    step = job_step(plan, join_shutdown_id(device.id), "connect", after, key="join_shutdown", name=device.name)
+    named = {f"{device.id}/{id}" for id in shutdown_terminals(device.sheet)}
+    found = [joint for joint in all_joints if joint.id in named]
+    return with_torque(plan, step._replace(reaches=(device.id,)), found)
 
 
 def _opened(device: Device) -> list[str]:

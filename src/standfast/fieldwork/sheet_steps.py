@@ -73,8 +73,12 @@ def _fits_cover(step: Step) -> bool:
 
 def lands_shutdown(sheet: Sheet) -> set[str]:
     """Steps that land the cable of the emergency shutdown with the other signals, as the name of the terminal says."""
-    named = {each.id for each in sheet.terminals if each.use == "signal" and "shutdown" in (each.name or "").lower()}
-    return {step.id for step in sheet.steps if step.joint in named}
+    return {step.id for step in sheet.steps if step.joint in shutdown_terminals(sheet)}
+
+
+def shutdown_terminals(sheet: Sheet) -> set[str]:
+    """The terminals of the emergency shutdown, as their name says."""
+    return {each.id for each in sheet.terminals if each.use == "signal" and "shutdown" in (each.name or "").lower()}
 
 
 def connects(step: Step, terminals: set[str]) -> bool:
