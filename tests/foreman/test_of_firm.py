@@ -119,6 +119,14 @@ def test_the_lists_name_the_own_tool_and_what_lies_in_the_store(job: Path) -> No
     assert "4 in stock, 3 to buy" in row
 
 
+def test_a_unit_that_lies_in_the_store_is_not_bought(job: Path) -> None:
+    ours = planned(job, FIRM + '\n[[stock]]\nsheet = "demo-wall-10"\ncount = 1\n')
+    row = next(line for line in papers(ours).materials.splitlines() if "Wall Unit 10" in line)
+    assert row.startswith("chosen equipment,") and "1 in stock, 0 to buy" in row
+    bare = next(line for line in papers(make_plan(job)).materials.splitlines() if "Wall Unit 10" in line)
+    assert "in stock" not in bare
+
+
 def test_prices_of_the_firm_order_and_decide_nothing(job: Path) -> None:
     bare, ours = make_plan(job), planned(job, FIRM)
     same = [(check.id, check.verdict) for check in ours.ledger if not check.id.startswith("fieldwork.calibration")]

@@ -6,13 +6,13 @@ from standfast.fieldwork.rows import counted, open_needs
 from standfast.sheet import Value
 
 Group = Literal[
-    "conductors", "raceway", "switchgear", "fixing", "sealing", "labels", "detection", "vehicle protection",
-    "named by the maker", "existing house", "protective equipment",
+    "chosen equipment", "conductors", "raceway", "switchgear", "fixing", "sealing", "labels", "detection",
+    "vehicle protection", "named by the maker", "existing house", "protective equipment",
 ]  # fmt: skip
 
 
 class Material(NamedTuple):
-    """One thing that is not in the box and must be on the van.
+    """One thing that must be on the van: the chosen equipment, and what is not in its boxes.
 
     Attributes:
         group: shelf it comes from.

@@ -1,4 +1,4 @@
-"""The bill of materials: everything that is not in the box, derived from the design."""
+"""The bill of materials: the chosen equipment and everything that is not in its boxes, derived from the design."""
 
 import csv
 from io import StringIO
@@ -6,6 +6,7 @@ from typing import NamedTuple
 
 from standfast.fieldwork import arc_fault, brought, shutdown
 from standfast.fieldwork.by_maker import named_by_maker
+from standfast.fieldwork.chosen_equipment import equipment_rows
 from standfast.fieldwork.fixings import barrier_rows, detection_rows, device_rows, fastener_rows, sealing_rows
 from standfast.fieldwork.material import Group, Material, material
 from standfast.fieldwork.pads import pad_rows
@@ -46,7 +47,7 @@ def materials(plan: Plan) -> Materials:
     rows += detection_rows(plan)
     rows += barrier_rows(plan)
     rows += brought.material_rows(plan)
-    rows = named_by_maker(plan, rows)
+    rows = [*equipment_rows(plan), *named_by_maker(plan, rows)]
     rows += _protective(plan)
     needs = dict.fromkeys(need for row in rows for need in row.needs)
     return Materials(tuple(rows), tuple(needs))
