@@ -26,10 +26,8 @@ def house() -> Installation:
         part("rod", "electrode"),
     ]
     chain = ["utility", "main", "bus", "battery breaker", "isolator", "inverter", "battery"]
-    links = [Link(f"{a}-{b}", a, b, "conductor", {}) for a, b in itertools.pairwise(chain)]
-    return Installation(
-        parts, [*links, Link("tap", "bus", "load", "busbar", {}), Link("bond", "bus", "rod", "bond", {})]
-    )
+    links = [Link(f"{a}-{b}", a, b, "conductor") for a, b in itertools.pairwise(chain)]
+    return Installation(parts, [*links, Link("tap", "bus", "load", "busbar"), Link("bond", "bus", "rod", "bond")])
 
 
 def test_path_runs_from_battery_to_utility(house: Installation) -> None:
@@ -53,4 +51,4 @@ def test_the_ground_is_no_way_for_power(house: Installation) -> None:
 
 def test_a_link_to_nothing_is_refused() -> None:
     with pytest.raises(BadFormula, match="no part"):
-        Installation([part("bus", "busbar")], [Link("l", "bus", "gone", "conductor", {})])
+        Installation([part("bus", "busbar")], [Link("l", "bus", "gone", "conductor")])

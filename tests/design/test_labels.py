@@ -44,7 +44,7 @@ def house() -> Installation:
         part("emergency-shutdown", "shutdown switch", "Emergency shutdown switch"),
     ]
     ways = [*itertools.pairwise(ids), ("main", "main/sun"), ("main/sun", "main/sun/source")]
-    return Installation([*parts, *more], [Link(f"{a}-{b}", a, b, "internal", {}) for a, b in ways])
+    return Installation([*parts, *more], [Link(f"{a}-{b}", a, b, "internal") for a, b in ways])
 
 
 def schedule(
@@ -117,7 +117,7 @@ def test_a_disconnect_between_two_sources_warns_of_both_sides(house: Installatio
 def test_a_unit_without_a_disconnect_of_its_own_carries_the_mark_itself(house: Installation) -> None:
     gone = [part for part in house.parts.values() if part.id != "battery-1/disconnect"]
     links = [link for link in house.links if "battery-1/disconnect" not in (link.a, link.b)]
-    links.append(Link("new", "battery-1/breaker", "battery-1/inverter", "internal", {}))
+    links.append(Link("new", "battery-1/breaker", "battery-1/inverter", "internal"))
     found = schedule(Installation(gone, links), {}, backup=True)
     assert at(found, "ENERGY STORAGE SYSTEM DISCONNECT") == ["Battery 1"]
     assert at(found, "LINE AND LOAD") == []
@@ -139,12 +139,12 @@ def test_an_inverter_with_arrays_and_a_battery_in_another_building_have_their_si
         part("battery-1", "battery", "Battery 1", "battery", dc_voltage=given("U_dc", 270.0, "V", "test")),
     ]
     ids = [each.id for each in parts]
-    ways = [Link(f"{a}-{b}", a, b, "internal", {}) for a, b in [*itertools.pairwise(ids), ("inverter-1", "south")]]
+    ways = [Link(f"{a}-{b}", a, b, "internal") for a, b in [*itertools.pairwise(ids), ("inverter-1", "south")]]
     more = [
         part("south", "array", "South roof", rapid_shutdown=shut),
         part("garage/grounding-electrode", "electrode", "Rods", existing=True),
     ]
-    bond = Link("rods", "garage", "garage/grounding-electrode", "bond", {})
+    bond = Link("rods", "garage", "garage/grounding-electrode", "bond")
     house = Installation([*parts, *more], [*ways, bond])
     volts = {"south": given("U_pv", 386.5, "V", "test")}
     found: dict[str, list[str]] = {}

@@ -180,13 +180,13 @@ def test_one_lone_branch_circuit_keeps_its_name() -> None:
 
 def chain(length: int, width: int) -> OneLine:
     parts = [Part("utility", "utility", "Utility", {}, True), Part("bus", "busbar", "Bus", {}, True)]
-    links = [Link("service", "utility", "bus", "conductor", {})]
+    links = [Link("service", "utility", "bus", "conductor")]
     for column in range(width):
         before = "bus"
         for row in range(length):
             id = f"d-{column}-{row}"
             parts.append(Part(id, "disconnect", f"Disconnect {column} {row}", {}, False))
-            links.append(Link(f"run-{id}", before, id, "busbar" if before == "bus" else "conductor", {}))
+            links.append(Link(f"run-{id}", before, id, "busbar" if before == "bus" else "conductor"))
             before = id
     words = {part.id: Words(part.name, ("60 A",)) for part in parts}
     runs = [RunWords(("service",), "Service", ("not known",))]

@@ -60,14 +60,12 @@ class Link(NamedTuple):
         a: the part on the utility's side.
         b: the part on the other side.
         kind: a conductor run, a tap on a busbar, a joint inside an enclosure, or a bond to earth.
-        facts: size, length and so on.
     """
 
     id: str
     a: str
     b: str
     kind: LinkKind
-    facts: Mapping[str, Value]
 
 
 class Installation:

@@ -30,7 +30,7 @@ class Yard:
 
     def join(self, a: str, b: str, kind: LinkKind, id: str = "") -> None:
         """A link from the part on the utility's side to the other one."""
-        self.links.append(Link(id or f"{a}–{b}", a, b, kind, {}))
+        self.links.append(Link(id or f"{a}–{b}", a, b, kind))
 
     def fact(self, role: str, path: str, name: str, symbol: str, unit: str = "A") -> dict[str, Value]:
         """One fact of a chosen sheet by its name in the graph; nothing where no sheet was chosen for the role."""

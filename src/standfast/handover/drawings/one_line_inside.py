@@ -65,7 +65,7 @@ class _Shown:
 
     def join(self, a: str, b: str, first: bool = False) -> None:
         """Two parts in one enclosure; `first` where it is drawn before all else that hangs from `a`."""
-        self.links.insert(0 if first else len(self.links), Link(f"{a}–{b}", a, b, "internal", {}))
+        self.links.insert(0 if first else len(self.links), Link(f"{a}–{b}", a, b, "internal"))
 
     def done(self) -> Installation:
         return Installation(self.parts, self.links)

@@ -239,7 +239,7 @@ def _group(bus: Part, existing: bool) -> Node:
     id = group_id(bus, existing)
     breakers, loads = Part(f"{id}/breakers", "breaker", GROUP, {}, existing), Part(id, "load", "Loads", {}, existing)
     tap, run = (
-        Link(f"{id}, tap", bus.id, breakers.id, "busbar", {}),
-        Link(f"{id}, run", breakers.id, id, "internal", {}),
+        Link(f"{id}, tap", bus.id, breakers.id, "busbar"),
+        Link(f"{id}, run", breakers.id, id, "internal"),
     )
     return Node(breakers, tap, children=[Node(loads, run)])
