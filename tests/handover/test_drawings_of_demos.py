@@ -133,6 +133,21 @@ def test_the_counter_list_asks_for_the_documents_of_an_inverter_of_its_own(
     )
 
 
+def test_the_equipment_list_tells_room_and_wall(gathered: Mapping[str, Contents]) -> None:
+    places = {item.tag: item.place for item in gathered["cabinet"].equipment}
+    for tag in (
+        "Battery 1",
+        "Inverter",
+        "Backup panel",
+        "Backup panel main",
+        "Island switch",
+        "Battery 1 DC disconnect",
+    ):
+        assert places[tag] == "in utility room, east wall", tag
+    assert places["Main panel"] == "existing"
+    assert places["Emergency shutdown switch"] == "outdoors, see site plan"
+
+
 def test_a_job_without_an_inverter_of_its_own_is_not_asked_for_its_documents(gathered: Mapping[str, Contents]) -> None:
     listed = {each.id: each.answer for each in permit_set(gathered["detached_pair"]).counter}
     assert listed["cut-sheet-inverter"] == listed["instructions-inverter"] == "not asked here"

@@ -6,7 +6,7 @@ from standfast.design.installation import Part
 from standfast.design.installation.build import SheetFile
 from standfast.equipment.model import Listing
 from standfast.handover.contents import Item
-from standfast.handover.drawings.one_line_inside import is_inside, is_main
+from standfast.handover.drawings.one_line_inside import MAIN, is_inside, is_main
 from standfast.handover.drawings.one_line_told import OneLine
 
 KINDS: dict[str, str] = {
@@ -29,7 +29,7 @@ def items(told: OneLine, sheets: Mapping[str, SheetFile], places: Mapping[str, s
     Args:
         told: ratings and names, as the one-line diagram says them.
         sheets: data sheets by role.
-        places: the wall of each unit, and of an inverter of its own.
+        places: where each device is, in words; a device that is not there stands on the drawings.
     """
     listed = [part for part in told.installation.parts.values() if part.kind in KINDS and _listed(part)]
     return [_item(part, told, sheets, places) for part in listed]
@@ -45,7 +45,8 @@ def _item(part: Part, told: OneLine, sheets: Mapping[str, SheetFile], places: Ma
     sheet = None if part.existing else _sheet(part, sheets)
     model = "existing" if part.existing else "to the rating" if sheet is None else _model(sheet)
     listing = "" if sheet is None else "; ".join(dict.fromkeys(_statement(each) for each in _of_pair(sheet, sheets)))
-    where = "existing" if part.existing else places.get(part.id.removesuffix("/inverter"), "see drawings")
+    at = part.id.removesuffix(MAIN) if is_main(part) else part.id.removesuffix("/inverter")
+    where = "existing" if part.existing else places.get(at, "see drawings")
     if part.kind == "inverter" and part.role == "battery":
         model, listing = "inside the battery unit", "as the battery unit"
     if is_inside(part):

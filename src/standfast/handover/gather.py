@@ -6,6 +6,7 @@ from typing import NamedTuple
 
 from standfast.design.anchorage.held import Anchorage
 from standfast.design.anchorage.task import SheetFile
+from standfast.design.labels import places as in_words
 from standfast.design.whole import Design
 from standfast.equipment.read import DataSheet
 from standfast.faults import Refusal
@@ -60,7 +61,7 @@ def gather(
         adoption=adoption,
         ledger=ledger,
         drawings=drawings,
-        equipment=equipment_schedule.items(told, sheets, places(design)),
+        equipment=equipment_schedule.items(told, sheets, places(survey, design)),
         labels=design.labels,
         load=[check.id for check in design.load.checks],
         load_tables=loads.blocks(design.load, design.backup),
@@ -74,9 +75,10 @@ def gather(
     )
 
 
-def places(design: Design) -> dict[str, str]:
-    """The wall of every unit and of an inverter of its own."""
-    return {each.id: each.wall for each in design.siting.places} | {each.unit: each.wall for each in design.anchorages}
+def places(survey: Survey, design: Design) -> dict[str, str]:
+    """Room and wall of every device in words, as far as the survey draws it."""
+    units = {each.id: each.wall for each in design.siting.places}
+    return in_words(survey.job, design.installation, units)
 
 
 def _departs(ledger: Ledger) -> str:
