@@ -6,7 +6,6 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from walls_job import US, job, obstacle, room, sheet, wall
 
-from standfast.design.installation.build import battery_ids
 from standfast.design.siting.choosing import Spot
 from standfast.design.siting.ground import Ground, ground, put
 from standfast.design.siting.judged import judged
@@ -14,6 +13,7 @@ from standfast.design.siting.keepouts import SHAPES
 from standfast.design.siting.ruling import rule_of
 from standfast.design.siting.several import Standing, choose, together
 from standfast.design.siting.things import Surveyed
+from standfast.survey.joined import unit_ids
 
 LAW = settings(deadline=None, derandomize=True, max_examples=200 if "STANDFAST_CASES" in os.environ else 60)
 SHEET = sheet()
@@ -54,7 +54,7 @@ def test_what_the_search_finds_the_checks_pass_and_what_it_does_not_they_fail(
     case: tuple[dict[str, Ground], int],
 ) -> None:
     walls, count = case
-    units = battery_ids(walls["east"].seen.job)
+    units = unit_ids(walls["east"].seen.job.content)
     chosen = choose(US, walls, units, [["east"]] * count)
     assert chosen.proven
     places = list(chosen.units)
@@ -85,7 +85,7 @@ def corners(draw: st.DrawFn) -> tuple[dict[str, Ground], int]:
 @given(corners())
 def test_what_the_search_finds_round_a_corner_the_checks_pass(case: tuple[dict[str, Ground], int]) -> None:
     walls, count = case
-    units = battery_ids(walls["east"].seen.job)
+    units = unit_ids(walls["east"].seen.job.content)
     chosen = choose(US, walls, units, [["east", "north"]] * count)
     assert chosen.proven
     places = list(chosen.units)
@@ -101,7 +101,7 @@ def test_the_fast_form_of_several_units_refuses_exactly_what_the_checks_refuse(
 ) -> None:
     walls, count = case
     at = walls["east"]
-    units = battery_ids(at.seen.job)
+    units = unit_ids(at.seen.job.content)
     asked = together(US, walls, units, [["east"]] * count, by_test=False)
     edges = [edge for each in asked.units[0][0].keepouts for edge in (each.x.low - 6096, each.x.high)]
     fitting = [edge for edge in edges if 0 <= edge <= 12_000]

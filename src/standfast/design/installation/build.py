@@ -4,21 +4,16 @@ from standfast.design.installation.chains import panel_way, sources
 from standfast.design.installation.graph import Installation
 from standfast.design.installation.yard import JobFile, SheetFile, Sheets, Yard
 from standfast.faults import BadFormula
-from standfast.survey.joined import devices, owner, unit_ids
+from standfast.survey.joined import devices, owner
 from standfast.survey.power import Circuit, Panel
 
 __all__ = [
-    "JobFile", "SheetFile", "battery_ids", "battery_way", "build", "feeder_of", "is_of_battery", "islanded", "way_up",
+    "JobFile", "SheetFile", "battery_way", "build", "feeder_of", "is_of_battery", "islanded", "way_up",
 ]  # fmt: skip
 
 UTILITY, METER, SERVICE, EARTH = "utility", "meter", "service-disconnect", "grounding-electrode"
 GROUND_RUN = "grounding electrode conductor"
 EMERGENCY, SHUTDOWN = "emergency-disconnect", "emergency-shutdown"
-
-
-def battery_ids(job: JobFile) -> list[str]:
-    """The names that the battery units have everywhere: battery-1, battery-2, …"""
-    return unit_ids(job.content)
 
 
 def way_up(job: JobFile, panel: str) -> list[str]:

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from standfast.design.installation.build import JobFile, SheetFile, battery_ids
+from standfast.design.installation.build import JobFile, SheetFile
 from standfast.design.siting import choosing, search
 from standfast.design.siting.choosing import Question, Spot
 from standfast.design.siting.ground import put, wish_of
@@ -11,6 +11,7 @@ from standfast.design.siting.search import Together
 from standfast.design.siting.several import Chosen, Standing, together
 from standfast.design.siting.whole import grounds_of, sited
 from standfast.shelf import Adoption
+from standfast.survey.joined import unit_ids
 
 NODES = 20_000
 """Partial placements of several units that are looked at, at most."""
@@ -29,7 +30,7 @@ class Elsewhere:
 
     def __init__(self, adoption: Adoption, job: JobFile, sheets: Mapping[str, SheetFile], found: Siting) -> None:
         self._adoption, self._grounds = adoption, grounds_of(adoption, job, sheets)
-        self._found, self.units = found, battery_ids(job)
+        self._found, self.units = found, unit_ids(job.content)
         fewest = min(each.open for each in found.walls)
         used = {each.wall for each in found.places} | {each.wall for each in found.walls if each.open == fewest}
         walls = [[wall for wall in self._grounds if wall in used and wish_of(job, unit).wall in (None, wall)]

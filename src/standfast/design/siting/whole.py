@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 
-from standfast.design.installation.build import JobFile, SheetFile, battery_ids
+from standfast.design.installation.build import JobFile, SheetFile
 from standfast.design.siting.choosing import Question
 from standfast.design.siting.ground import Ground, ground, in_force, put, wish_of
 from standfast.design.siting.judged import checks_of, judged
@@ -15,6 +15,7 @@ from standfast.faults import BadFormula
 from standfast.sheet import Check, Value, measured, missing
 from standfast.shelf import Adoption
 from standfast.survey.house import Wall
+from standfast.survey.joined import unit_ids
 
 __all__ = ["grounds_of", "in_force", "site", "sited", "wall_of", "why_not"]
 
@@ -39,7 +40,7 @@ def site(adoption: Adoption, job: JobFile, sheets: Mapping[str, SheetFile]) -> S
         BadFormula: where the job has no wall, or the sheet of the battery has no size.
     """
     grounds = grounds_of(adoption, job, sheets)
-    units = battery_ids(job)
+    units = unit_ids(job.content)
     allowed = [[each for each in grounds if wish_of(job, unit).wall in (None, each)] for unit in units]
     if not all(allowed):
         raise BadFormula(f"{job.file}: the job has no wall for the battery: write [[walls]]")
