@@ -106,7 +106,6 @@ def test_a_wet_run_lowers_xhhw() -> None:
         ("panel-spaces/main", "breaker", "spaces = 2", "spaces = 6"),
         ("device-held/battery-1", "breaker", 'held = "bolt-on"', 'held = "plug-in"'),
         ("listing-pair/battery-1", "battery", 'with = "unit"', 'with = "another"'),
-        ("listing-interactive/battery-1", "battery", '"UL 1741"', '"UL 62109-1"'),
         ("anti-islanding/battery-1", "battery", "anti_islanding = true", "anti_islanding = false"),
         ("dc-voltage/battery-1", "battery", '"58 V"', '"400 V"\nlive_parts_accessible = true'),
         ("neutral-bond/grid", "battery", 'neutral_bond = "none"', 'neutral_bond = "always"'),
@@ -306,3 +305,9 @@ def test_more_current_or_a_longer_way_never_takes_less_copper(amps: int, more: i
 
 def test_the_books_stay_apart() -> None:
     assert {each.clause.book for each in wired().checks} == {NEC.short, "Handbook"}
+
+
+def test_a_sheet_that_is_silent_about_work_beside_the_grid_cannot_be_told() -> None:
+    silent = check(wired(None, battery={'"UL 1741"': '"UL 62109-1"'}), "listing-interactive/battery-1")
+    assert silent.verdict == "cannot tell"
+    assert "listing: " in silent.reason and "UL 1741" in silent.reason

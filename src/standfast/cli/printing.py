@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING, Any
 
 from standfast.sheet import Check, Ledger
-from standfast.sheet.printed import amount, ground, line
+from standfast.sheet.printed import compared, ground, line
 from standfast.units import show
 
 if TYPE_CHECKING:  # making papers loads what a check never needs
@@ -60,9 +60,8 @@ def check_lines(check: Check) -> Iterator[str]:
     yield f"{WORDS[check.verdict]:14} {check.id}"
     yield f"{'':14} {check.title}"
     if check.demand is not None and check.limit is not None:
-        compared = f"{amount(check.demand)} {check.relation} {amount(check.limit)}"
         margin = "" if check.margin is None else f"; margin {show(check.margin, check.demand.unit)}"
-        yield f"{'':14} {compared}{margin}"
+        yield f"{'':14} {compared(check)}{margin}"
     if check.condition:
         yield f"{'':14} on condition: {check.condition}"
     if check.reason:

@@ -20,6 +20,18 @@ def amount(value: Value) -> str:
     return show(value.number, value.unit)
 
 
+_ASKED = {"is one of": "one of", "is not": "none of"}
+
+
+def compared(check: Check) -> str:
+    """What was compared, on one line; empty where nothing was. What is asked of words is no claim about them."""
+    if check.demand is None or check.limit is None:
+        return ""
+    if check.relation in _ASKED:
+        return f"{amount(check.demand)}; asked: {_ASKED[check.relation]} {amount(check.limit)}"
+    return f"{amount(check.demand)} {check.relation} {amount(check.limit)}"
+
+
 def line(value: Value) -> str:
     """One line of working: the symbol, how it came about, and the result.
 

@@ -8,7 +8,7 @@ from html import escape
 
 from standfast.sheet.check import Check
 from standfast.sheet.ledger import Ledger
-from standfast.sheet.printed import amount, ground, line
+from standfast.sheet.printed import compared, ground, line
 from standfast.sheet.value import Value
 
 
@@ -37,13 +37,6 @@ def ledger_html(ledger: Ledger) -> str:
         for check in sorted(ledger, key=lambda each: not each.open)
     )
     return f"<table><caption>{len(ledger)} checks: {counts}</caption>{head}{rows}</table>"
-
-
-def compared(check: Check) -> str:
-    """What was compared, on one line; empty where nothing was."""
-    if check.demand is None or check.limit is None:
-        return ""
-    return f"{amount(check.demand)} {check.relation} {amount(check.limit)}"
 
 
 def _working(sides: Iterable[Value]) -> str:

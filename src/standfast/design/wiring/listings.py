@@ -65,13 +65,14 @@ def _rows(task: Material, sheet: SheetFile) -> list[Listing]:
 def _interactive(task: Material) -> Value:
     """The standard of the inverter's listing for parallel work."""
     sheet = task.sheets.get(task.role)
-    if sheet is None or not sheet.content.listing:
-        where = f"equipment.{task.role}" if sheet is None else sheet.file
-        return missing("standard", "", f"{where}: listings of the inverter")
-    return given("standard", _standard(task, sheet), "", sheet.place("listing"))
-
-
-def _standard(task: Material, sheet: SheetFile) -> str:
-    asked = task.nec.number("interactive_standards").number
-    held = [each.standard for each in sheet.content.listing]
-    return next((each for each in held if isinstance(asked, tuple) and each in asked), held[0])
+    if sheet is None:
+        return missing("standard", "", f"equipment.{task.role}: choose one by the id of its data sheet")
+    number = task.nec.number("interactive_standards").number
+    asked = number if isinstance(number, tuple) else ()
+    found = next((each.standard for each in sheet.content.listing if each.standard in asked), None)
+    if found is not None:
+        return given("standard", found, "", sheet.place("listing"))
+    if sheet.stated("listing") and not sheet.content.listing:
+        return given("standard", "none", "", sheet.place("listing"))
+    need = f"listing: {sheet.file} has no listing to {' or '.join(asked)}. Look whether its certificate names one"
+    return missing("standard", "", need)

@@ -43,7 +43,7 @@ def search(plan: JobPlan, asked: Sequence[Check]) -> list[Remedy]:
     First one for every check; then, where no single change is one, two together; then more for each.
     """
     bench, found = Bench(plan), dict[Change, Remedy]()
-    ways = {check.id: list(ladders.of(plan, check)) for check in asked if _in_question(check)}
+    ways = {check.id: list(_offered(plan, check)) for check in asked if _in_question(check)}
     _by_turns(bench, asked, ways, found, 1)
     for check in asked:
         if check.id in ways and not any(check.id in each.clears for each in found.values()):
@@ -99,6 +99,19 @@ def _in_question(check: Check) -> bool:
     return len(sides) == 2 and not any(side.missing for side in sides)
 
 
+def _offered(plan: JobPlan, check: Check) -> Iterator[Ladder]:
+    """The ladders of a check. Nobody is told to buy something else for a fact that is not known: it is found out."""
+    for way in ladders.of(plan, check):
+        yield way._replace(changes=tuple(each for each in way.changes if _fits(each, check)))
+
+
+def _fits(change: Change, check: Check) -> bool:
+    """False for other equipment in place of a fact that is not known."""
+    return check.verdict == "fail" or not any(
+        word.path[0] == "equipment" and word.path[1] != "quantity" for word in change.words
+    )
+
+
 def _climb(bench: Bench, check: Check, ladder: Ladder) -> Iterator[Remedy]:
     """The least step of a ladder that is a remedy; nothing where none is."""
     clearing = itertools.islice(_clearing(bench, check, ladder), STEPS)
@@ -129,5 +142,5 @@ def _remedy(bench: Bench, check: Check, change: Change) -> Remedy | None:
     plan, after = bench.plan, bench.whole(change)
     if after is None or not cleared(check, after) or harms(plan.ledger, after):
         return None
-    clears = tuple(each.id for each in plan.ledger.open if cleared(each, after))
+    clears = tuple(each.id for each in plan.ledger.open if _fits(change, each) and cleared(each, after))
     return Remedy(change, sentence(plan.survey.file, plan.survey.raw, change), clears)
