@@ -41,3 +41,11 @@ def test_nothing_that_is_there_is_written_over(tmp_path: Path) -> None:
     with pytest.raises(FaultsFound, match="left as it is"):
         write_new(path, "two")
     assert path.read_text("utf-8") == "one"
+
+
+def test_an_adoption_that_is_not_there_is_told_with_the_others_once(tmp_path: Path) -> None:
+    job = write_demo("one-wall", tmp_path) / "job.toml"
+    job.write_text(job.read_text("utf-8").replace('adoption = "us-2021"', 'adoption = "us-1066"'), "utf-8")
+    with pytest.raises(FaultsFound) as refused:
+        make_plan(tmp_path)
+    assert str(refused.value).count("us-2021") == 1

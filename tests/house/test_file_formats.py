@@ -10,6 +10,8 @@ from standfast import equipment, survey
 from standfast.cli import run
 from standfast.equipment import schema as sheet_schema
 from standfast.equipment.model import Sheet
+from standfast.foreman.demo import write_demo
+from standfast.foreman.plan import make_plan
 from standfast.reading.quantities import Table
 from standfast.reading.schema import every_table
 from standfast.survey import firm
@@ -76,3 +78,20 @@ def test_the_commands_of_the_guide_run(
     (tmp_path / "trial" / "sheets" / "our-battery.toml").write_text("\n".join(sheet), "utf-8")
     assert run(check.split()[1:]) in (0, 1), capsys.readouterr().err
     assert "checks:" in capsys.readouterr().out
+
+
+def test_the_verdicts_that_the_guide_foretells_come(tmp_path: Path) -> None:
+    *sheet, _ = blocks(GUIDE)
+    folder = write_demo("one-wall", tmp_path)
+    (folder / "sheets").mkdir()
+    (folder / "sheets" / "our-battery.toml").write_text("\n".join(sheet), "utf-8")
+    job = folder / "job.toml"
+    text = job.read_text("utf-8").replace('battery = "demo-wall-10"', 'battery = "our-battery"')
+    text = text.replace('source_output = "24 A"\n', "")
+    job.write_text(text, "utf-8")
+    open = {check.id: check.verdict for check in make_plan(folder).ledger.open}
+    assert set(open.values()) == {"fail"}
+    rows = "".join(line for line in GUIDE.split("\n") if line.startswith("| `"))
+    assert set(re.findall(r"`([a-z-]+\.[a-z0-9/-]+)`", rows)) == set(open)
+    job.write_text(text.replace('spaces = [10, 12]\nbreaker = "30 A"\n', "spaces = [10, 12]\n"), "utf-8")
+    assert make_plan(folder).ledger["wiring.device-maker-maximum/battery-1"].verdict == "pass"

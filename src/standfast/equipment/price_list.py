@@ -37,7 +37,8 @@ class PriceTables(Table):
     fitting: dict[str, Price] = Field(default_factory=dict)
     """Price of one end of a raceway with its bushing by kind and trade size: "emt 3/4" = 2.40."""
     breaker: dict[str, Price] = Field(default_factory=dict)
-    """Price of one breaker by the id of its data sheet and its rating in A: "demo-breaker 30" = 32.0."""
+    """Price of one breaker by the id of its data sheet, not by the family on its label, and its rating in A:
+    "demo-breaker 30" = 32.0."""
     work: dict[str, Price] = Field(default_factory=dict)
     """Price of work that a choice causes: blocking for a column of holes, lift for a foot, aim for an inch."""
     adder: dict[str, Price] = Field(default_factory=dict)

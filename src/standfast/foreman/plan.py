@@ -108,12 +108,15 @@ def make_plan(
 
 
 def _adoption(survey: Survey) -> tuple[Adoption | None, list[Fault]]:
+    name = survey.job.job.adoption
     try:
-        return adoption(survey.job.job.adoption), []
+        return adoption(name), []
     except NotInEdition as refusal:
         line, column = survey.index.value(("job", "adoption"))
-        todo = f"use one of {', '.join(adoptions())}"
-        return None, [Fault(survey.file, line, column, str(refusal), "", todo)]
+        if name in adoptions():
+            return None, [Fault(survey.file, line, column, str(refusal), "", "take another adoption")]
+        what = f'no adoption "{name}" is on the shelf'
+        return None, [Fault(survey.file, line, column, what, "", f"use one of {', '.join(adoptions())}")]
 
 
 def _compared(folder: JobFolder) -> tuple[tuple[Compared, ...], list[Fault]]:

@@ -112,11 +112,17 @@ def _length(ctx: Mapping[str, Any]) -> str:
     return f"write at most {ctx.get('max_length', 'a few')}"
 
 
+_FEW = 8
+"""Known words that are all listed behind the nearest one."""
+
+
 def nearest(word: str, known: list[str]) -> str:
-    """Advice for a word that is not known: the nearest one, and what else there is."""
+    """Advice for a word that is not known: the nearest one, and what else there is where that is not much."""
     near = _close(word, known)
     listed = ", ".join(map(shown, known))
-    return f"did you mean {shown(near[0])}? Known: {listed}" if near else f"use one of {listed}"
+    if not near:
+        return f"use one of {listed}"
+    return f"did you mean {shown(near[0])}?" + (f" Known: {listed}" if len(known) <= _FEW else "")
 
 
 def _close(word: str, known: list[str]) -> list[str]:

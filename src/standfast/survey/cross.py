@@ -30,6 +30,7 @@ def crossed(survey: Document[Job]) -> Iterator[Fault]:
     for rule in (
         _names,
         _references,
+        _families,
         measured,
         _dates,
         _place,
@@ -63,6 +64,17 @@ def _refers(survey: Document[Job], path: Path, word: str | None, known: set[str]
     if word is not None and word not in known:
         advice = nearest(word, sorted(known)) if known else f"add the {what}"
         yield survey.fault(path, f'there is no {what} "{word}"', "", advice)
+
+
+def _families(survey: Document[Job]) -> Iterator[Fault]:
+    """Families on the label of a panel that are the id of a data sheet."""
+    chosen = {value for value in dict(survey.content.equipment).values() if isinstance(value, str)}
+    for number, panel in enumerate(survey.content.panels):
+        for nth, family in enumerate(panel.accepts):
+            if family in chosen:
+                what = f'accepts of "{panel.id}" names the data sheet "{family}"'
+                todo = 'write the family as its [switch] names it, for instance accepts = ["W"]'
+                yield survey.fault(("panels", number, "accepts", nth), what, "labels name breaker families", todo)
 
 
 def _references(survey: Document[Job]) -> Iterator[Fault]:

@@ -16,11 +16,29 @@ PLACING_MM = Fraction(10)
 """Common practice: how well tape and level place a thing, where the job does not say."""
 
 
+STUDS_MM = (Fraction(100), Fraction(1300))
+"""Common practice: studs stand 12, 16, 19.2 or 24 in apart, in sheds and on posts up to 48 in; beyond is a slip."""
+
+
 def measured(survey: Document[Job]) -> Iterator[Fault]:
     """Every fault of measure in the job."""
     yield from _outlines(survey)
     for number, wall in enumerate(survey.content.walls):
         yield from _on_wall(survey, ("walls", number), wall)
+
+
+def _studs(survey: Document[Job], at: Path, wall: Wall) -> Iterator[Fault]:
+    spacing = wall.build_up.stud_spacing
+    if spacing is None or STUDS_MM[0] <= spacing.number <= STUDS_MM[1]:
+        return
+    number, _, unit = spacing.text.partition(" ")
+    other = f': did you mean "{number} in"?' if unit in ("ft", "mm", "cm", "m") and number in _USUAL else ""
+    what = f"stud_spacing is {spacing.text}"
+    yield survey.fault(at, what, "studs stand 4 in to 51 in apart (common practice)", f"measure again{other}")
+
+
+_USUAL = ("12", "16", "19.2", "24")
+"""Common practice: distances of studs in inches."""
 
 
 def _outlines(survey: Document[Job]) -> Iterator[Fault]:
@@ -48,6 +66,7 @@ def _on_wall(survey: Document[Job], at: Path, wall: Wall) -> Iterator[Fault]:
             if _overlap(one, other):
                 what = f'"{one.id}" and "{other.id}" overlap'
                 yield survey.fault((*at, "openings", number), what, "two openings cannot", "measure both again")
+    yield from _studs(survey, (*at, "build_up", "stud_spacing"), wall)
     first, path = wall.build_up.first_stud, wall.vehicle_path
     if first is not None and first.number > wall.length.number + slack:
         yield _beyond(survey, (*at, "build_up", "first_stud"), wall, "first_stud", first.number)

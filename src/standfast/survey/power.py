@@ -234,7 +234,8 @@ class Panel(Table):
     surge_protection: bool | None = None
     """true where a surge-protective device is in it or right beside it."""
     accepts: Many[Text] = ()
-    """Breaker families that the label of the panel allows."""
+    """Breaker families that the label of the panel allows, by the word that the sheet of a breaker gives as its family,
+    not by the id of the sheet: ["W"]."""
     circuits: Many[Circuit] = ()
     """Its circuits."""
 
@@ -271,7 +272,8 @@ class Climate(Table):
     ) = None
     """What heats or cools."""
     rating: ApparentPower | None = None
-    """Nameplate of all of it, of a heat pump without its supplement."""
+    """Nameplate of all of it, of a heat pump without its supplement; of gas the electric nameplate of its blower, with
+    "0 kVA" where it has none."""
     supplement: ApparentPower | None = None
     """Supplementary heat of a heat pump."""
     supplement_together: bool | None = None
