@@ -115,7 +115,7 @@ class Document(Generic[M]):
         if found.value is None or found.lost:
             return missing(symbol, "1", self._need(path, found))
         if not self.stated(path):
-            what = sentence(*found.table).rstrip(".") if found.table else ""
+            what = sentence(*found.table).partition(";")[0] if found.table else ""
             need = f"{path}: {self.file} has no such list. Write them, or {word} = [] where there are none: {what}"
             return missing(symbol, "1", need)
         items = found.value if isinstance(found.value, tuple) else ()

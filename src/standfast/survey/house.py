@@ -128,7 +128,7 @@ class Land(Table):
     buildings: Many[Building] = ()
     """Buildings on the plot."""
     marks: Many[Mark] = ()
-    """Meters, gas, disconnects, electrodes and panels in plan."""
+    """Meters, gas, disconnects, electrodes and panels in plan; marks = [] where there are none."""
 
 
 class Room(Table):
@@ -337,9 +337,9 @@ class Wall(Table):
     build_up: BuildUp = BuildUp.model_construct()
     """What the wall is made of."""
     openings: Many[Opening] = ()
-    """Doors, windows and other holes in it."""
+    """Doors, windows and other holes in it; openings = [] where somebody looked and there are none."""
     obstacles: Many[Obstacle] = ()
-    """Things on it."""
+    """Things on it; obstacles = [] where somebody looked and there are none."""
     vehicle_path: VehiclePath | None = None
     """The strip that a vehicle can reach; absent where none can."""
     footing: Footing | None = None

@@ -246,7 +246,7 @@ class Job(Table):
     routes: Many[Route] = ()
     """Runs of conductors."""
     arrays: Many[Array] = ()
-    """PV arrays on the inverter."""
+    """PV arrays on the inverter; arrays = [] where there are none."""
     backup: Backup = Backup.model_construct()
     """What the battery carries when the grid is away."""
     wishes: Wishes = Wishes.model_construct()

@@ -237,7 +237,7 @@ class Panel(Table):
     """Breaker families that the label of the panel allows, by the word that the sheet of a breaker gives as its family,
     not by the id of the sheet: ["W"]."""
     circuits: Many[Circuit] = ()
-    """Its circuits."""
+    """Its circuits, every one; circuits = [] where there are none."""
 
 
 class Appliance(Table):
@@ -294,7 +294,7 @@ class Loads(Table):
     laundry_circuits: Count | None = None
     """Number of laundry branch circuits."""
     appliances: Many[Appliance] = ()
-    """Appliances with their nameplates."""
+    """Appliances with their nameplates; appliances = [] where there are none."""
     heating: Climate | None = None
     """Heating of the dwelling."""
     cooling: Climate | None = None
