@@ -16,7 +16,7 @@ from standfast.survey.write import put
 from standfast.terms import Verdict
 
 DEMO = resources.files("standfast.foreman").joinpath("demos", "one_wall", "job.toml").read_text("utf-8")
-CASES = 200 if "STANDFAST_CASES" in os.environ else 40
+CASES = 200 if "STANDFAST_CASES" in os.environ else 16
 Damage = tuple[tuple[str | int, ...], tuple[str | int | bool, ...]]
 BATTERY = ("panels", 1, "circuits", 6)
 LENGTH = ("routes", 0, "length")
