@@ -166,7 +166,13 @@ def test_two_changes_are_told_together_where_one_is_not_enough(tmp_path: Path) -
 def test_a_unit_on_other_things_is_moved_the_least_way(tmp_path: Path) -> None:
     plan = plan_of(tmp_path, (("wishes", "left"), "9 ft"))
     (first, *_) = plan.ledger["siting.studs/battery-1"].remedies
-    assert first.startswith("move the unit ") and " mm right (job.toml: wishes.left = " in first
+    assert first == 'move the unit 1 ft 2-1/2 in right (job.toml: wishes.left = "10 ft 2-1/2 in")'
+
+
+def test_where_the_job_speaks_mm_a_remedy_does(tmp_path: Path) -> None:
+    plan = plan_of(tmp_path, (("wishes", "left"), "2743.2 mm"))
+    (first, *_) = plan.ledger["siting.studs/battery-1"].remedies
+    assert re.fullmatch(r'move the unit [\d.]+ mm right \(job.toml: wishes.left = "[\d.]+ mm"\)', first)
 
 
 def test_a_circuit_too_many_on_the_backup_is_left_in_the_panel_where_it_is(tmp_path: Path) -> None:

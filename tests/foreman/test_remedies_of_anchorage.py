@@ -28,7 +28,7 @@ def planned(folder: Path, *changes: tuple[tuple[str | int, ...], str | bool]) ->
     [
         ((*FOOTING, "kind"), "pavers", "footing-carries/battery-1/foot", "cast a concrete pad"),
         ((*FOOTING, "thickness"), "4 in", "pad-slides/battery-1/foot", "cast the pad 6 in thick"),
-        ((*THING, "left"), "25 ft 6 in", "every-hole-in-a-stud/inverter-1", "hang the inverter 95.2 mm left"),
+        ((*THING, "left"), "25 ft 6 in", "every-hole-in-a-stud/inverter-1", "hang the inverter 3-3/4 in left"),
         (("equipment", "base_anchor"), "demo-anchor-3-8", "maker-fastener/battery-1/foot", "choose another anchor"),
         (
             ("equipment", "inverter_fastener"),

@@ -6,7 +6,7 @@ from standfast.design.anchorage.inverter import inverter_place
 from standfast.design.anchorage.pattern import left_edges
 from standfast.design.anchorage.task import Task
 from standfast.foreman.plan import JobPlan
-from standfast.foreman.remedies import at_hand, places, siting
+from standfast.foreman.remedies import at_hand, places, siting, tape
 from standfast.foreman.remedies.change import Change, Ladder, ladder, one
 from standfast.reading.positions import Path
 from standfast.reading.quantities import amount
@@ -71,8 +71,8 @@ def cast(plan: JobPlan, check: Check) -> Iterator[Ladder]:
     left = max(0.0, placed.left.quantity - MARGIN_MM)
     right = min(amount(wall.length, "mm"), placed.left.quantity + amount(body.width, "mm") + MARGIN_MM)
     facts: list[tuple[str, str | bool]] = [
-        ("kind", "concrete pad"), ("left", f"{left:.0f} mm"), ("width", f"{right - left:.0f} mm"),
-        ("depth", f"{amount(body.depth, 'mm') + MARGIN_MM:.0f} mm"), ("concrete_strength", "2500 psi"),
+        ("kind", "concrete pad"), ("left", _tape(plan, at, left)), ("width", _tape(plan, at, right - left)),
+        ("depth", _tape(plan, at, amount(body.depth, "mm") + MARGIN_MM)), ("concrete_strength", "2500 psi"),
         ("concrete_kind", "normalweight"), ("doweled", False), ("state", "new"),
     ]  # fmt: skip
     words = [((*at, word), value) for word, value in facts]
@@ -88,12 +88,22 @@ def _inverter_moved(plan: JobPlan) -> Iterator[Ladder]:
     now = there.left.quantity
     path = _thing(plan)
     ordered = sorted(edges, key=lambda edge: (edge - now) ** 2)
-    yield ladder(_moved(path, edge - now, edge) for edge in ordered if round(edge - now, 1))
+    yield ladder(
+        _moved(path, edge - now, text)
+        for edge in ordered
+        if round(edge - now, 1)
+        for text in tape.texts(plan, (*path, "left"), edge)
+    )
 
 
-def _moved(path: Path, by: float, edge: float) -> Change:
-    way = f"{max(by, -by):.1f} mm {'right' if by > 0 else 'left'}"
-    return one(f"hang the inverter {way}, where its holes meet studs", ((*path, "left"), f"{edge:.1f} mm"))
+def _moved(path: Path, by: float, edge: str) -> Change:
+    way = f"{tape.said(edge, max(by, -by))} {'right' if by > 0 else 'left'}"
+    return one(f"hang the inverter {way}, where its holes meet studs", ((*path, "left"), edge))
+
+
+def _tape(plan: JobPlan, table: Path, mm: float) -> str:
+    """A measure of a pad as the tape of the job has it; what it gains or loses is less than the pad stands out."""
+    return tape.texts(plan, (*table, "left"), round(mm))[0]
 
 
 def _thing(plan: JobPlan) -> Path:

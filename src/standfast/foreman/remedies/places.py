@@ -12,10 +12,12 @@ from standfast.design.siting.question import Question, Spot
 from standfast.design.siting.ruling import rule_of
 from standfast.design.siting.solid import Solid
 from standfast.foreman.plan import JobPlan
+from standfast.foreman.remedies import tape
 from standfast.foreman.remedies.change import Change, Entry, Ladder, New, ladder, one
 from standfast.reading.positions import Path
 from standfast.sheet import Check
 from standfast.survey.model import UnitWish
+from standfast.units import read
 
 EDGES = {"left": "left edge", "bottom": "lower edge"}
 
@@ -47,10 +49,10 @@ def place(plan: JobPlan, check: Check) -> Iterator[Ladder]:
     for wished in _wished(plan, check):
         asked = _question(plan, wished.place)
         refusing = {each for each in asked.refusing(*wished.at) if each.rule != rule_of(check)}
-        yield ladder(_moves(wished, asked))
+        yield ladder(_moves(plan, wished, asked))
         if refusing:
             others = [each for each in asked.keepouts if each not in refusing]
-            yield ladder(_moves(wished, asked._replace(keepouts=others)))
+            yield ladder(_moves(plan, wished, asked._replace(keepouts=others)))
         yield ladder(_free(wished, [word]) for word in wished.paths)
         if len(wished.paths) > 1:
             yield ladder([_free(wished, list(wished.paths))])
@@ -105,7 +107,7 @@ def _question(plan: JobPlan, unit: PlacedUnit) -> Question:
     return judged.question._replace(keepouts=keepouts(in_force(plan.adoption, rest), rest, bare))
 
 
-def _moves(wished: Wished, asked: Question) -> list[Change]:
+def _moves(plan: JobPlan, wished: Wished, asked: Question) -> list[Change]:
     """The least way to a free place: along the wall alone, up or down alone, both.
 
     An edge that nobody fixed is chosen anew, as the design chooses it.
@@ -113,20 +115,30 @@ def _moves(wished: Wished, asked: Question) -> list[Change]:
     left, bottom = wished.at
     ways = [(True, False), (False, True), (True, True)] if len(wished.paths) > 1 else [(True, True)]
     spots = [choosing.nearest(asked, left, bottom, along=along, up=up) for along, up in ways]
-    moves = [_moved(wished, each.left - left, each.bottom - bottom, each) for each in spots if each is not None]
+    moves = [move for each in spots if each is not None for move in _moved(plan, wished, each)]
     return sorted((each for each in moves if each.words), key=lambda each: len(each.words))
 
 
-def _moved(wished: Wished, across: int, up: int, spot: Spot) -> Change:
-    """A unit moved; an edge that nobody fixed needs no word."""
-    ways = {"left": (_by(across, "right", "left"), spot.left), "bottom": (_by(up, "up", "down"), spot.bottom)}
-    found = [(wished.paths[word], way, at) for word, (way, at) in ways.items() if way and word in wished.paths]
-    says = f"move {wished.name} {' and '.join(way for _, way, _ in found)}"
-    return one(says, *((path, f"{tenths / 10:g} mm") for path, _, tenths in found))
+def _moved(plan: JobPlan, wished: Wished, spot: Spot) -> Iterator[Change]:
+    """A unit moved, as the tape of the job has it, then to the tenth; an edge that nobody fixed needs no word."""
+    left, bottom = wished.at
+    ways = {"left": (spot.left, spot.left - left, "right", "left"),
+            "bottom": (spot.bottom, spot.bottom - bottom, "up", "down")}  # fmt: skip
+    found = []
+    for word, (at, by, forward, back) in ways.items():
+        if by and word in wished.paths:
+            tries = tape.texts(plan, wished.paths[word], at / 10, 1 if by > 0 else -1)
+            found.append((wished.paths[word], tries, at - by, forward if by > 0 else back))
+    for last in range(max((len(tries) for _, tries, _, _ in found), default=0)):
+        chosen = [(path, tries[min(last, len(tries) - 1)], start, way) for path, tries, start, way in found]
+        far = [f"{_far(text, start)} {way}" for _, text, start, way in chosen]
+        yield one(f"move {wished.name} {' and '.join(far)}", *((path, text) for path, text, _, _ in chosen))
 
 
-def _by(tenths: int, forward: str, back: str) -> str:
-    return f"{max(tenths, -tenths) / 10:g} mm {forward if tenths > 0 else back}" if tenths else ""
+def _far(text: str, start: int) -> str:
+    """How far a new edge is from where it was, in tenths, in the unit of the new one."""
+    by = float(read(text).number) - start / 10
+    return tape.said(text, max(by, -by))
 
 
 def _free(wished: Wished, words: list[str]) -> Change:

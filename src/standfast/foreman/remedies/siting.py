@@ -6,7 +6,7 @@ from math import ceil
 
 from standfast.design.siting.drawn import role_of
 from standfast.foreman.plan import JobPlan
-from standfast.foreman.remedies import fewer
+from standfast.foreman.remedies import fewer, tape
 from standfast.foreman.remedies.change import Entry, Ladder, ladder, one
 from standfast.foreman.remedies.places import asked_of, place, walls
 from standfast.reading.positions import Path
@@ -37,7 +37,9 @@ def beside(plan: JobPlan, check: Check) -> Iterator[Ladder]:
     for way, sign in (("right", 1), ("left", -1)):
         steps = ((far, left + sign * far * INCH_MM) for far in SHIFTS)
         says = f"move the {thing.id} {{}} in {way}"
-        yield ladder(one(says.format(far), (path, f"{there:.1f} mm")) for far, there in steps if there >= 0)
+        yield ladder(
+            one(says.format(far), (path, tape.texts(plan, path, there)[-1])) for far, there in steps if there >= 0
+        )
 
 
 def _in_the_way(wall: Wall, check: Check) -> int | None:
@@ -55,10 +57,11 @@ def wish(plan: JobPlan, check: Check) -> Iterator[Ladder]:
     if check.demand is None or check.demand.missing or check.limit is None:
         return
     there, word = check.demand.quantity, "keep_clear" if "owner-way" in check.id else "handle_height"
-    mm = ceil(there) if word == "handle_height" else int(there)
+    mm, more = (ceil(there), 1) if word == "handle_height" else (int(there), -1)
     what = "a clear width of" if word == "keep_clear" else "a switch at"
     if getattr(plan.survey.job.wishes, word) is not None and mm > 0:
-        yield ladder([one(f"ask the owner to accept {what} {mm} mm", (("wishes", word), f"{mm} mm"))])
+        tries = tape.texts(plan, ("wishes", word), mm, more)
+        yield ladder(one(f"ask the owner to accept {what} {each}", (("wishes", word), each)) for each in tries)
 
 
 def protection(plan: JobPlan, check: Check) -> Iterator[Ladder]:
