@@ -3,7 +3,7 @@
 from pathlib import Path
 
 import pytest
-from calling import Call, change
+from calling import Call
 from test_answers import checked
 
 ALONG = ('to = "disconnect"\nlength = "6 ft"', 'to = "disconnect"\nalong = "wall"\nextra = "20 in"')

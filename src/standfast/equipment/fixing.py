@@ -39,7 +39,7 @@ class Fixing(Table):
     stands_on: Many[Literal["concrete slab", "concrete pad", "pavers", "wood floor", "earth"]] = ()
     """What the maker lets it stand on."""
     held_by: Literal["brace", "foot", "brace and foot"] | None = None
-    """What holds a standing unit; "brace and foot": the brace against tipping off the wall, the foot against the rest."""
+    """What holds a standing unit; "brace and foot": the brace against tipping off its wall, the foot the rest."""
     hole: Size | None = None
     """Diameter of the holes in the bracket or of the short side of its slots."""
     slot: Length | None = None

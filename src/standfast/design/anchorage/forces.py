@@ -51,7 +51,7 @@ def on(task: Task, found: Pattern, case: Case, *, on_upper_rail: bool = False) -
 
 
 def _upper_share(task: Task) -> Value:
-    """The part of the weight that the upper fasteners carry: all of it by the maker, or as a bound where it is silent."""
+    """The part of the weight on the upper fasteners: all of it by the maker, or as a bound where it is silent."""
     lower = task.battery.fact("fixing.lower_carry", "lower_carry")
     if lower.missing:
         return task.practice.bounding("weight_on_upper_rail", lower.how)

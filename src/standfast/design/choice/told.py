@@ -26,7 +26,8 @@ def sentences(choice: Choice) -> Iterator[str]:
     yield _runner_up(choice)
     if choice.scaled:
         kinds = ", ".join(choice.scaled)
-        yield f"The firm prices some sizes of {kinds}; invented prices of the other sizes keep their proportion to them."
+        rest = "invented prices of the other sizes keep their proportion to them"
+        yield f"The firm prices some sizes of {kinds}; {rest}."
     if choice.invented:
         yield INVENTED
 
