@@ -9,6 +9,7 @@ from calling import Call, change
 from test_answers import checked
 
 from standfast.foreman.demo import write_demo
+from standfast.units import feet_inches, show
 
 UNKNOWN = ('fault_current = "9.4 kA"', 'fault_current = "not known"')
 
@@ -161,3 +162,11 @@ def test_a_telephone_that_nobody_stated_is_asked_for_and_not_engraved(call: Call
     words = [each["wording"] for each in checked("design", call("design", job, "--json").out)["labels"]]
     assert any("EMERGENCY TELEPHONE ________" in each for each in words)
     assert not any("NOT KNOWN" in each for each in words)
+
+
+def test_the_design_speaks_the_unit_of_the_job(call: Call, job: Path) -> None:
+    left = checked("design", call("design", job, "--json").out)["units"][0]["left_mm"]
+    assert f"{feet_inches(left)} ({show(left, 'mm')}) from its left end" in call("design", job).out
+    text = (job / "job.toml").read_text("utf-8")
+    (job / "job.toml").write_text(text.replace('length = "21 ft"', 'length = "6400.8 mm"'), "utf-8")
+    assert f"on garage-east, {show(left, 'mm')} from its left end" in call("design", job).out

@@ -1,6 +1,6 @@
 """standfast design."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from pathlib import Path
 from typing import Any
 
@@ -10,6 +10,8 @@ from standfast.cli.options import firm_option
 from standfast.cli.printing import choice_lines
 
 NOT_KNOWN = "not known"
+Length = Callable[[float | None], str]
+"""How a length in mm is printed."""
 
 
 @click.command(epilog="Example: standfast design my-job --json")
@@ -33,21 +35,24 @@ def command(job: Path, firm: Path | None, as_json: bool) -> int:
     if as_json:
         click.echo(to_json(data))
     else:
-        for line in _lines(data):
+        from standfast.foreman.remedies.tape import in_feet
+
+        shown = _feet if in_feet(plan, ("walls", 0, "length")) else _mm
+        for line in _lines(data, shown):
             click.echo(line)
         if plan.ledger.open:
             click.echo(f"NOT TO BE BUILT: {len(plan.ledger.open)} checks fail or cannot be told: see standfast check")
     return 1 if plan.ledger.open else 0
 
 
-def _lines(data: Mapping[str, Any]) -> Iterator[str]:
-    """The design for people: a line a thing."""
+def _lines(data: Mapping[str, Any], shown: Length) -> Iterator[str]:
+    """The design for people: a line a thing; lengths as the job writes them."""
     yield f"{data['job']}; adoption {data['adoption']}"
     for unit in data["units"]:
-        yield from _unit(unit)
+        yield from _unit(unit, shown)
     if data["inverter"] is not None:
         yield f"place     inverter on {data['inverter']['wall']}"
-        yield from _held(data["inverter"]["fixing"])
+        yield from _held(data["inverter"]["fixing"], shown)
     for circuit in data["circuits"]:
         yield from _circuit(circuit)
     voltage = data["voltage"]
@@ -68,24 +73,23 @@ def _lines(data: Mapping[str, Any]) -> Iterator[str]:
     yield from choice_lines(data["choice"])
 
 
-def _unit(unit: Mapping[str, Any]) -> Iterator[str]:
-    left, bottom = _shown(unit["left_mm"], "mm"), _shown(unit["bottom_mm"], "mm")
+def _unit(unit: Mapping[str, Any], shown: Length) -> Iterator[str]:
+    left, bottom = shown(unit["left_mm"]), shown(unit["bottom_mm"])
     yield f"place     {unit['unit']} on {unit['wall']}, {left} from its left end, {bottom} above the floor"
-    yield from _held(unit["fixing"])
+    yield from _held(unit["fixing"], shown)
 
 
-def _held(fixing: Mapping[str, Any]) -> Iterator[str]:
+def _held(fixing: Mapping[str, Any], shown: Length) -> Iterator[str]:
     """What holds a unit, hole by hole, in the wall and in the floor."""
     yield f"held by   {len(fixing['holes'])} × {fixing['name'] or NOT_KNOWN}"
     for hole in fixing["holes"]:
-        yield f"          {hole['id']}  {_shown(hole['x_mm'], 'mm')} along, {_shown(hole['y_mm'], 'mm')} up"
+        yield f"          {hole['id']}  {shown(hole['x_mm'])} along, {shown(hole['y_mm'])} up"
     foot = fixing["foot"]
     if foot is None:
         return
     yield f"          and {len(foot['holes'])} × {foot['name'] or NOT_KNOWN} in the floor"
     for hole in foot["holes"]:
-        along, out = _shown(hole["x_mm"], "mm"), _shown(hole["out_mm"], "mm")
-        yield f"          {hole['id']}  {along} along, {out} out of the wall"
+        yield f"          {hole['id']}  {shown(hole['x_mm'])} along, {shown(hole['out_mm'])} out of the wall"
 
 
 def _circuit(circuit: Mapping[str, Any]) -> Iterator[str]:
@@ -113,3 +117,14 @@ def _shown(number: float | None, unit: str) -> str:
     from standfast.units import show
 
     return NOT_KNOWN if number is None else show(number, unit)
+
+
+def _mm(number: float | None) -> str:
+    return _shown(number, "mm")
+
+
+def _feet(number: float | None) -> str:
+    """To the sixteenth of an inch, and in mm."""
+    from standfast.units import feet_inches
+
+    return NOT_KNOWN if number is None else f"{feet_inches(number)} ({_mm(number)})"

@@ -30,7 +30,7 @@ def texts(plan: JobPlan, path: Path, mm: float, away: int = 0) -> list[str]:
         where that is another length, the length itself in mm. Each is tried before it is told.
     """
     exact = f"{round(mm, 1):g} mm"
-    if not _in_feet(plan, path):
+    if not in_feet(plan, path):
         return [exact]
     parts = Fraction(mm) / INCH_MM * PART
     near = round(parts)
@@ -49,7 +49,7 @@ def _tape(parts: int) -> str:
     return text.removesuffix(" 0 in") if parts * INCH_MM / PART >= FOOT_MM else text
 
 
-def _in_feet(plan: JobPlan, path: Path) -> bool:
+def in_feet(plan: JobPlan, path: Path) -> bool:
     """Whether a length of the word, else of its table, else of the first wall, is written in feet or inches."""
     found = (_LENGTH.search(each) for each in _round(plan, path))
     return next((each[1] in ("ft", "in", "'", '"') for each in found if each is not None), False)
