@@ -10,9 +10,9 @@ import tomli
 from standfast.foreman.demo import job_text, write_demo
 from standfast.foreman.plan import JobPlan, make_plan
 from standfast.foreman.remedies.change import dotted
+from standfast.foreman.surveyed import listed
 from standfast.reading.document import leaves
 from standfast.reading.positions import Path as Path_
-from standfast.sheet.wanted import wanted
 from standfast.survey.write import put
 
 Planned = Callable[[str], JobPlan]
@@ -52,7 +52,7 @@ def settled(planned: Planned, whole: str, removed: Sequence[tuple[Path_, str, ob
     for path, _, _ in removed:
         text = put(text, path, "not known")
     count, by_word = 0, {word: (path, value) for path, word, value in removed}
-    for row in wanted(planned(text).ledger):
+    for row in listed(planned(text).ledger):
         if row.word in by_word and row.alone:
             path, value = by_word[row.word]
             assert isinstance(value, str | bool | int | float)

@@ -1,12 +1,17 @@
 """What is still to be found out for a job: facts that checks hang on, and documents that the authority asks."""
 
+from collections.abc import Iterable
 from pathlib import Path
 from typing import NamedTuple
 
 from standfast.foreman.begin import NotBegun
 from standfast.foreman.plan import make_plan, title_of
 from standfast.handover.counter import Asked, missing
+from standfast.sheet import Check
 from standfast.sheet.wanted import Wanted, wanted
+
+WAYS = ("loads.method", "backup.mode")
+"""Facts that decide which others are asked: what hangs on them may want more once they are known."""
 
 
 class Surveyed(NamedTuple):
@@ -52,8 +57,14 @@ def surveyed(path: Path, firm: Path | None = None) -> Surveyed:
         return Surveyed(title_of(begun.survey), job.adoption, rows, [], 0, 0)
     from standfast.foreman.pack import papers
 
-    listed = papers(plan).permit.counter
+    asked = papers(plan).permit.counter
     untold = plan.ledger.summary()["cannot_tell"]
     return Surveyed(
-        plan.title, plan.adoption.name, wanted(plan.ledger), missing(listed), untold, len(plan.ledger)
+        plan.title, plan.adoption.name, listed(plan.ledger), missing(asked), untold, len(plan.ledger)
     )  # fmt: skip
+
+
+def listed(checks: Iterable[Check]) -> list[Wanted]:
+    """What is to be found out; nothing is said to be settled alone by a fact that decides which others are asked."""
+    rows = [row._replace(alone=()) if row.word in WAYS else row for row in wanted(checks)]
+    return sorted(rows, key=lambda row: (-len(row.checks), -len(row.alone)))
