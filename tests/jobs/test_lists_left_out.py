@@ -125,3 +125,19 @@ def test_a_circuit_without_poles_is_named(tmp_path: Path) -> None:
     plan = planned(folder, tmp_path)
     assert plan is not None
     assert "panels.main.circuits.water-heater.poles" in plan.ledger["wiring.surveyed-circuits/main"].reason
+
+
+def test_a_panel_that_is_worked_on_is_asked_for_its_working_space_on_a_wall_without_units(tmp_path: Path) -> None:
+    folder = sound("detached-pair")
+    asked = {"siting.equipment-depth/main-panel", "siting.working-width/main-panel"}
+    before = planned(folder, tmp_path)
+    assert before is not None
+    assert not asked & {check.id for check in before.ledger}
+    folder.job["panels"][0]["circuits"][0]["state"] = "new"
+    hall = next(each for each in folder.job["walls"] if each["id"] == "hall-east")
+    hall["facing"] = "30 in"
+    after = planned(folder, tmp_path)
+    assert after is not None
+    assert after.ledger["siting.equipment-depth/main-panel"].verdict == "fail"
+    assert asked <= {check.id for check in after.ledger}
+    assert after.ledger["siting.panel-place/main"].verdict == "pass"

@@ -16,6 +16,10 @@ from standfast.terms import Verdict
 _RANK: dict[Verdict, int] = {"fail": 0, "cannot tell": 1, "pass": 2, "not applicable": 3}
 
 
+_AT_PANELS = ("working-width", "dedicated-space", "equipment-depth", "headroom")
+"""Rules that a wall without units is asked where a panel on it is worked on."""
+
+
 def judged(adoption: Adoption, grounds: Mapping[str, Ground], placed: Sequence[Standing]) -> tuple[Check, ...]:
     """Every check of the units at their places, and of a new inverter at its own."""
     found: list[Check] = []
@@ -24,6 +28,8 @@ def judged(adoption: Adoption, grounds: Mapping[str, Ground], placed: Sequence[S
         if units or any(is_chosen_inverter(each) for each in at.wall.obstacles):
             found += judge(adoption, with_units(grounds, wall, placed), rules_of_jobs(adoption))
             found += _unseen(adoption, at, units)
+        elif listed.holds_work(at):
+            found += judge(adoption, with_units(grounds, wall, placed), [id for id in _AT_PANELS if id in at.asks])
         else:
             found += _before_others(at, with_units(grounds, wall, placed))
         found += drawn.checks(at.seen)

@@ -40,6 +40,13 @@ def checks(adoption: Adoption, grounds: Mapping[str, Ground], used: set[str]) ->
             yield _placed(job, panel, clause)
 
 
+def holds_work(at: Ground) -> bool:
+    """True where a panel of this wall is worked on."""
+    job = at.seen.job
+    worked = {panel.id for panel in job.content.panels if _worked_on(job, panel)}
+    return any(thing.panel in worked for thing in at.wall.obstacles if thing.panel is not None)
+
+
 def _written(id: str, title: str, clause: Clause, count: Value) -> Check:
     return at_least(id, title, clause, count, chosen("n_least", 0.0, "1", "none is an answer too", clause))
 
