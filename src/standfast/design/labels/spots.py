@@ -85,4 +85,6 @@ def placed(book: Edition, job: Job, installation: Installation, places: Mapping[
         need = f"walls.obstacles: draw {words.get(device.id, device.id)} on the wall where it hangs"
         if device.kind == "breaker" and panel:
             need = f"panels.{panel}.wall: the wall that the panel of the {device.name} hangs on"
+        elif device.kind == "breaker":
+            need = f"routes: the runs that lead to the panel of the {device.name}"
         yield cannot_tell(f"labels.place/{device.id}", title, clause, need)
