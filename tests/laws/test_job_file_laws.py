@@ -172,9 +172,13 @@ def test_a_new_job_has_no_fault_and_holds_every_word_explained() -> None:
 
 
 @pytest.mark.parametrize("kind", get_args(Kind))
-def test_a_new_sheet_of_each_kind_has_no_fault_and_holds_every_word_explained(kind: Kind) -> None:
+def test_a_new_sheet_of_each_kind_asks_for_its_head_alone_and_holds_every_word_explained(kind: Kind) -> None:
     text = sheet_schema.new("my-sheet", kind)
-    sheet, faults = equipment.read(text, "my-sheet.toml")
+    _, faults = equipment.read(text, "my-sheet.toml")
+    asked = ("no invented", "maker is still the placeholder", "name is still the placeholder")
+    assert [word in fault.what for word, fault in zip(asked, faults, strict=True)] == [True, True, True]
+    filled = text.replace("#invented = true", "invented = true", 1).replace('"…"', '"Ours"', 2)
+    sheet, faults = equipment.read(filled, "my-sheet.toml")
     assert faults == []
     assert sheet is not None
     assert sheet.sheet.kind == kind
