@@ -9,7 +9,7 @@ demo: .venv/.ready
 	@.venv/bin/standfast demo --out out/demo
 
 test: .venv/.dev
-	$(PY) -m pytest
+	$(PY) -m pytest -n auto --dist loadfile
 
 check: lint test
 
@@ -20,13 +20,13 @@ lint: .venv/.dev
 	.venv/bin/mypy
 
 oracle: .venv/.dev
-	STANDFAST_CASES=10000 $(PY) -m pytest -m "oracle or not oracle"
+	STANDFAST_CASES=10000 $(PY) -m pytest -n auto --dist loadfile -m "oracle or not oracle"
 
 bench: .venv/.dev
 	$(PY) -m benchmarks $(ONLY)
 
 approve: .venv/.dev
-	STANDFAST_APPROVE=1 $(PY) -m pytest tests/jobs tests/house/test_file_formats.py
+	STANDFAST_APPROVE=1 $(PY) -m pytest -n auto --dist loadfile tests/jobs tests/house/test_file_formats.py
 
 docs: .venv/.dev
 	$(PY) -m mkdocs build --strict --quiet
