@@ -6,6 +6,8 @@ from itertools import islice, product
 from typing import Any
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 from search_walls import equal, garage, gridded, room
 
 from standfast.design.siting.choosing import cheapest as alone
@@ -305,3 +307,12 @@ def test_a_wall_with_one_place_leaves_no_room_for_another_there() -> None:
     nowhere = room_for_another(first, first._replace(width=UNIT.width + 1), Apart(0, 0))
     assert nowhere is not None and nowhere.x == nowhere.z == ALL
     assert beside(first, Spot(0, 0, 0, "north"), first, Apart(0, 0)) is None
+
+
+@given(st.lists(st.integers(0, 9000), max_size=6), st.lists(st.integers(0, 900), max_size=3), st.integers(0, 9000))
+def test_what_columns_off_the_studs_cost_is_what_their_distances_say(
+    studs: list[int], columns: list[int], left: int
+) -> None:
+    ask = Question(100, 100, (), None, tuple(sorted(studs)), tuple(columns), off_allowed=15, off_cost=700, stray_cost=3)
+    due = sum(700 if off > 15 else 3 * off for off in ask.strays(left))
+    assert ask.off_studs(left) == 2 * due

@@ -39,12 +39,15 @@ def framed(
 def cheapest(ask: Question) -> Spot | None:
     """The free place of least cost; of two that cost the same the one further left, then the lower one."""
     stand, best = Stand(ask), None
-    for run, left in sorted((ask.run_across(left), left) for left in stand.lefts()):
-        if best is not None and run + stand.ranked[0][0] > best.cost:
+    lefts = list(stand.lefts())
+    least = stand.ranked[0][0] if stand.ranked else 0
+    for run, left in sorted(zip(map(ask.run_across, lefts), lefts, strict=True)):
+        if best is not None and run + least > best.cost:
             break
         for up, bottom in stand.cheapest(left):
-            spot = Spot(ask.cost_across(left) + up, left, bottom, ask.wall)
-            best = spot if best is None else min(best, spot)
+            if best is None or run + up <= best.cost:
+                spot = Spot(run + ask.off_studs(left) + up, left, bottom, ask.wall)
+                best = spot if best is None else min(best, spot)
     return best
 
 

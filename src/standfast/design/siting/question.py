@@ -70,8 +70,19 @@ class Question(NamedTuple):
 
     def cost_across(self, left: int) -> int:
         """The part of the cost that the wall and the left edge decide: run along it, and columns off the studs."""
-        stray = sum(self.off_cost if off > self.off_allowed else self.stray_cost * off for off in self.strays(left))
-        return self.run_across(left) + 2 * stray
+        return self.run_across(left) + self.off_studs(left)
+
+    def off_studs(self, left: int) -> int:
+        """The part of that cost that columns off the middles of studs cause. Written out, since every place asks it."""
+        stray, studs, last = 0, self.studs, len(self.studs)
+        for column in self.columns if studs else ():
+            hole = left + column
+            after = bisect_left(studs, hole)
+            off = studs[after] - hole if after < last else hole - studs[-1]
+            if after and hole - studs[after - 1] < off:
+                off = hole - studs[after - 1]
+            stray += self.off_cost if off > self.off_allowed else self.stray_cost * off
+        return 2 * stray
 
     def run_across(self, left: int) -> int:
         """The part of that cost that has no regard to studs."""
@@ -85,11 +96,7 @@ class Question(NamedTuple):
 
     def strays(self, left: int) -> list[int]:
         """How far each column of holes is off the middle of the nearest stud; empty where the wall is no frame."""
-        if not self.studs:
-            return []
-        holes = [left + column for column in self.columns]
-        after = [bisect_left(self.studs, hole) for hole in holes]
-        return [off_centre(hole, self.studs[max(at - 1, 0) : at + 1]) for hole, at in zip(holes, after, strict=True)]
+        return [off_centre(left + column, self.studs) for column in self.columns] if self.studs else []
 
     def refusing(self, left: int, bottom: int) -> list[Keepout]:
         """The keep-outs that refuse a place."""
@@ -108,7 +115,8 @@ def left_lines(ask: Question) -> Iterator[int]:
         yield ask.left
         return
     for each in ask.keepouts:
-        yield from _within((each.x.low - each.reach - ask.width, each.x.high + each.reach))
+        reach = each.reach
+        yield from _within((each.x.low - reach - ask.width, each.x.high + reach))
     for stud in ask.studs:
         for column in ask.columns:
             yield from (stud - column + by for by in (-ask.off_allowed, 0, ask.off_allowed))
@@ -122,14 +130,15 @@ def bottom_lines(ask: Question) -> Iterator[int]:
         yield ask.bottom
         return
     for each in ask.keepouts:
-        yield from _within((each.z.low - each.reach - ask.height, each.z.high + each.reach))
+        reach = each.reach
+        yield from _within((each.z.low - reach - ask.height, each.z.high + reach))
     yield 0
     if ask.target is not None:
         yield from _halves(2 * ask.target[1] - ask.height)
 
 
-def _within(numbers: Iterable[int]) -> Iterator[int]:
-    return (each for each in numbers if 0 <= each < END // 2)
+def _within(numbers: Iterable[int]) -> list[int]:
+    return [each for each in numbers if 0 <= each < END // 2]
 
 
 def _halves(double: int) -> Iterator[int]:

@@ -3,6 +3,7 @@
 import math
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Sequence
+from functools import cached_property
 
 from standfast.design.siting.question import Question, bottom_lines, left_lines, on_arcs, root_above
 from standfast.design.siting.solid import Span
@@ -40,16 +41,20 @@ class Stand:
         for bottom in self.bottoms:
             self.prefix.append(self.prefix[-1] | 1 << rank[bottom])
         self.rank = rank
-        self.kept = self._kept({line for layer in layers for line in (layer.high, layer.low - ask.height)}, bottoms)
+        self.held = {line for layer in layers for line in (layer.high, layer.low - ask.height)} | {0, *bottoms}
         self.flat = [each for each in ask.keepouts if not each.reach2]
         self.round = [each for each in ask.keepouts if each.reach2]
+        self.shut = [
+            (each.x.low - ask.width, each.x.high, ~self._between(each.z.low - ask.height, each.z.high))
+            for each in self.flat
+        ]
         self.edges = sorted({edge for each in self.flat for edge in (each.x.low - ask.width, each.x.high)})
         self.plain = not layers and not self.round
         self.known: dict[int, int] = {}
         self.across: dict[int, int] = {}
-        self.sorts = self._sorts()
 
-    def _sorts(self) -> list[int]:
+    @cached_property
+    def sorts(self) -> list[int]:
         """The lower edges by the layers that a unit there stands in."""
         sorts: dict[tuple[bool, ...], int] = {}
         for at, (_, bottom) in enumerate(self.ranked):
@@ -57,10 +62,10 @@ class Stand:
             sorts[key] = sorts.get(key, 0) | 1 << at
         return list(sorts.values())
 
-    def _kept(self, *more: Iterable[int]) -> int:
+    @cached_property
+    def kept(self) -> int:
         """The lower edges that hold a unit though no keep-out does: where the cost bends, the floor, and some more."""
-        lines = {line for each in more for line in each} | {0}
-        cost = self.ask.cost_up
+        cost, lines = self.ask.cost_up, self.held
         bits = 0
         for at, (here, bottom) in enumerate(self.ranked):
             if bottom in lines or self.ask.bottom is not None or cost(bottom - 1) + cost(bottom + 1) > 2 * here:
@@ -120,11 +125,11 @@ class Stand:
         found = self.known.get(key)
         if found is None:
             found = self.prefix[-1]
-            for each in self.flat:
-                if each.x.low - self.ask.width < left < each.x.high:
-                    found &= ~self._between(each.z.low - self.ask.height, each.z.high)
+            for low, high, open_ in self.shut:
+                if low < left < high:
+                    found &= open_
             self.known[key] = found
-        for low, high in self.rounds(left):
+        for low, high in self.rounds(left) if self.round else ():
             found &= ~self._between(low, high)
         return found
 
