@@ -25,3 +25,12 @@ ExistingPart = Literal[
     "smoke alarms", "carbon monoxide alarms",
 ]  # fmt: skip
 """Parts of a house that work on it can bring under the adopted edition: what an adder puts in order."""
+Wire = Literal[
+    "18", "16", "14", "12", "10", "8", "6", "4", "3", "2", "1", "1/0", "2/0", "3/0", "4/0",
+    "250", "300", "350", "400", "500", "600",
+]  # fmt: skip
+"""A conductor size: AWG up to 4/0, then kcmil."""
+Raceway = Literal["emt", "fmc", "imc", "rmc", "pvc-40", "pvc-80"]
+"""A kind of raceway."""
+TradeSize = Literal["1/2", "3/4", "1", "1-1/4", "1-1/2", "2", "2-1/2", "3", "3-1/2", "4"]
+"""A trade size of raceway."""

@@ -6,27 +6,15 @@ from typing import TYPE_CHECKING
 
 import click
 
+from standfast.cli.options import OneOf
 from standfast.cli.printing import packed_lines, verdict_lines
 
 if TYPE_CHECKING:  # a call for help loads nothing
     from standfast.foreman.plan import JobPlan
 
 
-class _Demos(click.ParamType[str]):
-    """The demo jobs, read when they are asked for."""
-
-    name = "demo"
-
-    def convert(self, value: str, param: click.Parameter | None, ctx: click.Context | None) -> str:
-        from standfast.foreman.demo import DEMOS
-
-        if value not in DEMOS:
-            self.fail(f"{value!r} is not one of {', '.join(DEMOS)}", param, ctx)
-        return value
-
-
 @click.command(epilog="Example: standfast demo stack-outdoors --out demo")
-@click.argument("job", type=_Demos(), default="one-wall")
+@click.argument("job", type=OneOf("demo", "standfast.foreman.demo", "DEMOS"), default="one-wall")
 @click.option(
     "--out", type=click.Path(path_type=Path, file_okay=False), default=Path("standfast-demo"), show_default=True,
     help="Folder for the demo job; an earlier demo there is written over, any other job is left as it is.",

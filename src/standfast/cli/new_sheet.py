@@ -4,23 +4,18 @@ from pathlib import Path
 
 import click
 
-
-class _Kinds(click.ParamType[str]):
-    """The kinds of equipment, read when they are asked for: the models are slow to load."""
-
-    name = "kind"
-
-    def convert(self, value: str, param: click.Parameter | None, ctx: click.Context | None) -> str:
-        from standfast.foreman.starting import KINDS
-
-        if value not in KINDS:
-            self.fail(f"{value!r} is not one of {', '.join(KINDS)}", param, ctx)
-        return value
+from standfast.cli.options import OneOf
 
 
 @click.command(epilog='Example: standfast new-sheet my-job/sheets/our-battery.toml --kind "battery unit"')
 @click.argument("file", type=click.Path(path_type=Path, dir_okay=False))
-@click.option("--kind", type=_Kinds(), default="battery unit", show_default=True, help="What it is.")
+@click.option(
+    "--kind",
+    type=OneOf("kind", "standfast.foreman.starting", "KINDS"),
+    default="battery unit",
+    show_default=True,
+    help="What it is.",
+)
 def command(file: Path, kind: str) -> int:
     """Write an equipment data sheet to FILE in which every word is explained, and the schema for your editor.
 

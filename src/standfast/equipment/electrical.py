@@ -17,12 +17,7 @@ from standfast.reading.quantities import (
     Torque,
     Voltage,
 )
-
-Wire = Literal[
-    "18", "16", "14", "12", "10", "8", "6", "4", "3", "2", "1", "1/0", "2/0", "3/0", "4/0",
-    "250", "300", "350", "400", "500", "600",
-]  # fmt: skip
-"""A conductor size: AWG up to 4/0, then kcmil."""
+from standfast.terms import Wire
 
 
 class EnergyData(Table):

@@ -5,7 +5,6 @@ from typing import Annotated, Any, Literal, get_args
 
 from pydantic import Field
 
-from standfast.equipment.electrical import Wire
 from standfast.equipment.prices import TABLES, Prices
 from standfast.faults import Fault
 from standfast.reading import Document, engine
@@ -13,11 +12,9 @@ from standfast.reading.complaints import nearest
 from standfast.reading.document import NOT_KNOWN
 from standfast.reading.positions import Path
 from standfast.reading.quantities import Table, Text
-from standfast.terms import ExistingPart
+from standfast.terms import ExistingPart, Raceway, TradeSize, Wire
 
 Price = Annotated[float, Field(ge=0, le=1_000_000)]
-KINDS = ("emt", "fmc", "imc", "rmc", "pvc-40", "pvc-80")
-TRADE_SIZES = ("1/2", "3/4", "1", "1-1/4", "1-1/2", "2", "2-1/2", "3", "3-1/2", "4")
 WORK = ("blocking", "lift", "aim")
 EXAMPLES = {
     "conductor": 'metal and size: "cu 10"', "raceway": 'kind and trade size: "emt 1/2"',
@@ -82,7 +79,7 @@ def nameless(document: Document[Any], content: PriceTables, path: Path) -> Itera
     sizes = get_args(Wire)
     known = {
         "conductor": [f"{metal} {size}" for metal in ("cu", "al") for size in sizes],
-        "raceway": [f"{kind} {size}" for kind in KINDS for size in TRADE_SIZES],
+        "raceway": [f"{kind} {size}" for kind in get_args(Raceway) for size in get_args(TradeSize)],
         "work": list(WORK),
         "adder": list(get_args(ExistingPart)),
     }

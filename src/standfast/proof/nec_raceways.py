@@ -1,16 +1,15 @@
 """Raceway fill and box fill by the NEC 2023."""
 
-from typing import Any
+from typing import Any, get_args
 
 from standfast.proof.inputs import Inputs
 from standfast.proof.methods import method
 from standfast.proof.nec_circuits import BOOK, size, word
 from standfast.rulebooks.nfpa70 import boxes, raceways
 from standfast.sheet import Value, at_most
+from standfast.terms import Raceway, TradeSize
 
-RACEWAYS = ("emt", "fmc", "imc", "rmc", "pvc-40", "pvc-80")
 INSULATIONS = ("thhn", "xhhw", "thw")
-TRADE_SIZES = ("1/2", "3/4", "1", "1-1/4", "1-1/2", "2", "2-1/2", "3", "3-1/2", "4")
 
 
 @method("nec.raceway_fill")
@@ -20,7 +19,7 @@ def fill(case: Inputs) -> dict[str, Any]:
         raceways.Group(each.value("count", "n", "1"), size(each), word(each, "insulation", *INSULATIONS))
         for each in case.items("conductors")
     ]
-    found = raceways.fill(BOOK, word(case, "raceway", *RACEWAYS), _trade_size(case), groups)
+    found = raceways.fill(BOOK, word(case, "raceway", *get_args(Raceway)), _trade_size(case), groups)
     check = at_most("fill", "Raceway fill", BOOK.clause("raceway_fill"), found.area, found.limit)
     return {
         "area_in2": found.area.quantity,
@@ -33,7 +32,7 @@ def fill(case: Inputs) -> dict[str, Any]:
 @method("nec.raceway_fill.max_count")
 def max_count(case: Inputs) -> dict[str, Any]:
     """How many equal conductors a raceway takes."""
-    raceway, kind = word(case, "raceway", *RACEWAYS), word(case, "insulation", *INSULATIONS)
+    raceway, kind = word(case, "raceway", *get_args(Raceway)), word(case, "insulation", *INSULATIONS)
     found = [raceways.most_equal(BOOK, raceway, _trade_size(cell), size(cell), kind) for cell in case.items("cells")]
     return {"count": [value.quantity for value in found]}
 
@@ -56,4 +55,4 @@ def _counted(each: Inputs) -> boxes.Counted:
 
 
 def _trade_size(case: Inputs) -> Value:
-    return word(case, "trade_size", *TRADE_SIZES)
+    return word(case, "trade_size", *get_args(TradeSize))

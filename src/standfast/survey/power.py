@@ -20,16 +20,10 @@ from standfast.reading.quantities import (
     Voltage,
 )
 from standfast.survey.house import State
+from standfast.terms import Raceway, TradeSize, Wire
 
-Wire = Literal[
-    "18", "16", "14", "12", "10", "8", "6", "4", "3", "2", "1", "1/0", "2/0", "3/0", "4/0",
-    "250", "300", "350", "400", "500", "600",
-]  # fmt: skip
-"""A conductor size: AWG up to 4/0, then kcmil."""
 Material = Literal["cu", "al"]
 Insulation = Literal["thhn", "xhhw", "thw"]
-Raceway = Literal["emt", "fmc", "imc", "rmc", "pvc-40", "pvc-80"]
-TradeSize = Literal["1/2", "3/4", "1", "1-1/4", "1-1/2", "2", "2-1/2", "3", "3-1/2", "4"]
 
 
 Electrode = Literal[

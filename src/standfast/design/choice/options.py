@@ -12,14 +12,13 @@ from standfast.design.wiring.ends import End
 from standfast.design.wiring.raceway import Raceway
 from standfast.design.wiring.unit import UnitCircuit
 from standfast.design.wiring.whole import Wiring
-from standfast.equipment.electrical import Wire
-from standfast.equipment.price_list import TRADE_SIZES
 from standfast.equipment.prices import Prices
 from standfast.reading.quantities import amount
 from standfast.sheet import Value, chosen
 from standfast.shelf import Edition
 from standfast.survey.joined import owner
 from standfast.survey.read import Survey
+from standfast.terms import TradeSize, Wire
 
 WIRES: tuple[str, ...] = get_args(Wire)
 
@@ -194,8 +193,8 @@ def _least_of_runs(
         known = larger and word is None and not tube.kind.missing and not tube.trade_size.missing
         kind = word or ("" if tube.kind.missing else tube.kind.word)
         at_least = tube.trade_size.word if known else ""
-        per_ft[tube.run.id] = cables + _from(prices.raceway, kind, TRADE_SIZES, at_least)
-        ends += 2 * _from(prices.fitting, kind, TRADE_SIZES, at_least)
+        per_ft[tube.run.id] = cables + _from(prices.raceway, kind, get_args(TradeSize), at_least)
+        ends += 2 * _from(prices.fitting, kind, get_args(TradeSize), at_least)
     return per_ft, ends
 
 

@@ -10,7 +10,7 @@ from standfast.foreman.remedies.change import Change, Ladder, ladder, one
 from standfast.reading.positions import Path
 from standfast.reading.quantities import amount
 from standfast.sheet import Check
-from standfast.survey.power import TradeSize, Wire
+from standfast.terms import TradeSize, Wire
 
 KILOAMPERES = (10, 14, 18, 22, 25, 30, 35, 42, 50, 65, 85, 100, 200)
 BUSBARS = (100, 125, 150, 200, 225, 320, 400)

@@ -1,6 +1,7 @@
 """Where units can still stand after some are placed: sets of spots as the bits of whole numbers."""
 
 import math
+from abc import ABC, abstractmethod
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
@@ -141,7 +142,7 @@ def _corners(apart: Apart, here: str, there: str) -> Iterator[tuple[Span, Span]]
             yield corner.other_x, corner.x
 
 
-class Field:
+class Field(ABC):
     """The spots of units, and of strips beside them.
 
     Subclasses say in which order spots are numbered and tried, and what the units to come cost at least.
@@ -171,13 +172,13 @@ class Field:
             free &= ~self.spots.of[group]
         return Open(here.cost + spot.cost, counts, free, strips, (*here.taken, at))
 
+    @abstractmethod
     def least(self, here: Open) -> float:
         """What a placement with these units costs at least; without end where there is none."""
-        raise NotImplementedError
 
+    @abstractmethod
     def choices(self, here: Open, least: float) -> Iterator[tuple[float, int]]:
         """The spots for the next unit, each with what a placement costs at least; that never falls."""
-        raise NotImplementedError
 
     def worth(self, start: Open, most: int) -> int:
         """The spots that a placement can have that costs no more than so much."""
