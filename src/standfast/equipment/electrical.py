@@ -11,6 +11,7 @@ from standfast.reading.quantities import (
     Many,
     Power,
     Ratio,
+    Resistance,
     Table,
     Text,
     Time,
@@ -60,6 +61,14 @@ class Electrical(Table):
     """Greatest output of other sources, such as PV, that it allows on its side of an island switch."""
     fault_contribution: Current | None = None
     """Greatest current that it adds to a fault on the AC side."""
+    island_fault_current: Current | None = None
+    """Greatest current that it drives into a fault while it carries a house without the grid."""
+    island_fault_time: Time | None = None
+    """How long it drives that current before it stops by itself."""
+    residual_device: Literal["A", "F", "B", "none"] | None = None
+    """Type of residual current device that the maker asks for in its circuit."""
+    phases: Literal[1, 2, 3] | None = None
+    """Line conductors that it feeds: 2 for both lines of a split-phase house."""
     short_circuit_rating: Current | None = None
     """Fault current on the AC side that it withstands."""
     volts_to_ground: Voltage | None = None
@@ -105,6 +114,14 @@ class DcPort(Table):
     """Greatest current that a battery drives into a fault at its terminals."""
     short_circuit_rating: Current | None = None
     """Fault current that an inverter withstands at this port."""
+    internal_resistance: Resistance | None = None
+    """Least internal resistance of a battery: new, warm, fully charged."""
+    precharge: Literal["built in", "by hand", "none"] | None = None
+    """How the capacitors beyond are charged before the contacts close."""
+    capacitance_charged: bool | None = None
+    """true where capacitors stay charged after it is switched off, so that somebody has to wait."""
+    discharge_time: Time | None = None
+    """How long to wait until they are discharged, as the label says."""
     overcurrent_device: Current | None = None
     """Rating of the overcurrent device inside a battery that protects the conductors of its port."""
     overcurrent_kind: Literal["fuse", "breaker"] | None = None

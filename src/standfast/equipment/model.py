@@ -200,6 +200,16 @@ class Switch(Table):
     """Fault current that a disconnect withstands."""
     short_circuit_with: Text | None = None
     """Protection that this rating depends on: "breaker 30 A ahead of it"."""
+    series_with: Many[Text] = ()
+    """Devices ahead of it with which its maker states a tested combination, as the panel label names them."""
+    series_interrupting: Current | None = None
+    """Interrupting rating of that combination."""
+    curve: Literal["B", "C", "D"] | None = None
+    """Tripping curve of a breaker, in metric countries."""
+    residual: Literal["AC", "A", "F", "B"] | None = None
+    """Type of residual current device that is part of it."""
+    residual_rated: Current | None = None
+    """Its rated residual current: "30 mA"."""
     backfeed: bool | None = None
     """true where it may be fed from either side."""
     continuous: Ratio | None = None

@@ -23,6 +23,7 @@ from standfast.reading.quantities import (
 from standfast.survey.existing import Adder, Defect
 from standfast.survey.house import Conditions, Land, Room, Site, Wall
 from standfast.survey.power import Array, Backup, Loads, Panel, Route, Supply
+from standfast.survey.sources import Control, Generator, Grid
 
 
 class Head(Table):
@@ -247,6 +248,12 @@ class Job(Table):
     """Runs of conductors."""
     arrays: Many[Array] = ()
     """PV arrays on the inverter; arrays = [] where there are none."""
+    generators: Many[Generator] = ()
+    """Generators that can feed the house; generators = [] where there are none."""
+    controls: Many[Control] = ()
+    """Listed controls that keep a current below a setting."""
+    grid: Grid = Grid.model_construct()
+    """What is agreed with the grid operator."""
     backup: Backup = Backup.model_construct()
     """What the battery carries when the grid is away."""
     wishes: Wishes = Wishes.model_construct()

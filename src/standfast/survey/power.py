@@ -6,19 +6,23 @@ from pydantic import Field
 
 from standfast.reading.quantities import (
     ApparentPower,
+    Area,
     Count,
     Current,
     Id,
     Length,
     Many,
     Power,
+    Pure,
     Ratio,
+    Resistance,
     Table,
     Temperature,
     Text,
     Time,
     Voltage,
 )
+from standfast.survey.cables import Cable, Measured, Residual, Section
 from standfast.survey.house import State
 from standfast.terms import Raceway, TradeSize, Wire
 
@@ -67,12 +71,19 @@ class Transformer(Table):
     """Impedance: "1.5 %"."""
     tolerance: Ratio | None = None
     """Tolerance of the impedance: "10 %"."""
+    x_over_r: Pure | None = None
+    """Ratio of its reactance to its resistance, as a number: 1.5."""
+    primary_fault: ApparentPower | None = None
+    """Fault level of the grid before it: "100000 kVA"; absent: taken as infinitely strong."""
 
 
 class Supply(Table):
     """What the utility delivers, and the service."""
 
-    system: Literal["120/240 V single-phase", "120/208 V single-phase", "120/208 V three-phase"] | None = None
+    system: Literal[
+        "120/240 V single-phase", "120/208 V single-phase", "120/208 V three-phase", "230 V single-phase",
+        "230/400 V three-phase",
+    ] | None = None  # fmt: skip
     """System at the house."""
     voltage: Voltage | None = None
     """Voltage between the ungrounded conductors: "240 V"."""
@@ -88,6 +99,10 @@ class Supply(Table):
     """Rating of the busbar of the service equipment."""
     fault_current: Current | None = None
     """Available fault current at the service, as stated by the utility: "9.4 kA"."""
+    fault_x_over_r: Pure | None = None
+    """Ratio of reactance to resistance of the grid up to the service, where the utility states it: 1.2."""
+    least_fault_current: Current | None = None
+    """Least fault current at the service, as stated by the utility; what must still trip a device."""
     fault_current_source: Text | None = None
     """Who stated the fault current, and when."""
     transformer: Transformer | None = None
@@ -110,6 +125,12 @@ class Supply(Table):
     """true where all grounding electrodes that are there are joined to one another and to the service."""
     intersystem_bonding: bool | None = None
     """true where there is a terminal for intersystem bonding."""
+    earthing: Literal["TN-C-S", "TN-S", "TT", "multiple earthed neutral"] | None = None
+    """How the supply is earthed, in metric countries."""
+    loop_impedance: Resistance | None = None
+    """Earth fault loop impedance of the supply, measured or declared by the operator: "0.35 ohm"."""
+    electrode_resistance: Resistance | None = None
+    """Resistance of the consumer's own earth electrode."""
     emergency_disconnect: Literal["at the meter", "in the service equipment outdoors", "none"] | None = None
     """Where the emergency disconnect of the dwelling is, outdoors and readily accessible."""
     emergency_disconnect_mark: Literal["service disconnect", "meter disconnect", "not service equipment"] | None = None
@@ -168,6 +189,16 @@ class Circuit(Table):
     """Rooms in which its outlets are; asked of circuits that are moved."""
     extended: Length | None = None
     """Length that is added to its conductors, outside enclosures and boxes: "0 ft" where they reach as they are."""
+    device: Literal["breaker", "breaker with residual current device", "fuse"] | None = None
+    """What protects it, in metric countries."""
+    curve: Literal["B", "C", "D"] | None = None
+    """Tripping curve of its breaker, in metric countries."""
+    residual: Residual | None = None
+    """Residual current device of this circuit, or of the group that it is in."""
+    ground_fault: bool | None = None
+    """true where its breaker, or its first outlet, protects people against ground faults."""
+    measured: Measured | None = None
+    """What was measured or is stated of it, where it is there already."""
     arc_fault: bool | None = None
     """true where its breaker, or its first outlet, protects it against arc faults."""
     source_output: Current | None = None
@@ -193,6 +224,10 @@ class Panel(Table):
     """Rating of the device that protects its busbar."""
     fed_from: Id | None = None
     """Panel that feeds it, or "utility"."""
+    fed_by: Literal["breaker", "feed-through lugs", "tap"] | None = None
+    """What feeds it in the panel above: a breaker, the lugs at the far end of that busbar, or a tap on its feeder."""
+    main_lugs: bool | None = None
+    """true where it has no main device of its own."""
     fed_through: Literal["island switch"] | None = None
     """Device in its feed: the island switch parts it from the grid while the battery carries it."""
     feed: Literal["end", "centre"] | None = None
@@ -338,6 +373,22 @@ class Route(Table):
     """Trade size; worked out where it is absent."""
     conductors: Conductors | None = None
     """Conductors; the size is worked out where it is absent."""
+    sections: Many[Section] = ()
+    """The run piece by piece, where conditions change along it; together they are as long as the run."""
+    cable: Cable | None = None
+    """Kind of cable, in metric countries."""
+    area: Area | None = None
+    """Area of its live conductors in metric countries: "10 mm2"; worked out where it is absent."""
+    protective_area: Area | None = None
+    """Area of its protective conductor in metric countries; worked out where it is absent."""
+    method: Literal["A", "B", "C", "D", "E", "F", "100", "101", "102", "103"] | None = None
+    """Reference method of installation in metric countries, where it is one all along."""
+    circuits_together: Count | None = None
+    """Circuits that touch or share an enclosure, this one counted, in metric countries: 1 where it runs alone."""
+    in_insulation: Length | None = None
+    """Length that thermal insulation surrounds on all sides; "0 mm" where none does."""
+    mechanical_protection: bool | None = None
+    """true where what it runs in, or where it runs, keeps it from being damaged."""
     other_current_carrying: Count | None = None
     """Current-carrying conductors of other circuits in the same raceway: 0 where there are none."""
     state: State | None = None
@@ -376,3 +427,11 @@ class Backup(Table):
     """No backup, the circuits that say backed_up = true, or the whole house."""
     transfer: Literal["automatic", "manual"] | None = None
     """How the change-over is made."""
+    sheds: Many[Id] = ()
+    """Circuits that a listed control drops before the source is overloaded, by their ids."""
+    shedding: Text | None = None
+    """Listing of that control: standard and file."""
+    own_electrode: bool | None = None
+    """true where the consumer has an earth electrode of his own that serves while the grid is away."""
+    electrode_resistance: Resistance | None = None
+    """Resistance of that electrode, measured."""
