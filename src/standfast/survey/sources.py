@@ -35,7 +35,7 @@ class Generator(Table):
 
 
 class Control(Table):
-    """A control that keeps a current below a setting; it counts where it is listed for that and the setting is known."""
+    """A control that keeps a current below a setting; it counts where it is listed for that and set."""
 
     id: Id
     """Name by which the job refers to it."""
