@@ -50,14 +50,16 @@ def base(*changes: Change) -> Survey:
     return made
 
 
-def sheets(max_device: str = "30 A") -> dict[str, DataSheet]:
-    """The data sheets of the job; the battery's greatest breaker can be changed."""
+def sheets(max_device: str = "30 A", terminals: str = '["cu"]') -> dict[str, DataSheet]:
+    """The data sheets of the job; the battery's greatest breaker and what its terminals take can be changed."""
     survey = base()
     found = {role: find(getattr(survey.job.equipment, role)).sheet for role in ROLES}
-    text = shipped_sheets()["demo-wall-10"].replace(
-        'max_overcurrent_device = "30 A"', f'max_overcurrent_device = "{max_device}"'
+    text = (
+        shipped_sheets()["demo-wall-10"]
+        .replace('max_overcurrent_device = "30 A"', f'max_overcurrent_device = "{max_device}"')
+        .replace('materials = ["cu"]', f"materials = {terminals}")
     )
-    return {**{role: sheet for role, sheet in found.items() if sheet is not None}, "battery": _sheet(text)}
+    return {**{role: sheet for role, sheet in found.items() if sheet is not None}, "battery": sheet_of(text)}
 
 
 def fixing(id: str, *words: tuple[str, str], of: str = "demo-lag-5-16") -> DataSheet:
@@ -66,10 +68,10 @@ def fixing(id: str, *words: tuple[str, str], of: str = "demo-lag-5-16") -> DataS
     for old, new in words:
         assert old in text
         text = text.replace(old, new)
-    return _sheet(text)
+    return sheet_of(text)
 
 
-def _sheet(text: str) -> DataSheet:
+def sheet_of(text: str) -> DataSheet:
     sheet, faults = read(text, "test.toml")
     assert sheet is not None and not faults
     return sheet
@@ -185,3 +187,9 @@ def steps(*amps: float) -> list[Picks]:
 def kinds(*words: str) -> list[Picks]:
     """Kinds of raceway for the battery's run."""
     return [{"routes.battery-run.raceway": chosen("raceway", word, "", "test", None)} for word in words]
+
+
+def metals(*words: str) -> list[Picks]:
+    """Metals of the battery's conductors, and what is worked out anyway."""
+    path = "routes.battery-run.conductors.material"
+    return [{}, *({path: chosen("material", word, "", "test", None)} for word in words)]

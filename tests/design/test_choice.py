@@ -5,7 +5,7 @@ import random
 
 import choice_job
 import pytest
-from choice_job import Case, base, everything, fixing, kinds, sheets, sizes, steps
+from choice_job import Case, base, everything, fixing, kinds, metals, sheets, sizes, steps
 
 from standfast.design.choice.told import sentences
 from standfast.design.choice.whole import Budget, Choice
@@ -13,6 +13,10 @@ from standfast.equipment.prices import TABLES, Prices, shipped
 
 SEEDS = range(30 if "STANDFAST_CASES" in os.environ else 10)
 """Random small jobs; `make oracle` takes all of them."""
+EITHER_METAL: list[choice_job.Change] = [
+    (("routes", number, "conductors"), {"materials": ["cu", "al"], "insulation": "xhhw"}) for number in (0, 1)
+]
+BOTH = '["cu", "al"]'
 BREAKER: choice_job.Change = (("panels", 1, "circuits", 6, "breaker"), None)
 
 
@@ -51,6 +55,9 @@ def drawn(draw: random.Random) -> tuple[Case, list[list[choice_job.Picks]]]:
     if not along_wall and draw.random() < 0.5:
         changes += [(("routes", 0, "raceway"), None), (("routes", 0, "raceways"), ["emt", "pvc-40"])]
         picks.append(kinds("emt", "pvc-40"))
+    if not along_wall and draw.random() < 0.5:
+        changes += EITHER_METAL
+        picks.append(metals("al"))
     prices = scaled({table: 4 ** draw.uniform(-1, 1) for table in TABLES})
     odd = {f"demo-breaker {amps}": draw.uniform(20, 60) for amps in (30, 35, 40)}
     short = fixing("short-lag", ('length = "4 in"', f'length = "{draw.choice([2, 3])}-1/2 in"'))
@@ -58,7 +65,7 @@ def drawn(draw: random.Random) -> tuple[Case, list[list[choice_job.Picks]]]:
         breaker={**prices.breaker, **odd}, piece={**prices.piece, "short-lag": draw.uniform(0.1, 3.0)}
     )
     lag = sheets()["fastener"]
-    return Case(base(*changes), sheets("40 A"), prices, (lag, short)), picks
+    return Case(base(*changes), sheets("40 A", BOTH), prices, (lag, short)), picks
 
 
 @pytest.mark.parametrize("seed", SEEDS)
@@ -181,3 +188,27 @@ def test_what_the_job_states_is_told_as_given_and_not_as_chosen() -> None:
     assert any("breaker of battery-1 (30 A)" in each for each in stated.given)
     assert not any("breaker of battery-1" in each for each in left_open.given)
     assert "Given by the job file and not chosen: " in " ".join(sentences(stated))
+
+
+def dearer(copper: float) -> Prices:
+    """The shipped list with copper at so many times its price."""
+    priced = {word: each * (copper if word.startswith("cu") else 1.0) for word, each in shipped().conductor.items()}
+    return shipped()._replace(conductor=priced)
+
+
+def run_of(found: Choice) -> tuple[str, str]:
+    """Metal and size of the battery's conductors."""
+    made = found.best.wired.wiring.units[0].circuit.conductor
+    return made.conditions.material.word, made.size.word
+
+
+def test_the_metal_follows_the_price_where_the_job_offers_both() -> None:
+    job, taken = base(*EITHER_METAL), sheets(terminals=BOTH)
+    cheap = Case(job, taken, dearer(0.2)).choose()
+    dear = Case(job, taken, dearer(20.0)).choose()
+    assert run_of(cheap)[0] == "cu" and run_of(dear)[0] == "al"
+    assert cheap.proven and dear.proven and cheap.best.open == dear.best.open == 0
+
+
+def test_no_metal_is_taken_that_an_end_does_not_take() -> None:
+    assert run_of(Case(base(*EITHER_METAL), sheets(), dearer(20.0)).choose())[0] == "cu"

@@ -48,6 +48,8 @@ class Conductors(Table):
     """Size of the ungrounded conductors: AWG up to "4/0", then kcmil."""
     material: Material | None = None
     """cu or al."""
+    materials: Many[Material] = ()
+    """In a new route, where material is left open: the metals that may be used; the cheapest choice is taken."""
     insulation: Insulation | None = None
     """thhn (with thwn-2), xhhw or thw."""
     sets: Count | None = None

@@ -8,7 +8,7 @@ from standfast.survey.read import Survey
 
 
 def given(job: Survey, made: Wiring) -> tuple[str, ...]:
-    """Breakers, sizes, numbers of parallel sets and kinds of raceway that the job states for new circuits, in words."""
+    """Breakers, metals, sizes, parallel sets and kinds of raceway that the job states for new circuits, in words."""
     return tuple(dict.fromkeys((*_breakers(job, made), *_runs(job, made))))
 
 
@@ -21,7 +21,8 @@ def _breakers(job: Survey, made: Wiring) -> Iterator[str]:
 
 def _runs(job: Survey, made: Wiring) -> Iterator[str]:
     routes = [tube.run.id for circuit in made.circuits for tube in circuit.raceways if tube.run.new]
-    words = {"conductors.size": "size of conductors", "conductors.sets": "parallel sets", "raceway": "kind of raceway"}
+    words = {"conductors.material": "metal of conductors", "conductors.size": "size of conductors",
+             "conductors.sets": "parallel sets", "raceway": "kind of raceway"}  # fmt: skip
     for word, name in words.items():
         stated = list(dict.fromkeys(id for id in routes if job.has(f"routes.{id}.{word}")))
         if stated:

@@ -1,4 +1,5 @@
-"""What the job leaves open in its circuits: sizes, kinds of raceway, steps of the breaker; each with a least price."""
+"""What the job leaves open in its circuits, each way with a least price: metals, sizes, kinds of raceway, steps of the
+breaker."""
 
 import heapq
 import itertools
@@ -7,20 +8,22 @@ from typing import NamedTuple, get_args
 
 from standfast.design.choice.rows import SheetFile, breaker, lines
 from standfast.design.wiring import conductor
-from standfast.design.wiring.circuit import Circuit
+from standfast.design.wiring.circuit import Circuit, end_takes
 from standfast.design.wiring.ends import End
 from standfast.design.wiring.raceway import Raceway
 from standfast.design.wiring.unit import UnitCircuit
 from standfast.design.wiring.whole import Wiring
 from standfast.equipment.prices import Prices
 from standfast.reading.quantities import amount
-from standfast.sheet import Value, chosen
+from standfast.rulebooks.nfpa70 import grounding
+from standfast.sheet import Value, attempt, chosen, missing
 from standfast.shelf import Edition
 from standfast.survey.joined import owner
 from standfast.survey.read import Survey
 from standfast.terms import TradeSize, Wire
 
 WIRES: tuple[str, ...] = get_args(Wire)
+METALS = ("cu", "al")
 
 
 class Part(NamedTuple):
@@ -89,31 +92,71 @@ def _ways(
 ) -> list[Part]:  # fmt: skip
     """The ways to build one circuit; `added` for a feeder with a new breaker."""
     tubes = [tube for tube in made.raceways if tube.run.new]
-    sizes = [None] if ends is None else _sizes(nec, job, made, tubes, ends)
-    steps = _steps(job, sheets, source)
-    kinds = itertools.product(*(_kinds(job, tube) for tube in tubes))
+    steps, kinds = _steps(job, sheets, source), list(itertools.product(*(_kinds(job, tube) for tube in tubes)))
     open_sets = made.sets is not None and not any(
         job.has(f"routes.{tube.run.id}.conductors.sets") for tube in made.raceways
     )
     found = []
-    for size, step, words in itertools.product(sizes, steps, kinds):
-        picks = _picks(tubes, size, words)
-        rating = source.breaker if source is not None else made.need.device if added else None
-        if step is not None and source is not None:
-            picks[breaker_path(job, source)] = rating = step
-        runs, ends_of_tubes = _least_of_runs(
-            made, tubes, prices, size, words, longer=longer, vague=longer and open_sets
+    for metal in [None] if ends is None else metals(job, made, tubes, ends):
+        of_it, seen = (
+            (made, tubes) if metal is None else (_of_metal(nec, made, metal), [_unsized(each) for each in tubes])
         )
-        found.append(Part(picks, runs, ends_of_tubes + _least_of_breaker(rating, sheets, prices)))
+        sizes = [None] if ends is None else _sizes(nec, job, of_it, tubes, ends)
+        for size, step, words in itertools.product(sizes, steps, kinds):
+            picks = _picks(tubes, metal, size, words)
+            rating = source.breaker if source is not None else made.need.device if added else None
+            if step is not None and source is not None:
+                picks[breaker_path(job, source)] = rating = step
+            runs, ends_of_tubes = _least_of_runs(
+                of_it, seen, prices, size, words, longer=longer, vague=longer and open_sets
+            )
+            found.append(Part(picks, runs, ends_of_tubes + _least_of_breaker(rating, sheets, prices)))
     return found
 
 
-def _picks(tubes: Sequence[Raceway], size: Value | None, words: Sequence[str | None]) -> dict[str, Value]:
+def metals(job: Survey, made: Circuit, tubes: Sequence[Raceway], ends: Sequence[End]) -> list[Value | None]:
+    """Metals that every new run of a circuit offers and every end takes; None stands for the one that is worked out."""
+    offered = [_offered(job, tube.run.id) for tube in tubes]
+    now = made.conductor.conditions.material
+    if not offered or now.missing or any(tube.run.material is not None for tube in made.raceways):
+        return [None]
+    words = [word for word in METALS if all(word in each for each in offered)]
+    words = [word for word in words if all(end_takes(each, word) for each in ends)]
+    how = "of the metals that the job allows here, and every end takes it"
+    found = [None if word == now.word else chosen("material", word, "", how, None) for word in words]
+    return found or [None]
+
+
+def _offered(job: Survey, id: str) -> Sequence[str]:
+    route = next((each for each in job.job.routes if each.id == id), None)
+    return () if route is None or route.conductors is None else route.conductors.materials
+
+
+def _of_metal(nec: Edition, made: Circuit, metal: Value) -> Circuit:
+    """A circuit with conductors of another metal, of the least size that carries its current."""
+    where = made.conductor.conditions._replace(material=metal)
+    found = conductor.choose(nec, where, made.need, None, lambda _: True, lambda _: True)
+    ground = attempt("EGC", "", lambda: grounding.equipment(nec, metal, made.need.device))
+    if not (ground.missing or found.size.missing):
+        ground = grounding.equipment_capped(nec, ground, found.size)
+    return made._replace(conductor=found, ground=ground)
+
+
+def _unsized(tube: Raceway) -> Raceway:
+    """A run of which nobody has worked out yet what trade size the conductors of another metal need."""
+    return tube._replace(trade_size=missing("trade_size", "", "conductors of another metal are of another size"))
+
+
+def _picks(
+    tubes: Sequence[Raceway], metal: Value | None, size: Value | None, words: Sequence[str | None]
+) -> dict[str, Value]:  # fmt: skip
     picks = {
         f"routes.{tube.run.id}.raceway": chosen("raceway", word, "", "of the kinds that the job allows here", None)
         for tube, word in zip(tubes, words, strict=True)
         if word is not None
     }
+    if metal is not None:
+        picks |= {f"routes.{tube.run.id}.conductors.material": metal for tube in tubes}
     if size is not None:
         picks[f"routes.{tubes[0].run.id}.conductors.size"] = size
     return picks
