@@ -9,6 +9,7 @@ from standfast.reading.complaints import nearest
 from standfast.reading.positions import Path
 from standfast.survey import joints, spaces
 from standfast.survey.agreed import agreed
+from standfast.survey.feeding import feeding
 from standfast.survey.measures import measured
 from standfast.survey.model import Job
 from standfast.survey.offered import offered
@@ -37,6 +38,7 @@ def crossed(survey: Document[Job]) -> Iterator[Fault]:
         _panels,
         _feeds,
         _backup,
+        feeding,
         joints.routed,
         agreed,
         offered,
@@ -48,7 +50,8 @@ def crossed(survey: Document[Job]) -> Iterator[Fault]:
 def _names(survey: Document[Job]) -> Iterator[Fault]:
     """Two things with one id."""
     job = survey.content
-    for word in ("rooms", "walls", "panels", "routes", "arrays", "documents", "acceptances"):
+    for word in ("rooms", "walls", "panels", "routes", "arrays", "documents", "acceptances", "generators",
+                 "controls"):  # fmt: skip
         yield from engine.doubles(survey, word)
     yield from engine.same(survey, ("land", "buildings"), [each.id for each in job.land.buildings])
     yield from engine.same(survey, ("land", "marks"), [each.id for each in job.land.marks])
@@ -80,6 +83,7 @@ def _families(survey: Document[Job]) -> Iterator[Fault]:
 def _references(survey: Document[Job]) -> Iterator[Fault]:
     """Words that name a thing that is not there."""
     job = survey.content
+    generators = survey.named("generators")
     rooms, walls, panels = survey.named("rooms") | {OUTSIDE}, survey.named("walls"), survey.named("panels")
     for number, room in enumerate(job.rooms):
         yield from _refers(survey, ("rooms", number, "opens_into"), room.opens_into, rooms, "room")
@@ -96,11 +100,13 @@ def _references(survey: Document[Job]) -> Iterator[Fault]:
         yield from _refers(survey, ("panels", number, "fed_from"), panel.fed_from, panels | {"utility"}, "panel")
         for nth, circuit in enumerate(panel.circuits):
             here: Path = ("panels", number, "circuits", nth)
-            yield from _refers(survey, (*here, "feeds"), circuit.feeds, panels | ENDS, "panel or unit")
+            yield from _refers(
+                survey, (*here, "feeds"), circuit.feeds, panels | ENDS | survey.named("generators"), "panel or unit"
+            )
             yield from _refers(survey, (*here, "moved_from"), circuit.moved_from, panels, "panel")
         buildings = {each.id for each in job.land.buildings}
         yield from _refers(survey, ("panels", number, "building"), panel.building, buildings, "building")
-    ends = panels | ENDS | survey.named("arrays")
+    ends = panels | ENDS | survey.named("arrays") | generators
     for number, route in enumerate(job.routes):
         yield from _refers(survey, ("routes", number, "from"), route.from_, ends, "panel, unit or array")
         yield from _refers(survey, ("routes", number, "to"), route.to, ends, "panel, unit or array")

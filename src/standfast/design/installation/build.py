@@ -138,6 +138,8 @@ def _circuit(yard: Yard, panel: Panel, circuit: Circuit) -> None:
     yard.join(panel.id, breaker, "busbar")
     if fed is not None:
         _feeder(yard, breaker, panel, fed, existing=existing)
+    elif circuit.feeds in job.ids("generators"):
+        _generator(yard, breaker, circuit.feeds)
     elif circuit.source_output is not None:
         output = {"output_current": job.fact(f"{here}.source_output", "I_out", "A")}
         source = yard.put(f"{panel.id}/{circuit.id}/source", "inverter", name, output, existing=existing)
@@ -146,6 +148,21 @@ def _circuit(yard: Yard, panel: Panel, circuit: Circuit) -> None:
         load = {"load": job.fact(f"{here}.load", "S_load", "VA")}
         beyond = yard.put(f"{panel.id}/{circuit.id}/load", "load", name, load, existing=existing)
         yard.join(breaker, beyond, "conductor")
+
+
+def _generator(yard: Yard, breaker: str, id: str | None) -> None:
+    """A generator behind its breaker; what joins it to the graph is that breaker alone."""
+    job = yard.job
+    each = next(generator for generator in job.content.generators if generator.id == id)
+    path = f"generators.{each.id}"
+    facts = {
+        "output_current": job.fact(f"{path}.output", "I_gen", "A"),
+        "fault_contribution": job.fact(f"{path}.fault_contribution", "I_sc_gen", "A"),
+    }
+    if any(part.id == each.id for part in yard.parts):  # a second circuit that feeds it: told by the reader
+        return
+    yard.put(each.id, "generator", each.name or each.id, facts, existing=each.state != "new")
+    yard.join(breaker, each.id, "conductor", id=_route(job, breaker.partition("/")[0], each.id))
 
 
 def _feeder(yard: Yard, breaker: str, panel: Panel, fed: Panel, *, existing: bool) -> None:

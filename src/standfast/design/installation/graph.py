@@ -16,6 +16,7 @@ PartKind = Literal[
     "disconnect",
     "transfer equipment",
     "inverter",
+    "generator",
     "battery",
     "fuse",
     "array",
@@ -25,7 +26,7 @@ PartKind = Literal[
 ]
 LinkKind = Literal["conductor", "busbar", "internal", "bond"]
 
-SOURCES: frozenset[PartKind] = frozenset({"utility", "inverter", "battery", "array"})
+SOURCES: frozenset[PartKind] = frozenset({"utility", "inverter", "generator", "battery", "array"})
 """Parts that can put power on the conductors joined to them. None reaches beyond an inverter: that is itself one."""
 
 SWITCHES: frozenset[PartKind] = frozenset({"breaker", "disconnect", "transfer equipment"})
@@ -136,6 +137,13 @@ class Installation:
     def feeding(self, id: str, opened: frozenset[str] = frozenset()) -> list[Part]:
         """Every source that can feed a part while the switches named in `opened` are open."""
         return [source for source in self.of_kind(*SOURCES) if id in self.reached(source.id, opened)]
+
+    def switch_to_utility(self, id: str) -> Part | None:
+        """The switch nearest to a part on its way to the utility; None where none stands between them."""
+        for utility in self.of_kind("utility"):
+            between = (part for part in self.path(id, utility.id)[1:] if part.kind in SWITCHES)
+            return next(between, None)
+        return None
 
     def busbars_to_utility(self, id: str) -> list[Part]:
         """The busbars between a part and the utility, nearest to the part first."""
