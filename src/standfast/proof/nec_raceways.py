@@ -9,7 +9,7 @@ from standfast.rulebooks.nfpa70 import boxes, raceways
 from standfast.sheet import Value, at_most
 from standfast.terms import Raceway, TradeSize
 
-INSULATIONS = ("thhn", "xhhw", "thw")
+INSULATIONS = ("thhn", "xhhw", "xhhw-2", "thw")
 
 
 @method("nec.raceway_fill")

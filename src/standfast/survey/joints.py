@@ -6,6 +6,7 @@ from standfast.faults import Fault
 from standfast.reading import Document
 from standfast.survey.joined import INVERTER, devices, has_inverter, owner, source_ids, unit_ids, way
 from standfast.survey.model import Job
+from standfast.survey.pieced import pieced
 
 ELSEWHERE = frozenset({"utility", "island-switch"})
 """Ends that every job can have, beside its panels, arrays and devices."""
@@ -16,6 +17,7 @@ def routed(survey: Document[Job]) -> Iterator[Fault]:
     yield from _named(survey)
     yield from _pairs(survey)
     yield from _circuits(survey)
+    yield from pieced(survey)
 
 
 def _named(survey: Document[Job]) -> Iterator[Fault]:

@@ -27,7 +27,7 @@ from standfast.survey.house import State
 from standfast.terms import Raceway, TradeSize, Wire
 
 Material = Literal["cu", "al"]
-Insulation = Literal["thhn", "xhhw", "thw"]
+Insulation = Literal["thhn", "xhhw", "xhhw-2", "thw"]
 
 
 Electrode = Literal[
@@ -51,7 +51,7 @@ class Conductors(Table):
     materials: Many[Material] = ()
     """In a new route, where material is left open: the metals that may be used; the cheapest choice is taken."""
     insulation: Insulation | None = None
-    """thhn (with thwn-2), xhhw or thw."""
+    """thhn (with thwn-2), xhhw, xhhw-2 (the mark -2 counts in wet places and on roofs) or thw."""
     sets: Count | None = None
     """Number of parallel sets."""
     length: Length | None = None

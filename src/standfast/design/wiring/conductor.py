@@ -7,11 +7,13 @@ bundling, in the column of its insulation, it reaches the current itself, and it
 from collections.abc import Callable, Sequence
 from typing import NamedTuple
 
+from standfast.design.wiring.pieces import Piece, Portion, deciding, heat
 from standfast.design.wiring.runs import Run
 from standfast.faults import Refusal
 from standfast.rulebooks.nfpa70 import conductors, overcurrent
 from standfast.sheet import Value, attempt, chosen, missing, total, worst
 from standfast.shelf import Edition
+from standfast.units import convert
 
 Fits = Callable[[Value], bool]
 
@@ -62,7 +64,7 @@ class Conductor(NamedTuple):
 
 
 def conditions(book: Edition, column: Value, own: Value, runs: Sequence[Run], metals: Sequence[str]) -> Conditions:
-    """Metal, insulation and factors of one conductor through all its runs; the hottest and fullest run decides.
+    """Metal, insulation and factors of one conductor through all its runs; the piece that carries least decides.
 
     Args:
         book: the code.
@@ -78,10 +80,15 @@ def conditions(book: Edition, column: Value, own: Value, runs: Sequence[Run], me
     insulation = next((each.insulation for each in runs if each.insulation is not None), None)
     if insulation is None:
         insulation = chosen("insulation", "thhn", "", "usual single conductors, THHN with THWN-2", None)
-    limits = [_insulation_limit(book, insulation, run) for run in runs]
+    kinds = [insulation if each.insulation is None else each.insulation for each in runs]
+    limits = [_insulation_limit(book, kind, run) for kind, run in zip(kinds, runs, strict=True)]
     limit = worst("T_ins", limits, "min", book.clause("insulation_temperature"))
-    pairs = [_factors(book, limit, own, run) for run in runs]
-    ambient, bundling = min(pairs, key=lambda pair: _product(*pair))
+    portions = [
+        _portion(book, limit, own, run, piece, kind)
+        for kind, run in zip(kinds, runs, strict=True)
+        for piece in run.pieces
+    ]
+    ambient, bundling = deciding(book, portions, total("L_min", [run.shortest for run in runs], "ft"))
     return Conditions(material, insulation, column, limit, ambient, bundling)
 
 
@@ -174,11 +181,13 @@ def _insulation_limit(book: Edition, insulation: Value, run: Run) -> Value:
     return attempt("T_ins", "°C", lambda: conductors.insulation_temperature(book, insulation, run.wet))
 
 
-def _factors(book: Edition, limit: Value, own: Value, run: Run) -> tuple[Value, Value]:
-    count = total("n_ccc", [own, run.others], "1", book.clause("bundling"))
-    ambient = attempt("k_amb", "1", lambda: conductors.ambient_factor(book, limit, run.ambient))
-    return ambient, attempt("k_adj", "1", lambda: conductors.bundling_factor(book, count))
-
-
-def _product(ambient: Value, bundling: Value) -> float:
-    return -1.0 if ambient.missing or bundling.missing else ambient.quantity * bundling.quantity
+def _portion(book: Edition, limit: Value, own: Value, run: Run, piece: Piece, insulation: Value) -> Portion:
+    """Both factors of a piece; a raceway that is short from end to end, between two enclosures, bundles nothing."""
+    ambient = attempt("k_amb", "1", lambda: conductors.ambient_factor(book, limit, heat(book, piece, insulation)))
+    count, nipple = total("n_ccc", [own, piece.others], "1", book.clause("bundling")), book.number("bundle_length")
+    if not (count.missing or run.longest.missing) and convert(run.longest.quantity, "ft", "in") <= nipple.quantity:
+        met = "the whole raceway is not longer than what the table is for"
+        bundling = chosen("k_adj", 1.0, "1", met, book.clause("bundling"), run.longest, nipple, count)
+    else:
+        bundling = attempt("k_adj", "1", lambda: conductors.bundling_factor(book, count))
+    return Portion(f"{run.id} {piece.name}".strip(), piece.longest, ambient, bundling)

@@ -3,8 +3,10 @@
 from collections.abc import Iterable
 from typing import NamedTuple
 
+from standfast.design.wiring import pieces
 from standfast.design.wiring.material import Material
-from standfast.sheet import Value, missing, work
+from standfast.design.wiring.pieces import Piece
+from standfast.sheet import Value, chosen, missing, work
 from standfast.survey.joined import devices, way
 
 UTILITY = "utility"
@@ -18,6 +20,7 @@ class Run(NamedTuple):
         ends: what it joins: ids of parts of the installation, as far as the job says.
         length: as surveyed, one way, in ft.
         longest: with the tolerance of route lengths, in ft.
+        shortest: with that tolerance the other way, in ft.
         ambient: highest temperature round it in °C.
         wet: yes where any of it is outdoors or damp.
         raceway: kind.
@@ -27,12 +30,14 @@ class Run(NamedTuple):
         insulation: where the job fixes it.
         size: where the job fixes it.
         new: true where it is added.
+        sections: piece by piece, where the job says so.
     """
 
     id: str
     ends: tuple[str, str]
     length: Value
     longest: Value
+    shortest: Value
     ambient: Value
     wet: Value
     raceway: Value
@@ -42,6 +47,12 @@ class Run(NamedTuple):
     insulation: Value | None
     size: Value | None
     new: bool
+    sections: tuple[Piece, ...] = ()
+
+    @property
+    def pieces(self) -> tuple[Piece, ...]:
+        """Its sections, or all of it as one piece."""
+        return self.sections or (Piece("", self.longest, self.ambient, self.others, self.raceway),)
 
 
 def between(task: Material, start: str, ends: Iterable[str]) -> list[Run]:
@@ -53,8 +64,9 @@ def between(task: Material, start: str, ends: Iterable[str]) -> list[Run]:
 def unsaid(start: str, end: str) -> Run:
     """A run of which nothing is known but what it has to join."""
     need = f"routes: the runs from {start} to {end}"
-    asked = {"length": ("L", "ft"), "longest": ("L_max", "ft"), "ambient": ("T_amb", "°C"), "wet": ("wet", ""),
-             "raceway": ("raceway", ""), "others": ("n_other", "1")}  # fmt: skip
+    asked = {"length": ("L", "ft"), "longest": ("L_max", "ft"), "shortest": ("L_min", "ft"),
+             "ambient": ("T_amb", "°C"), "wet": ("wet", ""), "raceway": ("raceway", ""),
+             "others": ("n_other", "1")}  # fmt: skip
     unknown = {word: missing(symbol, unit, need) for word, (symbol, unit) in asked.items()}
     return Run(f"{start} to {end}", (start, end), **unknown, trade_size=None, material=None, insulation=None, size=None,
                new=True)  # fmt: skip
@@ -64,14 +76,16 @@ def run(task: Material, id: str) -> Run:
     """A route of the job by its id."""
     route = next(each for each in task.job.content.routes if each.id == id)
     path, fact, known = f"routes.{id}", task.job.fact, devices(task.job.content)
-    length = fact(f"{path}.length", "L", "ft")
+    length, wet, spread = fact(f"{path}.length", "L", "ft"), fact(f"{path}.wet", "wet"), tolerance(task)
+    dry = chosen("dry", wet.number is False, "", "nothing of it is outdoors or damp, or some is", None, wet)
     return Run(
         id,
         (known.get(route.from_, route.from_), known.get(route.to, route.to)),
         length,
-        work("L_max", "L * (1 + p_route / 100)", "ft", None, length, tolerance(task)),
+        work("L_max", "L * (1 + p_route / 100)", "ft", None, length, spread),
+        work("L_min", "L * (1 - p_route / 100)", "ft", None, length, spread),
         fact(f"{path}.ambient", "T_amb", "°C"),
-        fact(f"{path}.wet", "wet"),
+        wet,
         fact(f"{path}.raceway", "raceway"),
         fact(f"{path}.other_current_carrying", "n_other", "1"),
         _stated(task, f"{path}.trade_size", "trade_size"),
@@ -79,6 +93,7 @@ def run(task: Material, id: str) -> Run:
         _stated(task, f"{path}.conductors.insulation", "insulation"),
         _stated(task, f"{path}.conductors.size", "size"),
         route.state != "existing",
+        pieces.of_route(task, route, spread, dry),
     )
 
 

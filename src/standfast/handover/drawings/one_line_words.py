@@ -20,7 +20,7 @@ from standfast.survey.joined import has_inverter
 
 RACEWAYS = {"emt": "EMT", "fmc": "FMC", "imc": "IMC", "rmc": "RMC", "pvc-40": "PVC 40", "pvc-80": "PVC 80"}
 METALS = {"cu": "Cu", "al": "Al"}
-INSULATIONS = {"thhn": "THHN/THWN-2", "xhhw": "XHHW-2", "thw": "THW"}
+INSULATIONS = {"thhn": "THHN/THWN-2", "xhhw": "XHHW", "xhhw-2": "XHHW-2", "thw": "THW"}
 SERVICE_RUNS = ("service conductors", "service entrance")
 ELECTRODE_RUN = "grounding electrode conductor"
 

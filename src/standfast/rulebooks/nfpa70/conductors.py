@@ -30,7 +30,7 @@ def tabulated(book: Edition, material: Value, size: Value, insulation: Value, sy
 
 
 def insulation_temperature(book: Edition, insulation: Value, wet: Value) -> Value:
-    """Greatest temperature in °C of ``thhn``, ``xhhw`` or ``thw``; `wet` is yes outdoors and where damp."""
+    """Greatest temperature in °C of ``thhn``, ``xhhw``, ``xhhw-2`` or ``thw``; `wet` is yes outdoors and where damp."""
     if wet.missing:
         return chosen("T_ins", 0.0, "°C", "", None, wet)
     place = chosen("place", "wet" if wet.yes else "dry", "", "where the conductors run", None, wet)
