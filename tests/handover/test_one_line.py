@@ -131,7 +131,7 @@ def test_the_same_job_gives_the_same_drawing(demo: tuple[OneLine, Drawing]) -> N
         (('main_interrupting = "22 kA"\n', ""), "200 A, interrupting not known"),
         (('electrodes = ["concrete-encased electrode"]\n', ""), "not known"),
         (("gas_pipe_bonded = true\n", "gas_pipe_bonded = false\n"), "gas pipe NO"),
-        (('size = "4/0"\nmaterial = "al"', 'material = "al"'), "lines size not known Al XHHW-2 in RMC, 12 ft"),
+        (('size = "4/0"\nmaterial = "al"', 'material = "al"'), "lines size not known Al XHHW in RMC, 12 ft"),
     ],
 )
 def test_what_nobody_surveyed_is_printed_as_not_known(change: tuple[str, str], shown: str) -> None:
