@@ -40,7 +40,9 @@ def built(made: House, charging: bool) -> dict[str, float]:
     split_phase.begin()
     bus = {"main": "n0"} | {panel: panel for panel in made.above}
     for each in made.wiring.feeders:
-        split_phase.run(f"to_{each.panel}", bus[made.above[each.panel]], bus[each.panel], ohms(each.part), ohms(each.part))
+        split_phase.run(
+            f"to_{each.panel}", bus[made.above[each.panel]], bus[each.panel], ohms(each.part), ohms(each.part)
+        )
     joined = {"main", *(each.panel for each in made.wiring.feeders)}
     for each in made.wiring.units:
         name = each.id.replace("-", "_")
@@ -75,7 +77,9 @@ def transformer(chance: random.Random, alike: bool) -> tuple[Transformer, float]
     first = cmath.rect(1, angle)
     second = first if alike else complex(first.real * chance.uniform(1, 1.6), first.imag * chance.uniform(0.2, 1.2))
     scale = marked / abs(first + second / 2)
-    return Transformer(chance.choice((10, 25, 37.5, 50, 75, 100)), (scale * first, scale * second, scale * second)), marked
+    return Transformer(
+        chance.choice((10, 25, 37.5, 50, 75, 100)), (scale * first, scale * second, scale * second)
+    ), marked
 
 
 def at_terminals(found: Transformer, start: int, end: int) -> float:

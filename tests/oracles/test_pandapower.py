@@ -88,7 +88,9 @@ def test_three_phase_faults_along_chains() -> None:
         source = radial.of(z_mohm * rx / math.hypot(1, rx), "mohm"), radial.of(z_mohm / math.hypot(1, rx), "mohm")
         for at in buses:
             cables = [
-                fault_current.Cable(*(radial.of(each, "mohm/m") for each in (r, x)), radial.of(m, "m"), radial.of(1, "1"))
+                fault_current.Cable(
+                    *(radial.of(each, "mohm/m") for each in (r, x)), radial.of(m, "m"), radial.of(1, "1")
+                )
                 for r, x, m in lines[:at]
             ]
             ours = fault_current.chain(radial.BOOK, radial.of(VOLTAGE_V, "V"), *source, cables).fault.quantity
