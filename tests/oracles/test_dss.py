@@ -4,8 +4,8 @@ Where the models coincide, to 1e-5 of the change of voltage and 1e-4 of a fault 
 
 * Voltage of whole jobs: sources and chargers as currents of one size in phase with the supply, resistance alone, of the
   sizes and lengths that the design chose. Random houses have panels in a tree and sources on any of them.
-* Faults at a centre-tapped transformer from a primary without impedance. The multiple 1.5 of a fault from line to neutral
-  is exact where the three branches of the transformer's star are alike.
+* Faults at a centre-tapped transformer from a primary without impedance. The multiple 1.5 of a fault from line to
+  neutral is exact where the three branches of the transformer's star are alike.
 * Faults along a run by the point-to-point method, where run and transformer have one ratio of X to R.
 
 Where they do not: a transformer whose branches differ has another multiple than 1.5 (`test_other_transformers` holds in
@@ -36,7 +36,7 @@ def ohms(part: Part) -> complex:
 
 
 def built(made: House, charging: bool) -> dict[str, float]:
-    """Voltage line to line at every battery by OpenDSS, all of them feeding with the arrays, or all of them charging."""
+    """Voltage line to line at every battery by OpenDSS: all of them feed, with the arrays, or all of them charge."""
     split_phase.begin()
     bus = {"main": "n0"} | {panel: panel for panel in made.above}
     for each in made.wiring.feeders:
@@ -110,7 +110,7 @@ def test_faults_at_a_centre_tapped_transformer() -> None:
 
 @pytest.mark.oracle
 def test_other_transformers() -> None:
-    """Across both halves ours is exact for any; to the neutral it is the multiple that the handbook gives a bound for."""
+    """Across both halves ours is exact for any; to the neutral the multiple stays within 1 and 2."""
     for seed in radial.cases(10):
         found, marked = transformer(random.Random(seed), alike=False)
         across, _ = ours_at(found, marked)

@@ -6,9 +6,9 @@ Where the models coincide, to 1e-6:
 * Three-phase faults by the chain, line to line by the point-to-point method, line to earth by the loop impedance of
   BS 7671. Its voltage factor is 1.1 here, and it does not put the factor into the impedance of the supply.
 
-Where they do not: the point-to-point method and the loop impedance add impedances as plain numbers. So every piece has one
-ratio of X to R where those are compared for equality; `test_point_to_point_is_never_above` takes other ratios. An earth
-fault needs the impedance of the way back: a line with the zero-sequence impedance Z_0 = Z_1 + 3 Z_PE has it.
+Where they do not: the point-to-point method and the loop impedance add impedances as plain numbers. So every piece has
+one ratio of X to R where those are compared for equality; `test_point_to_point_is_never_above` takes other ratios. An
+earth fault needs the impedance of the way back: a line with the zero-sequence impedance Z_0 = Z_1 + 3 Z_PE has it.
 """
 
 import math
