@@ -73,6 +73,10 @@ wet = true
 raceway = "emt"
 other_current_carrying = 0
 state = "new"
+sections = [
+    { id = "roof", length = "15 ft", on_roof = true, above_roof = "1 in" },
+    { id = "wall", length = "25 ft", on_roof = false },
+]
 
 [[arrays]]
 id = "roof"

@@ -143,3 +143,17 @@ def test_a_run_along_the_wall_has_no_sections() -> None:
     along = {RUN: run(piece("wall", "10 ft"))[RUN].replace('length = "30 ft"\n', 'along = "wall"\n')}
     faults = [str(each) for each in read(swap(JOB, along)).faults]
     assert any("write its length instead of along" in each for each in faults)
+
+
+def test_the_raceway_may_change_along_the_run() -> None:
+    found = wired(run(piece("wall", "10 ft"), piece("yard", "20 ft", 'on_roof = false, raceway = "pvc-40"')))
+    assert found.unit is not None
+    tube = next(each for each in found.unit.circuit.raceways if each.run.id == "disconnect-run")
+    assert [(each.kind.word, each.longest.quantity) for each in tube.kinds] == [("emt", 11), ("pvc-40", 22)]
+    assert check(found, "raceway-fill/battery-1/disconnect-run/pvc-40").verdict == "pass"
+
+
+def test_a_raceway_with_conductors_of_others_in_a_piece_of_it_is_not_sized() -> None:
+    beside = piece("gutter", "20 ft", "on_roof = false, other_current_carrying = 6")
+    found = wired(run(piece("wall", "10 ft"), beside))
+    assert check(found, "raceway-fill/battery-1/disconnect-run").verdict == "cannot tell"

@@ -91,3 +91,11 @@ open_circuit_voltage = "40 V"
 short_circuit_current = "11 A"
 rapid_shutdown = true
 """
+
+
+def test_the_ground_of_an_array_does_not_grow_with_its_conductors() -> None:
+    before = 'other_current_carrying = 0\nstate = "new"\nsections'
+    larger = {before: before.replace("state", 'conductors = { size = "8" }\nstate')}
+    (found,) = pv.plans(task_of(STACK, larger))
+    assert (found.circuit.conductor.size.word, found.circuit.conductor.least.word) == ("8", "12")
+    assert found.circuit.ground.word == "12"

@@ -85,6 +85,7 @@ def _runs(survey: Survey, installation: Installation, wiring: Wiring) -> Iterato
                 yield Run(
                     tube.run.id, " – ".join((start, *through, end)), (first, second), tube.run.longest, wet, tube.kind,
                     tube.trade_size, wires, through, parts,
+                    tuple((each.longest, each.kind, each.trade_size) for each in tube.changes),
                 )  # fmt: skip
 
 

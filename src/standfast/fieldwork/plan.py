@@ -53,6 +53,7 @@ class Run(NamedTuple):
         wires: its conductors.
         through: names of the switches that it is led into and out of on its way.
         parts: ids of what stands at its start, on its way and at its end.
+        changes: other raceways that it goes through: length in ft, kind, trade size of each.
     """
 
     id: str
@@ -65,6 +66,7 @@ class Run(NamedTuple):
     wires: tuple[Wire, ...]
     through: tuple[str, ...] = ()
     parts: tuple[str, ...] = ()
+    changes: tuple[tuple[Value, Value, Value], ...] = ()
 
 
 class Spot(NamedTuple):

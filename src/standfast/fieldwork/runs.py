@@ -49,7 +49,17 @@ def cut_length(practice: Edition, run: Run) -> Value:
 
 
 def raceway_rows(plan: Plan, practice: Edition, run: Run) -> list[Material]:
-    """Raceway, couplings, connectors, straps and what else a run needs; one open row where its size is not known."""
+    """Raceway, couplings, connectors, straps and what else a run needs; one open row where its size is not known.
+
+    Where the raceway changes along the run, each kind has rows of its own, and two ends.
+    """
+    if run.changes:
+        changed = total("L_changed", [length for length, _, _ in run.changes], "ft")
+        own = work("L_own", "L_max - L_changed", "ft", None, changed, L_max=run.length)
+        parts = [(own, run.raceway, run.trade_size), *run.changes]
+        alone = [run._replace(length=each, raceway=kind, trade_size=size, changes=()) for each, kind, size in parts]
+        alone[1:] = [each._replace(through=()) for each in alone[1:]]
+        return [row for each in alone for row in raceway_rows(plan, practice, each)]
     if run.raceway.missing or run.trade_size.missing:
         unknown = chosen("n_stick", 0.0, "1", "", None, run.raceway, run.trade_size)
         what = plan.say("materials.raceway_unknown")

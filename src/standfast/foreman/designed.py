@@ -147,7 +147,8 @@ def _circuit(circuit: Circuit, *, protected: bool) -> Data:
                 "trade_size": _word(tube.trade_size),
                 "fill_percent": _number(tube.percent),
             }
-            for tube in circuit.raceways
+            for run in circuit.raceways
+            for tube in run.kinds
         ],
     }
 

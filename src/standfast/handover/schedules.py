@@ -97,7 +97,8 @@ def _circuits(wiring: Wiring) -> Iterator[tuple[Cell, ...]]:
 
 def _circuit(circuit: Circuit, device: Cell) -> tuple[Cell, ...]:
     wire = circuit.conductor
-    tubes = "; ".join(f"{tube.run.id}: {cell(tube.trade_size)} {cell(tube.kind)}" for tube in circuit.raceways)
+    every = [each for tube in circuit.raceways for each in tube.kinds]
+    tubes = "; ".join(f"{each.run.id}: {cell(each.trade_size)} {cell(each.kind)}" for each in every)
     return (
         circuit.id, circuit.title, device, cell(circuit.need.before), cell(wire.carried.usable),
         cell(wire.size), cell(wire.conditions.material), cell(wire.conditions.insulation), cell(circuit.ground),

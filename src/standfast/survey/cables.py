@@ -26,7 +26,7 @@ class Section(Table):
     ambient: Temperature | None = None
     """Highest temperature round it."""
     other_current_carrying: Count | None = None
-    """Current-carrying conductors of other circuits beside it; 0 where there are none."""
+    """Current-carrying conductors of other circuits in the same raceway or bundle; 0 where there are none."""
     raceway: Raceway | None = None
     """Raceway, where it changes along the run."""
     on_roof: bool | None = None

@@ -75,7 +75,8 @@ def of_circuit(circuit: Circuit, prices: Prices) -> Iterator[Row]:
             long = feet * count if known and feet is not None and count is not None else None
             what = f"{METALS[metal.word]} conductor, size {wire.word}" if known else "conductor of unknown size"
             yield Row("conductors", what, long, "ft", prices.of("conductor", word))
-        yield from _tube(tube, feet, prices)
+        for each in tube.kinds:
+            yield from _tube(each, None if each.longest.missing else each.longest.quantity, prices)
 
 
 def lines(circuit: Circuit) -> float | None:

@@ -78,7 +78,7 @@ def plan(task: Material, unit: str) -> DcCircuit:
 
 
 def joined(
-    task: Material, id: str, title: str, need: Need, found: sets.Sets, ways: Sequence[Run]
+    task: Material, id: str, title: str, need: Need, found: sets.Sets, ways: Sequence[Run], *, grows: bool = True
 ) -> circuit.Circuit:  # fmt: skip
     """A direct-current circuit of chosen conductors, with its equipment grounding conductor and raceways.
 
@@ -89,10 +89,11 @@ def joined(
         need: what its conductors have to do.
         found: its conductors.
         ways: its runs, at least one; all sets of a run share its raceway.
+        grows: false where its ground stays by the device though the conductors are larger: arrays, 690.45.
     """
     conductors, metal = found.conductor, found.conductor.conditions.material
     least = attempt("EGC", "", lambda: grounding.equipment(task.nec, metal, need.device))
-    ground = attempt("EGC", "", lambda: circuit.grown_ground(task, least, conductors))
+    ground = attempt("EGC", "", lambda: circuit.grown_ground(task, least, conductors)) if grows else least
     groups = _groups(task, found, ground)
     tubes = tuple(raceway.plan(task.nec, run, groups) for run in ways)
     neutral = chosen("neutral", False, "", "direct current has none", None)

@@ -54,13 +54,20 @@ class Portion(NamedTuple):
 def of_route(task: Material, route: Route, tolerance: Value, dry: Value) -> tuple[Piece, ...]:
     """The sections of a route; what one leaves open is as the route says of all of it.
 
+    A run from an array that is outdoors and has no sections is one piece of which nobody said whether it lies on a
+    roof.
+
     Args:
         task: the job.
         route: the route.
         tolerance: of lengths of routes, in per cent.
         dry: no where any of the route is outdoors or damp: indoors nothing lies on a roof.
     """
-    return tuple(_piece(task, f"routes.{route.id}", each.id, tolerance, dry) for each in route.sections)
+    path = f"routes.{route.id}"
+    if not route.sections and {route.from_, route.to} & set(task.job.ids("arrays")) and dry.number is not True:
+        need = f"{path}.sections: the run piece by piece, each with on_roof = true or false, and above_roof on the roof"
+        return (_whole(task, path, tolerance)._replace(on_roof=missing("on_roof", "", need)),)
+    return tuple(_piece(task, path, each.id, tolerance, dry) for each in route.sections)
 
 
 def heat(book: Edition, piece: Piece, insulation: Value) -> Value:
@@ -117,6 +124,16 @@ def _allowed(book: Edition, shortest: Value) -> Value:
     except NotInEdition as refusal:
         return missing("L_allowed", "ft", str(refusal))
     return work("L_allowed", "min(L_part, k_part * L_min)", "ft", clause, *numbers, L_min=shortest)
+
+
+def _whole(task: Material, route: str, tolerance: Value) -> Piece:
+    fact = task.job.fact
+    length = work("L_max", "L * (1 + p_route / 100)", "ft", None, fact(f"{route}.length", "L", "ft"), tolerance)
+    ambient, others = (
+        fact(f"{route}.ambient", "T_amb", "°C"),
+        fact(f"{route}.other_current_carrying", "n_other", "1"),
+    )
+    return Piece("", length, ambient, others, fact(f"{route}.raceway", "raceway"), None, missing("h", "in", route))
 
 
 def _piece(task: Material, route: str, section: str, tolerance: Value, dry: Value) -> Piece:

@@ -73,7 +73,7 @@ def _plan(task: Material, id: str) -> ArrayCircuit:
     found = sets.choose(
         task.nec, under, need, fixed, 1, lambda size: circuit.size_fits(task, size, [end]), lambda size, number: True
     )
-    built = joined(task, f"{id}-pv", f"Conductors of {name}", need, found, ways)
+    built = joined(task, f"{id}-pv", f"Conductors of {name}", need, found, ways, grows=False)
     return ArrayCircuit(id, name, entry, strings, _voltage(task, id), current, shared, built, end)
 
 

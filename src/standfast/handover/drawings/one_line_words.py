@@ -140,7 +140,8 @@ def _built(job: JobFile, installation: Installation, wiring: Wiring) -> Iterator
         for tube in circuit.raceways:
             links = _links(installation, tube.run.id)
             mark = "(N)" if tube.run.new else "(E)"
-            raceway = f"{amount(tube.trade_size)} in {_word(tube.kind, RACEWAYS)}, {amount(tube.run.length)} one way"
+            kinds = " and ".join(f"{amount(each.trade_size)} in {_word(each.kind, RACEWAYS)}" for each in tube.kinds)
+            raceway = f"{kinds}, {amount(tube.run.length)} one way"
             lines = (_lines(circuit), f"{_ground(circuit)}; {raceway}")
             yield RunWords(links, f"{mark} {_between(installation, links)}", lines)
 
