@@ -93,6 +93,8 @@ class Electrical(Table):
     """How it is shut down in an emergency."""
     charge_limit_listed: bool | None = None
     """true where the control that limits charging by the service current is part of the listing."""
+    export_limit_listed: bool | None = None
+    """true where the control that limits what flows into the grid is part of the listing."""
     power_factor: Ratio | None = None
     """Least power factor at rated power."""
 

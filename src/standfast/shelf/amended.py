@@ -3,7 +3,7 @@
 An overlay is a folder ``rulebooks/overlays/<name>/`` that holds only what differs:
 
 * ``overlay.toml``: ``title``; ``short`` and ``edition``, printed beside its clauses; ``invented``; ``where``, what kind
-  of source it was read in;
+  of source it was read in; ``from`` and ``until`` where it holds between two days;
 * ``<book>/clauses.toml`` and ``<book>/numbers.toml``: entries as in an edition, in place of those of the same key or
   beside the others;
 * ``<book>/tables.toml``: for each table that changes ``file``, ``clause``, ``seen`` and ``where``; and in
@@ -13,6 +13,7 @@ An overlay is a folder ``rulebooks/overlays/<name>/`` that holds only what diffe
 Every changed value prints the clause of the place, and which clause of the book it stands in place of.
 """
 
+from datetime import date
 from functools import cache
 from importlib.resources import files
 from importlib.resources.abc import Traversable
@@ -36,6 +37,9 @@ class Overlay(NamedTuple):
         edition: what is printed where a book has its edition.
         invented: true where no such place exists.
         books: the books that it changes.
+        begins: first day on which it holds; None where it states none.
+        ends: last day on which it holds; None where it states none.
+        shelf: folder of ``rulebooks`` in which it stands.
     """
 
     name: str
@@ -44,11 +48,14 @@ class Overlay(NamedTuple):
     edition: str
     invented: bool
     books: tuple[str, ...]
+    begins: date | None = None
+    ends: date | None = None
+    shelf: str = "overlays"
 
     @property
     def folder(self) -> Traversable:
         """Where its data stand."""
-        return _shelf() / self.name
+        return files("standfast.rulebooks").joinpath(*self.shelf.split("/"), self.name)
 
     def cited(self, clause: str) -> Clause:
         """A clause of the place."""
@@ -91,15 +98,14 @@ class Amended(Edition):
 
 
 @cache
-def overlay(name: str) -> Overlay:
+def overlay(name: str, shelf: str = "overlays") -> Overlay:
     """The amendments of a place by name. NotInEdition where they are not on the shelf."""
-    folder = _shelf() / name
+    folder = files("standfast.rulebooks").joinpath(*shelf.split("/"), name)
     if not (folder / "overlay.toml").is_file():
         raise NotInEdition(f"no amendments {name!r} are on the shelf")
     facts = tomli.loads((folder / "overlay.toml").read_text("utf-8"))
     books = sorted(path.name for path in folder.iterdir() if path.is_dir())
-    return Overlay(name, facts["title"], facts["short"], facts["edition"], facts["invented"], tuple(books))
-
-
-def _shelf() -> Traversable:
-    return files("standfast.rulebooks") / "overlays"
+    begins, ends = facts.get("from"), facts.get("until")
+    return Overlay(
+        name, facts["title"], facts["short"], facts["edition"], facts["invented"], tuple(books), begins, ends, shelf
+    )

@@ -62,6 +62,8 @@ class Grid(Table):
     """Region of the settings, where the standard knows several."""
     category: Literal["I", "II", "III"] | None = None
     """Ride-through category, where the standard knows several."""
+    normal_category: Literal["A", "B"] | None = None
+    """Category of normal operation, which decides how reactive power follows the voltage, where there are several."""
     export_limit: Power | None = None
     """Greatest power that may flow into the grid; "0 kW" where none may."""
     import_limit: Power | None = None

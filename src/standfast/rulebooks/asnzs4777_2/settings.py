@@ -99,14 +99,14 @@ def volt_var(book: Edition, rule: str) -> VoltVar:
     """Default points of reactive power by voltage."""
     table = book.table("volt_var")
     v, q = (tuple(table.pick(f"{name}_{n}", name, rule=rule, point=n) for n in POINTS) for name in "vq")
-    return VoltVar(v, q, _response(book, "volt_var"))
+    return VoltVar(v, q, response(book, "volt_var"))
 
 
 def volt_watt(book: Edition, rule: str) -> VoltWatt:
     """Default points of active power by voltage."""
     table = book.table("volt_watt")
     v1, v2, p2 = (table.pick(column, column, rule=rule) for column in ("v1", "v2", "p2"))
-    return VoltWatt(v1, v2, p2, _response(book, "volt_watt"))
+    return VoltWatt(v1, v2, p2, response(book, "volt_watt"))
 
 
 def frequency_droop(book: Edition, rule: str) -> Droop:
@@ -121,7 +121,8 @@ def _trip(book: Edition, table: str, rule: str, function: str) -> Trip:
     return Trip(threshold, _stated(book, table, "delay", **row), longest)
 
 
-def _response(book: Edition, function: str) -> Value | None:
+def response(book: Edition, function: str) -> Value | None:
+    """Time in s in which the response of ``volt_var`` or ``volt_watt`` is complete; None where none is held."""
     return _stated(book, "response", "time", function=function)
 
 

@@ -1,8 +1,32 @@
 """How long a unit must stay connected while voltage or frequency is off its limits."""
 
+from typing import NamedTuple
+
 from standfast.faults import OutsideTable
 from standfast.sheet import Value, chosen, missing, work
 from standfast.shelf import Edition
+
+
+class Region(NamedTuple):
+    """A region of voltage beside continuous operation: which side of its edge in pu, and the least time there in s."""
+
+    side: str
+    edge: Value
+    time: Value
+
+
+def regions(book: Edition, category: str) -> list[Region]:
+    """The regions of a category with their least times: where it grows with the voltage, that at the lower edge."""
+    found: list[Region] = []
+    for row in book.table("high_voltage").rows:
+        if row["category"] == category:
+            top = book.table("high_voltage").pick("V_to", "to", category=category, to=row["to"])
+            found.append(Region("up to", top, voltage_time(book, category, top)))
+    for row in book.table("low_voltage").rows:
+        if row["category"] == category:
+            edge = book.table("low_voltage").pick("V_from", "from", **{"category": category, "from": row["from"]})
+            found.append(Region("from", edge, voltage_time(book, category, edge)))
+    return found
 
 
 def voltage_time(book: Edition, category: str, voltage: Value) -> Value:
