@@ -62,6 +62,36 @@ def house(seed: int) -> House:
     return House(survey, above, arrays, wire(NEC, HANDBOOK, survey, sheets(survey)))
 
 
+def grown(circuits: int) -> Survey:
+    """A house with so many circuits of loads in panels of 40 spaces, and two batteries on the last of them.
+
+    Four panels are fed from each one before; the feeders are counted among the circuits of no panel but the one above.
+    """
+    chance, each_panel = random.Random(circuits), 10
+    words = tomllib.loads(job_text("detached_pair"))
+    mould = {each["id"]: {**each, "spaces": 40, "free_spaces": 2} for each in words["panels"]}
+    names = ["main", "garage", *(f"panel-{at}" for at in range(2, -(-circuits // each_panel)))]
+    above = {name: names[(at - 1) // 4] for at, name in enumerate(names) if at}
+    mould["garage"]["circuits"] = []
+    words["panels"] = [mould["main"], *(_panel(mould["garage"], name, above[name]) for name in names[1:])]
+    words["routes"] = [_feeder(chance, above[name], name) for name in names[1:]]
+    for at, panel in enumerate(words["panels"]):
+        count = min(each_panel, circuits - at * each_panel)
+        panel["circuits"] = [_load(f"load-{at}-{number}", number) for number in range(max(count, 0))]
+        panel["circuits"] += [
+            _circuit(f"{each}-feeder", each, "existing") for each in names if above.get(each) == panel["id"]
+        ]
+    for number in (1, 2):
+        words["panels"][-1]["circuits"].append(_circuit(f"battery-{number}", f"battery-{number}", "new"))
+        words["routes"].append(_own_run(chance, f"battery-{number}", names[-1]))
+    words["backup"]["mode"] = "circuits"
+    words["backup"]["transfer"] = "manual"
+    survey, faults = read(tomlkit.dumps(words))
+    if survey is None or faults:
+        raise AssertionError([str(each) for each in faults])
+    return survey
+
+
 def sheets(survey: Survey) -> dict[str, Any]:
     """The data sheets that a job names."""
     chosen = {role: getattr(survey.job.equipment, role) for role in KINDS}
@@ -71,6 +101,11 @@ def sheets(survey: Survey) -> dict[str, Any]:
 def _panel(mould: dict[str, Any], id: str, above: str) -> dict[str, Any]:
     circuits = [{**each, "id": f"{id}-{each['id']}"} for each in mould["circuits"]]
     return {**mould, "id": id, "name": f"Panel {id}", "fed_from": above, "circuits": circuits}
+
+
+def _load(id: str, number: int) -> dict[str, Any]:
+    found = {"id": id, "spaces": [number + 1], "breaker": "20 A", "poles": 1, "load": "1200 VA", "state": "existing"}
+    return {**found, "phases": "line to neutral", "backed_up": number % 2 == 0, "has_motor": False}
 
 
 def _circuit(id: str, feeds: str, state: str) -> dict[str, Any]:

@@ -8,8 +8,8 @@ Where the models coincide, to 1e-6 of the drop and of the current:
   voltage factor 1 and gets that impedance as it is. So c times our current is compared. Both sum R and X apart.
 
 Where they do not: with reactance a voltage falls by R * I only nearly; `test_reactance_left_out` holds how much that
-is. pandapower heats lines to their end temperature for the least fault; both have 20 °C here. Motors, charging of cables
-and loads are left out of a fault by both.
+is. pandapower heats lines to their end temperature for the least fault; both have 20 °C here. Motors, loads and the
+charging of cables are left out of a fault by both.
 """
 
 import math

@@ -2,8 +2,8 @@
 
 Informative Annex C of the NEC says how many equal conductors a raceway takes. Every count follows from Chapter 9 Tables
 1, 4 and 5 with Note 7 (a rest of 0.8 is one more). Here it is counted by putting in one after the other in decimal
-arithmetic; `raceways.most_equal` divides. The counts for EMT below are from memory of Table C.1 (`memory`), the Zs table
-is BS 7671:2018 Table 41.3 for 0.4 s as reference cards give it.
+arithmetic; `raceways.most_equal` divides. The counts for EMT below are from memory of Table C.1 (`memory`), the Zs
+table is BS 7671:2018 Table 41.3 for 0.4 s as reference cards give it.
 """
 
 import csv

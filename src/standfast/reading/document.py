@@ -45,12 +45,13 @@ class Document(Generic[M]):
         raw: the plain data of the file, with what is faulty too.
     """
 
-    __slots__ = ("content", "file", "index", "raw", "unknown")
+    __slots__ = ("_numbers", "content", "file", "index", "raw", "unknown")
 
     def __init__(
         self, file: str, content: M, index: Index, unknown: frozenset[Path], raw: Mapping[str, object]
     ) -> None:
         self.file, self.content, self.index, self.unknown, self.raw = file, content, index, unknown, raw
+        self._numbers: dict[int, dict[str, int]] = {}  # of the items of each list, by what Python knows the list by
 
     def __eq__(self, other: object) -> bool:
         return isinstance(other, Document) and self.content == other.content and self.unknown == other.unknown
@@ -149,7 +150,7 @@ class Document(Generic[M]):
                 field = _field(type(value), part, path)
                 table, way, value = (type(value), field), (*way, part), getattr(value, field)
             elif isinstance(value, tuple) and not isinstance(value, Quantity):
-                at = _which(value, part)
+                at = self._which(value, part)
                 if at is None:
                     return Found(way, None, table, f"{'.'.join(map(str, way))} {part}")
                 way, value = (*way, at), value[at]
@@ -158,6 +159,15 @@ class Document(Generic[M]):
             if value is None:
                 return Found(way, None, _rest(table, parts[number + 1 :], path), "")
         return Found(way, value, table, "")
+
+    def _which(self, items: tuple[object, ...], part: str) -> int | None:
+        """The number of an item by its id, the first of several, or by the number itself."""
+        known = self._numbers.get(id(items))  # lists live as long as the content, so no other gets the same id
+        if known is None:
+            known = {_name(items[at], at): at for at in reversed(range(len(items)))}
+            self._numbers[id(items)] = known
+        at = known.get(part)
+        return int(part) if at is None and part.isdecimal() and int(part) < len(items) else at
 
     def _need(self, path: str, found: Found) -> str:
         if found.lost:
@@ -188,13 +198,6 @@ def _field(table: type[Table], word: str, path: str) -> str:
 def _attribute(table: type[Table], word: str) -> str | None:
     """The attribute of a word; words that Python keeps for itself carry an underscore there."""
     return next((name for name in (word, word + "_") if name in table.model_fields), None)
-
-
-def _which(items: tuple[object, ...], part: str) -> int | None:
-    for number, item in enumerate(items):
-        if _name(item, number) == part:
-            return number
-    return int(part) if part.isdecimal() and int(part) < len(items) else None
 
 
 def _name(item: object, number: int) -> str:

@@ -1,5 +1,7 @@
 """The graph of a job: from the utility through the panels and the battery's circuit to its cells."""
 
+from collections.abc import Mapping
+
 from standfast.design.installation.chains import panel_way, sources
 from standfast.design.installation.graph import Installation
 from standfast.design.installation.yard import JobFile, SheetFile, Sheets, Yard
@@ -8,7 +10,8 @@ from standfast.survey.joined import devices, owner
 from standfast.survey.power import Circuit, Panel
 
 __all__ = [
-    "JobFile", "SheetFile", "battery_way", "build", "feeder_of", "is_of_battery", "islanded", "way_up",
+    "JobFile", "SheetFile", "battery_way", "below", "build", "feeder_of", "feeders", "is_of_battery", "islanded",
+    "way_up",
 ]  # fmt: skip
 
 UTILITY, METER, SERVICE, EARTH = "utility", "meter", "service-disconnect", "grounding-electrode"
@@ -17,8 +20,28 @@ EMERGENCY, SHUTDOWN = "emergency-disconnect", "emergency-shutdown"
 
 
 def way_up(job: JobFile, panel: str) -> list[str]:
-    """The panels from one to the service, both included, as far as the job says what feeds them."""
-    fed, found = {each.id: each.fed_from for each in job.content.panels}, [panel]
+    """The panels from one to the service, both included, as far as the job says what feeds them.
+
+    A panel on a tap of another's feeder has that other one beside it and not above.
+    """
+    return _climb(_fed_from(job), panel)
+
+
+def below(job: JobFile, panel: str) -> list[str]:
+    """A panel and every panel that is fed from it, directly or through others, in the order of the file."""
+    fed = _fed_from(job)
+    return [each.id for each in job.content.panels if panel in _climb(fed, each.id)]
+
+
+def _fed_from(job: JobFile) -> dict[str, str | None]:
+    """By panel, the panel above it; what is no panel stays as the job writes it."""
+    fed = {each.id: each.fed_from for each in job.content.panels}
+    taps = [each for each in job.content.panels if each.fed_by == "tap"]
+    return fed | {each.id: fed[each.fed_from] for each in taps if each.fed_from in fed}  # a tap passes that busbar by
+
+
+def _climb(fed: Mapping[str, str | None], panel: str) -> list[str]:
+    found = [panel]
     while True:
         above = fed.get(found[-1])
         if above is None or above not in fed or above in found:
@@ -48,10 +71,14 @@ def build(job: JobFile, sheets: Sheets) -> Installation:
     Raises:
         BadFormula: where the routes of a source lead through what is no part of its circuit.
     """
-    yard = Yard(job, sheets)
+    yard, fed = Yard(job, sheets), feeders(job)
+    beyond = {(fed[each.id][0], fed[each.id][1].id): each for each in job.content.panels if each.id in fed}
     _service(yard)
     for panel in job.content.panels:
-        _panel(yard, panel)
+        _panel(yard, panel, joined=panel.id in fed)
+        for circuit in panel.circuits:
+            if not is_of_battery(job, circuit):
+                _circuit(yard, panel, circuit, beyond.get((panel.id, circuit.id)))
     sources(yard)
     yard.put(SHUTDOWN, "shutdown switch", "Emergency shutdown switch", {}, existing=False)
     return yard.done()
@@ -81,23 +108,30 @@ def _service(yard: Yard) -> None:
 
 
 def feeder_of(job: JobFile, panel: Panel) -> tuple[str, Circuit] | None:
-    """The circuit that feeds a panel, and the panel it is in; None where the job names none.
+    """The circuit that feeds a panel, and the panel it is in; None where the job names none. Of many: `feeders`."""
+    return feeders(job).get(panel.id)
+
+
+def feeders(job: JobFile) -> dict[str, tuple[str, Circuit]]:
+    """By panel, the circuit that feeds it and the panel that circuit is in; a panel without one is left out.
 
     It is the circuit that says so, else the one of the panel above that has the name of a route to this panel.
     """
+    fed_from = {panel.id: panel.fed_from for panel in job.content.panels}
+    ends = {route.id: (route.from_, route.to) for route in job.content.routes}
+    said, named = dict[str, tuple[str, Circuit]](), dict[str, tuple[str, Circuit]]()
     for above in job.content.panels:
         for circuit in above.circuits:
-            if circuit.feeds == panel.id:
-                return above.id, circuit
-    routes = {route.id for route in job.content.routes if panel.id in (route.from_, route.to)}
-    for above in job.content.panels:
-        for circuit in above.circuits:
-            if above.id == panel.fed_from and circuit.id in routes:
-                return above.id, circuit
-    return None
+            if circuit.feeds in fed_from:
+                said.setdefault(circuit.feeds, (above.id, circuit))
+            for end in ends.get(circuit.id, ()):
+                if end in fed_from and fed_from[end] == above.id:
+                    named.setdefault(end, (above.id, circuit))
+    return named | said
 
 
-def _panel(yard: Yard, panel: Panel) -> None:
+def _panel(yard: Yard, panel: Panel, *, joined: bool) -> None:
+    """A busbar and what earths it; `joined` where a circuit feeds it, which then joins it to the panel above."""
     job = yard.job
     path = f"panels.{panel.id}"
     facts = {
@@ -105,8 +139,12 @@ def _panel(yard: Yard, panel: Panel) -> None:
         "main": job.fact(f"{path}.main", "I_main", "A"),
         "short_circuit": job.fact(f"{path}.short_circuit_rating", "I_scc", "A"),
     }
+    if panel.main_lugs is not None:
+        facts["main_lugs"] = job.fact(f"{path}.main_lugs", "main_lugs")
     yard.put(panel.id, "busbar", panel.name or panel.id, facts, existing=panel.state != "new")
-    if feeder_of(job, panel) is None:
+    if panel.fed_by == "tap" and panel.fed_from is not None:
+        yard.join(_tapped(job, panel.fed_from), panel.id, "conductor", id=_route(job, panel.fed_from, panel.id))
+    elif not joined:
         if panel.fed_from in (None, UTILITY):
             yard.join(SERVICE, panel.id, "internal")
         else:
@@ -115,13 +153,16 @@ def _panel(yard: Yard, panel: Panel) -> None:
         name = f"Grounding electrodes at the {panel.name or panel.id}"
         earth = yard.put(f"{panel.id}/{EARTH}", "electrode", name, {}, existing=bool(panel.electrodes))
         yard.join(panel.id, earth, "bond", id=f"{GROUND_RUN}, {panel.id}")
-    for circuit in panel.circuits:
-        if not is_of_battery(job, circuit):
-            _circuit(yard, panel, circuit)
 
 
-def _circuit(yard: Yard, panel: Panel, circuit: Circuit) -> None:
-    """A breaker and what it feeds: a load, a source that is there already, or another panel."""
+def _tapped(job: JobFile, panel: str) -> str:
+    """Where the feeder of a panel begins: its breaker, or the service disconnect; a tap hangs on its load side."""
+    found = next((feeder_of(job, each) for each in job.content.panels if each.id == panel), None)
+    return SERVICE if found is None else f"{found[0]}/{found[1].id}"
+
+
+def _circuit(yard: Yard, panel: Panel, circuit: Circuit, fed: Panel | None) -> None:
+    """A breaker and what it feeds: a load, a source that is there already, or the panel `fed`."""
     job = yard.job
     here = f"panels.{panel.id}.circuits.{circuit.id}"
     name, existing = circuit.name or circuit.id, circuit.state != "new"
@@ -129,7 +170,6 @@ def _circuit(yard: Yard, panel: Panel, circuit: Circuit) -> None:
         "rating": job.fact(f"{here}.breaker", "I_n", "A"),
         "interrupting": job.fact(f"panels.{panel.id}.breaker_interrupting", "I_cn", "A"),
     }
-    fed = next((each for each in job.content.panels if feeder_of(job, each) == (panel.id, circuit)), None)
     if fed is not None and not existing:
         facts |= yard.fact("breaker", "switch.interrupting", "interrupting", "I_cn_new")
     title = f"{name} breaker" if fed is None else f"{fed.name or fed.id} feeder breaker"

@@ -8,7 +8,7 @@ each verdict names its clause.
 from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
-from standfast.design.installation.build import JobFile, SheetFile, feeder_of, is_of_battery, islanded
+from standfast.design.installation.build import JobFile, SheetFile, feeders, is_of_battery, islanded
 from standfast.design.wiring import legs
 from standfast.design.wiring.house import Row
 from standfast.design.wiring.load import sources, speaker
@@ -98,7 +98,7 @@ def backed_up(job: JobFile) -> list[Carried]:
     """
     whole, automatic = job.content.backup.mode == "whole house", job.content.backup.transfer != "manual"
     beyond = islanded(job) if automatic and not whole else []
-    fed = [found[1] for panel in job.content.panels if (found := feeder_of(job, panel)) is not None]
+    fed = {(above, circuit.id) for above, circuit in feeders(job).values()}
     return [
         Carried(
             panel.id,
@@ -109,7 +109,7 @@ def backed_up(job: JobFile) -> list[Carried]:
         for circuit in panel.circuits
         if circuit.backed_up
         or (whole and circuit.load is not None)
-        or (panel.id in beyond and circuit not in fed and _is_load(job, circuit))
+        or (panel.id in beyond and (panel.id, circuit.id) not in fed and _is_load(job, circuit))
     ]
 
 

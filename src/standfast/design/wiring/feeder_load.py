@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from standfast.design.installation.build import feeder_of, is_of_battery
+from standfast.design.installation.build import feeders, is_of_battery
 from standfast.design.wiring import legs
 from standfast.design.wiring.material import Material
 from standfast.sheet import Check, Value, assumed, at_most, missing, total, work, worst
@@ -44,11 +44,11 @@ def _on(task: Material, panel: str, leg: int) -> list[Value]:
 
 def _fed(task: Material, panel: str) -> Iterator[Fed]:
     """The circuits with loads of a panel and of those that it feeds."""
-    feeders = [found[1] for each in task.job.content.panels if (found := feeder_of(task.job, each)) is not None]
+    fed = {(above, circuit.id) for above, circuit in feeders(task.job).values()}
     for each in task.below(panel):
         for circuit in task.panel(each).circuits:
             own = is_of_battery(task.job, circuit)
-            if not own and circuit.source_output is None and circuit not in feeders:
+            if not own and circuit.source_output is None and (each, circuit.id) not in fed:
                 yield Fed(each, circuit)
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from typing import NamedTuple
 
-from standfast.design.installation.build import way_up
+from standfast.design.installation.build import below, way_up
 from standfast.equipment.electrical import Terminal
 from standfast.equipment.model import Sheet
 from standfast.reading import Document
@@ -74,7 +74,7 @@ class Material(NamedTuple):
 
     def below(self, panel: str) -> list[str]:
         """A panel and every panel that is fed from it, directly or through others."""
-        return [each for each in self.job.ids("panels") if panel in self.way_up(each)]
+        return below(self.job, panel)
 
     def own_circuit(self, panel: str) -> str | None:
         """The circuit of a panel that belongs to the source; None where the job lists none."""
