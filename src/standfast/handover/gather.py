@@ -10,7 +10,7 @@ from standfast.design.labels import places as in_words
 from standfast.design.whole import Design
 from standfast.equipment.read import DataSheet
 from standfast.faults import Refusal
-from standfast.handover import chosen, equipment_schedule, loads
+from standfast.handover import chosen, equipment_schedule, island, loads
 from standfast.handover.contents import Contents
 from standfast.handover.drawings.beside_fixing import beside_foot, beside_wall
 from standfast.handover.drawings.elevation import elevation
@@ -64,7 +64,7 @@ def gather(
         equipment=equipment_schedule.items(told, sheets, places(survey, design)),
         labels=design.labels,
         load=[check.id for check in design.load.checks],
-        load_tables=loads.blocks(design.load, design.backup),
+        load_tables=[*loads.blocks(design.load, design.backup), *island.blocks(design.wiring.bonds)],
         undrawn=undrawn,
         beside={part: beside(held, _wall(survey, held[0])) for part, held, _, beside in _fixings(survey, design)},
         files=files,
@@ -72,6 +72,7 @@ def gather(
         drilled=_drilled(design),
         cautions=_cautions(sheets),
         chosen=chosen.blocks(design.choice),
+        settings=design.settings,
     )
 
 

@@ -1,7 +1,6 @@
-"""The island switch: what parts the backed-up panels from the grid, and where neutral and ground are joined."""
+"""The island switch: what parts the backed-up panels from the grid."""
 
 from collections.abc import Iterator, Sequence
-from typing import NamedTuple
 
 from standfast.design.installation.build import islanded
 from standfast.design.wiring.backup import backed_up
@@ -10,19 +9,8 @@ from standfast.design.wiring.material import Material
 from standfast.design.wiring.runs import UTILITY
 from standfast.design.wiring.sources import Source, other_sources
 from standfast.reading.quantities import amount
-from standfast.rulebooks.nfpa70 import bonding
 from standfast.sheet import Check, Value, at_least, at_most, chosen, exactly, given, is_, missing, one_of, total
-from standfast.survey.joined import source_ids
 from standfast.survey.power import Panel
-
-
-class Bonds(NamedTuple):
-    """Places where neutral and ground can be joined, each yes or no: outdoors, in panels by id, in the unit."""
-
-    outdoors: Value
-    panels: dict[str, Value]
-    unit_with_grid: Value
-    unit_alone: Value
 
 
 def parted(task: Material, panel: str) -> Panel | None:
@@ -31,7 +19,7 @@ def parted(task: Material, panel: str) -> Panel | None:
 
 
 def checks(task: Material, feeders: Sequence[Feeder], added: Sequence[Source]) -> Iterator[Check]:
-    """The island switch, where there is one, and the joints of neutral and ground.
+    """The island switch, where there is one.
 
     Args:
         task: the job.
@@ -48,7 +36,6 @@ def checks(task: Material, feeders: Sequence[Feeder], added: Sequence[Source]) -
         yield from beyond(task, panel)
         yield from others(task, panel)
         yield from _sides(task, panel, added)
-    yield from bonds(task, panels[0], next(iter(switches.values()), None))
 
 
 def _ahead(task: Material, panel: str) -> Value:
@@ -83,37 +70,6 @@ def _sides(task: Material, panel: str, added: Sequence[Source]) -> Iterator[Chec
             side = missing("beyond", "", f"routes: the panel that {each.id} is on")
         yes = chosen("needed", True, "", "what is to carry the backed-up circuits hangs on their side", clause)
         yield is_(f"wiring.source-side/{each.id}", "The unit hangs beyond the island switch", clause, side, yes)
-
-
-def bonds(task: Material, panel: str, island: Panel | None) -> Iterator[Check]:
-    """Neutral and ground are joined once while the grid is there, and once while it is away.
-
-    Args:
-        task: the job.
-        panel: the panel of the first source.
-        island: the panel that an island switch feeds; None where there is none.
-    """
-    found, units = _bonds(task), len(source_ids(task.job.content))
-    everywhere = [found.outdoors, *found.panels.values()]
-    title = "Neutral and ground are joined exactly once with the grid"
-    with_grid = everywhere + [found.unit_with_grid] * units
-    yield bonding.one_bond(task.nec, "wiring.neutral-bond/grid", title, with_grid, separate=False)
-    mode = task.job.content.backup.mode
-    if mode == "none" or (mode is None and island is None):
-        return
-    id, title = "wiring.neutral-bond/island", "Neutral and ground are joined exactly once without the grid"
-    switched = task.of("island_switch", "switch.neutral_switched", "switched")
-    alone = [found.unit_alone] * units
-    if island is None:
-        need = f"panels.{panel}.fed_through: what parts the backed-up circuits from the grid"
-        switched = missing("switched", "", need)
-    if switched.missing:
-        yield bonding.one_bond(task.nec, id, title, [switched], separate=False)
-    elif switched.yes and island is not None:
-        below = [found.panels[each] for each in task.below(island.id)]
-        yield bonding.one_bond(task.nec, id, title, [*below, *alone], separate=True)
-    else:
-        yield bonding.one_bond(task.nec, id, title, [*everywhere, *alone], separate=False)
 
 
 def others(task: Material, panel: str) -> Iterator[Check]:
@@ -183,24 +139,3 @@ def _pair(task: Material, panel: str) -> Check:
         need = "listing.with of the island switch: the data sheet of the unit that it is listed with"
         listed = missing("listed_with", "", need if sheet is not None else "equipment.island_switch: choose one")
     return one_of(id, title, task.nec.clause(clause), unit, listed)
-
-
-def _bonds(task: Material) -> Bonds:
-    fact = task.job.fact
-    where = fact("supply.emergency_disconnect", "emergency_disconnect")
-    outdoors = chosen("bond_outdoors", False, "", "no disconnect stands outdoors before the service", None, where)
-    if where.number == "at the meter":
-        mark = fact("supply.emergency_disconnect_mark", "mark")
-        met = "a disconnect that is marked as the service disconnect joins them"
-        yes = not mark.missing and mark.word == "service disconnect"
-        outdoors = chosen("bond_outdoors", yes, "", met, None, mark)
-    panels = {
-        each: fact(f"panels.{each}.neutral_bonded", f"bond_{each.replace('-', '_')}") for each in task.job.ids("panels")
-    }
-    word = task.own("neutral_bond", "neutral_bond")
-    if task.own("neutral", "neutral").number == "not used":
-        word = chosen("neutral_bond", "none", "", "the unit has no neutral", None)
-    said = "" if word.missing else word.word
-    with_grid = chosen("bond_unit", said == "always", "", f"with the grid: {said}", None, word)
-    alone = chosen("bond_unit", said in ("always", "while the grid is away"), "", f"without it: {said}", None, word)
-    return Bonds(outdoors, panels, with_grid, alone)

@@ -1,9 +1,10 @@
 """The wiring of every source that a job adds: everything that is built, and every check on it."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from standfast.design.wiring import (
+    bonded,
     building,
     dc,
     disconnects,
@@ -20,6 +21,7 @@ from standfast.design.wiring import (
     sources,
     unit,
 )
+from standfast.design.wiring.bonds import Bonds
 from standfast.design.wiring.circuit import Circuit
 from standfast.design.wiring.dc_circuit import DcCircuit
 from standfast.design.wiring.feeder import Feeder
@@ -31,6 +33,9 @@ from standfast.design.wiring.unit import UnitCircuit
 from standfast.sheet import Check, Value, cannot_tell, total, work
 from standfast.shelf import Edition
 from standfast.survey.joined import source_ids, unit_ids
+
+if TYPE_CHECKING:
+    from standfast.design.wiring.metric.built import MetricWiring
 
 
 class Wiring(NamedTuple):
@@ -44,6 +49,8 @@ class Wiring(NamedTuple):
         dc: the DC circuit of every battery that is joined to an inverter of its own.
         arrays: the circuit of every PV array.
         checks: every check, in order.
+        bonds: joints of neutral and ground in every state.
+        metric: the wiring of a job under rules that count in square millimetres; all else is then empty.
     """
 
     units: tuple[UnitCircuit, ...]
@@ -53,6 +60,8 @@ class Wiring(NamedTuple):
     checks: tuple[Check, ...]
     dc: tuple[DcCircuit, ...] = ()
     arrays: tuple[ArrayCircuit, ...] = ()
+    bonds: Bonds = Bonds()
+    metric: "MetricWiring | None" = None
 
     @property
     def unit(self) -> UnitCircuit | None:
@@ -117,7 +126,7 @@ def wire(
     units = tuple(unit.risen(tasks[0]._replace(unit=each.id), each, feeders, added) for each in units)
     bars = tuple(sources.busbar(tasks[0], each, added) for each in panels)
     faults = fault.at_buses(tasks[0], panels, added)
-    found = Wiring(units, feeders, bars, faults, (), dc.plans(tasks[0]), pv.plans(tasks[0]))
+    found = Wiring(units, feeders, bars, faults, (), dc.plans(tasks[0]), pv.plans(tasks[0]), bonded.bonds(tasks[0]))
     return found._replace(checks=tuple(_checks(tasks, found, added, sights or {})))
 
 
@@ -190,7 +199,8 @@ def _of_the_house(task: Material, found: Wiring, added: Sequence[Source]) -> Ite
     asked = building.checks(task, found.feeders)
     yield from told(nec, "wiring.unstated-building", "Panels in other buildings", asked)
     asked = island.checks(task, found.feeders, added)
-    yield from told(nec, "wiring.unstated-island", "Island switch, joints of neutral and ground", asked)
+    yield from told(nec, "wiring.unstated-island", "Island switch", asked)
+    yield from found.bonds.checks
     above = {each.panel: each for each in found.feeders}
     for bar in found.busbars:
         yield feeder.protection(task, bar.panel, above.get(bar.panel))

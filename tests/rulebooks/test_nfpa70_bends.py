@@ -1,9 +1,9 @@
-"""NEC 2023: one bond of neutral and ground, bending space at terminals, DC voltage of storage in dwellings."""
+"""NEC 2023: bending space at terminals, DC voltage of storage in dwellings."""
 
 import pytest
 
 from standfast.faults import OutsideTable
-from standfast.rulebooks.nfpa70 import bending, bonding, storage
+from standfast.rulebooks.nfpa70 import bending, storage
 from standfast.sheet import Value, given, missing
 from standfast.shelf import edition
 
@@ -12,26 +12,6 @@ NEC = edition("nfpa70", "2023")
 
 def say(symbol: str, number: float | str | bool, unit: str = "") -> Value:
     return given(symbol, number, unit, "a test")
-
-
-def places(*joined: bool) -> list[Value]:
-    return [say(f"bond_{number}", each) for number, each in enumerate(joined)]
-
-
-@pytest.mark.parametrize(
-    ("joined", "verdict"),
-    [((True, False, False), "pass"), ((False, False), "fail"), ((True, False, True), "fail"), ((), "fail")],
-)
-def test_neutral_and_ground_are_joined_exactly_once(joined: tuple[bool, ...], verdict: str) -> None:
-    for separate, clause in ((False, "250.24 and 250.142(B)"), (True, "250.30(A)(1)")):
-        found = bonding.one_bond(NEC, "x", "x", places(*joined), separate=separate)
-        assert (found.verdict, found.clause.clause) == (verdict, clause)
-
-
-def test_a_place_that_nobody_looked_into_is_never_counted_as_none() -> None:
-    lost = missing("bond_panel", "", "look into the panel")
-    found = bonding.one_bond(NEC, "x", "x", [*places(True), lost], separate=False)
-    assert (found.verdict, found.reason) == ("cannot tell", "look into the panel")
 
 
 @pytest.mark.parametrize(
