@@ -15,6 +15,7 @@ from standfast.foreman.answers import answer, as_json
 from standfast.foreman.files import write
 from standfast.foreman.of_firm import in_stock
 from standfast.foreman.plan import JobPlan
+from standfast.foreman.read_back import settings_data
 from standfast.handover.counter import printed
 from standfast.handover.existing_defects import existing_defects
 from standfast.handover.gather import gather
@@ -119,6 +120,7 @@ def _others(plan: JobPlan, made: Papers) -> tuple[dict[str, str | bytes], list[s
         "materials.csv": made.materials,
         **{f"{each.name}.csv": schedule.as_csv(each) for each in made.schedules if each.name != "materials"},
         "checks.json": as_json(answer(plan)) + "\n",
+        "settings.json": as_json(settings_data(plan)) + "\n",
     }
     return files, _extras(plan, made, files)
 

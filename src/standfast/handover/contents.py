@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
 from standfast.design.labels.schedule import Label
+from standfast.design.settings import SettingsSheet
 from standfast.paper.document import Block
 from standfast.paper.drawing import Drawing
 from standfast.sheet import Ledger
@@ -53,6 +54,7 @@ class Contents(NamedTuple):
         undrawn: why a part could not be drawn.
         beside: blocks that stand beside the drawing of a part.
         chosen: what was chosen and why; empty where it is not told.
+        settings: what the inverter is set to on the grid.
     """
 
     job: Job
@@ -71,3 +73,4 @@ class Contents(NamedTuple):
     undrawn: Mapping[str, str] = {}
     beside: Mapping[str, Sequence[Block]] = {}
     chosen: Sequence[Block] = ()
+    settings: SettingsSheet = SettingsSheet(None, (), ())

@@ -4,11 +4,11 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from standfast.design.labels.schedule import Label
-from standfast.handover import calculations, panels
+from standfast.handover import calculations, panels, settings_sheet
 from standfast.handover.contents import Contents
 from standfast.handover.counter import Asked, Situation, counter, documents, missing
 from standfast.handover.cover import EQUIPMENT, cover, equipment
-from standfast.handover.drawings.one_line_told import CODES
+from standfast.handover.drawings.one_line_told import CODES, CONTINUED
 from standfast.handover.particulars import NOT_READY, NOT_STATED, READY, strip
 from standfast.handover.working import Working
 from standfast.paper.document import (
@@ -38,7 +38,7 @@ DRAWINGS: dict[str, tuple[str, str]] = {
     "fixing detail": ("A4", "Fixing detail and holes"),
     "one-line": (CODES["one-line"], "One-line diagram"),
     "one-line schedule": (CODES["one-line schedule"], "Schedule of the one-line diagram"),
-    "one-line continued": (CODES["one-line continued"], "One-line diagram, continued"),
+    **{name: (CODES[name], "One-line diagram, continued") for name in CONTINUED},
 }
 """Drawings of the set by the part that they answer: code and name."""
 
@@ -90,6 +90,7 @@ def permit_set(contents: Contents) -> PermitSet:
         *drawn,
         panels.sheet(contents.job, "E2", load),
         *_labels(contents.labels),
+        *settings_sheet.sheet(contents.settings),
         calculations.sheet("C1", contents.ledger, elsewhere=dict.fromkeys(contents.load, "E2"), working=working),
         _limits(contents),
     ]
@@ -123,6 +124,8 @@ def _parts(contents: Contents) -> dict[str, str]:
         parts["panels and loads"] = "E2"
     if contents.labels:
         parts["labels"] = "E3"
+    if contents.settings.profile is not None:
+        parts["settings sheet"] = settings_sheet.CODE
     return parts
 
 

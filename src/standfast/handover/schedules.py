@@ -7,6 +7,7 @@ from standfast.design.wiring.circuit import Circuit
 from standfast.design.wiring.whole import Wiring
 from standfast.fieldwork.materials import HEAD, Materials
 from standfast.fieldwork.work_order import WorkOrder
+from standfast.handover import settings_sheet
 from standfast.handover.contents import Contents, Item
 from standfast.paper.schedule import NOT_KNOWN, Cell, Schedule, cell
 from standfast.reading.quantities import amount
@@ -45,6 +46,7 @@ def schedules(contents: Contents, wiring: Wiring, order: WorkOrder, bill: Materi
         Schedule("circuits", _CIRCUITS, tuple(_circuits(wiring))),
         _holes(order),
         _joints(order),
+        settings_sheet.schedule(contents.settings),
         Schedule("tests", _TESTS, tuple(_test(each) for each in order.tests)),
         Schedule("materials", HEAD, tuple(rows)),
     ]

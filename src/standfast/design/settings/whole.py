@@ -79,7 +79,7 @@ def _listing(sheets: Mapping[str, SheetFile], role: str, asked: Value) -> Value:
 def _known(found: Profile, rows: Sequence[Setting]) -> Check:
     """Whether every setting of the book has its value."""
     id, title = "settings.values", "Every setting that the standard asks for has its value"
-    clause, book_rows = found.book.cited("settings"), [row for row in rows if row.origin != "agreed"]
+    clause, book_rows = found.book.cited("all settings"), [row for row in rows if row.origin != "agreed"]
     gaps = [f"{row.function}, {row.parameter}" for row in book_rows if row.value.missing]
     if gaps:
         why = "; ".join(dict.fromkeys(need for row in book_rows for need in needs(row.value)))
