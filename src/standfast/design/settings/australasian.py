@@ -9,10 +9,10 @@ from standfast.sheet import Value, missing
 from standfast.shelf import Edition
 
 VOLTAGE = {
-    "ov2": "Over-voltage trip V>>", "ov1": "Over-voltage trip V>", "uv1": "Under-voltage trip V<",
-    "uv2": "Under-voltage trip V<<",
+    "ov2": "Over-voltage trip, stage 2 (V>>)", "ov1": "Over-voltage trip, stage 1 (V>)",
+    "uv1": "Under-voltage trip, stage 1 (V<)", "uv2": "Under-voltage trip, stage 2 (V<<)",
 }  # fmt: skip
-FREQUENCY = {"of1": "Over-frequency trip F>", "uf1": "Under-frequency trip F<"}
+FREQUENCY = {"of1": "Over-frequency trip (F>)", "uf1": "Under-frequency trip (F<)"}
 RECONNECTION = {
     "v_low": ("least voltage", "ESVLo", "V"), "v_high": ("greatest voltage", "ESVHi", "V"),
     "f_low": ("least frequency", "ESHzLo", "Hz"), "f_high": ("greatest frequency", "ESHzHi", "Hz"),
@@ -29,14 +29,8 @@ def rows(book: Edition, region: Value) -> Iterator[Setting]:
         region: as the job names it: ``Australia A``.
     """
     rule = "" if region.missing else rule_of(region.word)
-    for function, name in VOLTAGE.items():
-        units = {"threshold": "V", "delay": "s", "longest": "s"}
-        asked = of_rule(region, units, lambda each=function: settings.voltage_trip(book, rule, each))  # type: ignore[misc]
-        yield from _trip(book, name, function, asked)
-    for function, name in FREQUENCY.items():
-        units = {"threshold": "Hz", "delay": "s", "longest": "s"}
-        asked = of_rule(region, units, lambda each=function: settings.frequency_trip(book, rule, each))  # type: ignore[misc]
-        yield from _trip(book, name, function, asked)
+    for function, name in (VOLTAGE | FREQUENCY).items():
+        yield from _trip(book, region, function, name)
     limit = of_rule(region, {"limit": "V"}, lambda: settings.sustained_voltage(book, rule))
     yield Setting("Sustained voltage", "average over ten minutes", limit["limit"])
     yield from _reconnection(book, region, rule)
@@ -51,7 +45,10 @@ def rule_of(region: str) -> str:
     return region.lower().replace(" ", "_")
 
 
-def _trip(book: Edition, name: str, function: str, asked: dict[str, Value]) -> Iterator[Setting]:
+def _trip(book: Edition, region: Value, function: str, name: str) -> Iterator[Setting]:
+    ask, unit = (settings.voltage_trip, "V") if function in VOLTAGE else (settings.frequency_trip, "Hz")
+    units = {"threshold": unit, "delay": "s", "longest": "s"}
+    asked = of_rule(region, units, lambda: ask(book, rule_of(region.word), function))
     threshold = asked["threshold"]
     nominal = book.number("nominal_voltage")
     yield Setting(name, "threshold", threshold, point=trip(function, "threshold", threshold, nominal))

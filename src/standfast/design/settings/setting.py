@@ -1,5 +1,6 @@
 """One setting of the sheet, and the sheet."""
 
+import re
 from collections.abc import Callable, Iterable, Mapping
 from typing import Literal, NamedTuple
 
@@ -54,8 +55,8 @@ class Setting(NamedTuple):
     @property
     def id(self) -> str:
         """Stable, in trade words: ``under-voltage-trip-stage-1/threshold``."""
-        words = (self.function.replace(",", ""), self.parameter.replace(",", ""))
-        return "/".join(each.lower().replace(" ", "-") for each in words)
+        words = (re.sub(r"[^a-z0-9.]+", "-", each.lower()).strip("-") for each in (self.function, self.parameter))
+        return "/".join(words)
 
 
 class Profile(NamedTuple):

@@ -8,6 +8,7 @@ from standfast.design.settings.profile import profile
 from standfast.design.settings.profile import rows as of_book
 from standfast.design.settings.setting import Profile, Setting, SettingsSheet
 from standfast.equipment.model import Sheet
+from standfast.faults import NotInEdition
 from standfast.reading import Document
 from standfast.sheet import (
     Check,
@@ -39,11 +40,22 @@ def settings(job: JobFile, sheets: Mapping[str, SheetFile], adoption: Adoption) 
         sheets: data sheets by role.
         adoption: the codes in force.
     """
-    found = profile(job, adoption)
-    if found is None:
-        title, clause = "The settings of the unit on the grid are known", Clause("Adoption", adoption.name, "")
-        reason = f"job.adoption: {adoption.name} names no book on units on the grid: ask the operator for his settings"
-        return SettingsSheet(None, (), (cannot_tell("settings.unstated", title, clause, reason),))
+    try:
+        found = profile(job, adoption)
+        if found is None:
+            return _unstated(adoption, f"{adoption.name} names no book on units on the grid")
+        return _sheet(job, sheets, found)
+    except NotInEdition as refusal:
+        return _unstated(adoption, str(refusal))
+
+
+def _unstated(adoption: Adoption, why: str) -> SettingsSheet:
+    title, clause = "The settings of the unit on the grid are known", Clause("Adoption", adoption.name, "")
+    reason = f"job.adoption: {why}: ask the operator for his settings"
+    return SettingsSheet(None, (), (cannot_tell("settings.unstated", title, clause, reason),))
+
+
+def _sheet(job: JobFile, sheets: Mapping[str, SheetFile], found: Profile) -> SettingsSheet:
     rows = (*of_book(found), *limits.rows(job))
     asked = (
         *of_profile(job, found),
