@@ -16,7 +16,7 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import NamedTuple
 
-from benchmarks import choice, placement
+from benchmarks import choice, electrical, placement
 
 STANDFAST = str(Path(sys.executable).with_name("standfast"))
 IMPORTS = [sys.executable, "-c", "from pydantic import BaseModel; import click, tomli"]
@@ -125,6 +125,11 @@ def rows(folder: Path) -> Iterator[Row]:
         yield Row(
             name, ours, other_name, theirs, f"≤ {most:g} ×",
             lambda ours, other, most=most: ours <= most * other, choice.JOBS,
+        )  # fmt: skip
+    for pair in electrical.pairs():
+        yield Row(
+            pair.name, pair.ours, "pandapower", pair.theirs, f"≤ {pair.aim_s:g} s",
+            lambda ours, _, aim_s=pair.aim_s: ours <= aim_s, pair.rounds,
         )  # fmt: skip
     yield Row("sheet step", step_s, "product by pint", pint_s, "≤ 20 µs", lambda ours, _: ours <= 20e-6, 7)
 
