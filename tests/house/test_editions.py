@@ -126,9 +126,11 @@ def test_every_key_that_is_asked_for_is_held_by_an_edition() -> None:
 
 
 OVERLAYS = sorted(path.parent for path in (BOOKS / "overlays").glob("*/overlay.toml"))
+OPERATORS = sorted(path.parent for path in (BOOKS / "operators").glob("*/*/overlay.toml"))
+AMENDED = {f"{path.parent.name}-{path.name}": path for path in [*OVERLAYS, *OPERATORS]}
 
 
-@pytest.mark.parametrize("folder", OVERLAYS, ids=[path.name for path in OVERLAYS])
+@pytest.mark.parametrize("folder", AMENDED.values(), ids=AMENDED)
 def test_amendments_name_their_place_and_change_what_a_book_holds(folder: Path) -> None:
     facts = toml(folder / "overlay.toml")
     assert all(str(facts[word]).strip() for word in ("title", "short", "edition", "where"))

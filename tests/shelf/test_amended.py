@@ -94,7 +94,7 @@ def test_a_town_may_change_a_row_of_a_table_and_add_one(tmp_path: Path, monkeypa
     (folder / "nfpa70" / "tables" / "depth.csv").write_text(
         "condition,volts_to_ground,depth\n2,600,4.5\n2,2000,6\n", "utf-8"
     )
-    monkeypatch.setattr(amended, "_shelf", lambda: tmp_path)
+    monkeypatch.setattr(amended, "_shelf", lambda name: tmp_path)
     place = overlay("test-town")
     assert place.books == ("nfpa70",)
     town = Adoption("test", "test", {"nfpa70": "2023"}, {}, (place,)).book("nfpa70").table("working_depth")

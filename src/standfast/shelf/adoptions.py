@@ -6,7 +6,8 @@ An adoption is a file ``rulebooks/adoptions/<name>.toml``:
 * ``[books]``, book to edition;
 * ``like``, another adoption whose books hold where this one names none;
 * ``overlays``, the amendments of places, each over those before it;
-* ``from`` and ``until``, the first and the last day on which it is in force.
+* ``from`` and ``until``, the first and the last day on which it is in force;
+* ``symbols = "iec"``, where drawings use the symbols of IEC 60617 and not those of North America.
 """
 
 from collections.abc import Iterable, Mapping
@@ -52,6 +53,11 @@ class Adoption(NamedTuple):
     def ends(self) -> date | None:
         """Last day in force; None where the adoption states none."""
         return self.facts.get("until")
+
+    @property
+    def symbols(self) -> str:
+        """Symbols of its drawings: ``iec``, or ``ansi`` where the adoption names none."""
+        return str(self.facts.get("symbols", "ansi"))
 
     def book(self, name: str) -> Edition:
         """The edition of a book in force. NotInEdition where the adoption names none."""

@@ -55,7 +55,7 @@ class Overlay(NamedTuple):
     @property
     def folder(self) -> Traversable:
         """Where its data stand."""
-        return files("standfast.rulebooks").joinpath(*self.shelf.split("/"), self.name)
+        return _shelf(self.shelf) / self.name
 
     def cited(self, clause: str) -> Clause:
         """A clause of the place."""
@@ -100,7 +100,7 @@ class Amended(Edition):
 @cache
 def overlay(name: str, shelf: str = "overlays") -> Overlay:
     """The amendments of a place by name. NotInEdition where they are not on the shelf."""
-    folder = files("standfast.rulebooks").joinpath(*shelf.split("/"), name)
+    folder = _shelf(shelf) / name
     if not (folder / "overlay.toml").is_file():
         raise NotInEdition(f"no amendments {name!r} are on the shelf")
     facts = tomli.loads((folder / "overlay.toml").read_text("utf-8"))
@@ -109,3 +109,7 @@ def overlay(name: str, shelf: str = "overlays") -> Overlay:
     return Overlay(
         name, facts["title"], facts["short"], facts["edition"], facts["invented"], tuple(books), begins, ends, shelf
     )
+
+
+def _shelf(name: str) -> Traversable:
+    return files("standfast.rulebooks").joinpath(*name.split("/"))
