@@ -1,13 +1,15 @@
 """Devices inside panels, battery units and inverters: on the one-line diagram, and on the equipment list."""
 
+from functools import partial
+
 import pytest
 from one_line_job import job_and_sheets, texts, told, told_of
 
 from standfast.handover import equipment_schedule
 from standfast.handover.contents import Item
-from standfast.handover.drawings.one_line import SIDE_MM, _fitted, drawings
+from standfast.handover.drawings.one_line import SIDE_MM, _fitted, _grown, drawings
+from standfast.handover.drawings.one_line_place import bottom_of, top_of
 from standfast.handover.drawings.one_line_told import OneLine
-from standfast.handover.drawings.one_line_tree import bottom_of, top_of
 from standfast.paper.sheets import ANSI_B
 
 
@@ -89,6 +91,6 @@ def test_only_the_certificate_of_the_chosen_pair_is_listed() -> None:
 
 def test_no_text_stands_on_the_outline_of_a_unit() -> None:
     facts = told("stack_outdoors")
-    root = _fitted(facts, (ANSI_B.drawing[0] - SIDE_MM - 6, ANSI_B.drawing[1]), 2.0, lambda node: node)
+    root = _fitted(partial(_grown, facts), (ANSI_B.drawing[0] - SIDE_MM - 6, ANSI_B.drawing[1]), 2.0)
     nodes = {node.part.id: node for node in root.walk()}
     assert top_of(nodes["roof-array"]) <= bottom_of(nodes["inverter-1/inside/pv-switch"])

@@ -6,7 +6,6 @@ import pytest
 from one_line_job import texts, told
 
 from standfast.handover.drawings.one_line import drawings
-from standfast.handover.drawings.one_line_cut import CONTINUED
 from standfast.handover.drawings.one_line_told import OneLine
 from standfast.paper.drawing import Drawing
 
@@ -41,7 +40,7 @@ def test_a_diagram_for_two_sheets_is_cut_at_a_panel() -> None:
     made = drawings(told("detached_pair"))
     assert list(made) == ["one-line", "one-line continued", "one-line schedule"]
     first, second = (" ".join(mark.text for _, mark in made[name].texts) for name in ("one-line", "one-line continued"))
-    assert CONTINUED in first and "Battery 1" not in first
+    assert "continued on sheet E1.2" in first and "Battery 1" not in first
     assert "Battery 2 disconnect" in second and "Grounding electrodes at the" in second
     assert "Garage panel feeder breaker" in first and "Garage panel feeder breaker" in second
 

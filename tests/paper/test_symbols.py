@@ -27,7 +27,7 @@ def test_no_two_symbols_look_alike() -> None:
 
 
 def test_the_legend_fits_a_sheet() -> None:
-    drawing = Drawing("Legend", "", 400, 60)
+    drawing = Drawing("Legend", "", 430, 60)
     symbols.legend(drawing, tuple(symbols.LEGEND), 5, 50)
     assert drawing.flaws() == []
     assert "grounding" in drawing.svg()

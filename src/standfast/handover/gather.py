@@ -23,6 +23,7 @@ from standfast.handover.drawings.plan import plan
 from standfast.handover.drawings.site_plan import site_plan
 from standfast.paper.document import Block
 from standfast.paper.drawing import DoesNotFit, Drawing
+from standfast.paper.symbols import ANSI, Family
 from standfast.sheet import Ledger
 from standfast.shelf import Adoption
 from standfast.survey.house import Wall
@@ -53,7 +54,7 @@ def gather(
     Returns:
         The contents; a part that cannot be drawn is told with its reason and is missing on the counter list.
     """
-    told = one_line(survey, sheets, design.installation, design.wiring, design.labels, "sheet E2")
+    told = one_line(survey, sheets, design.installation, design.wiring, design.labels, "sheet E2", family(adoption))
     drawings, undrawn = _drawings(survey, adoption, design, told)
     return Contents(
         job=survey.job,
@@ -74,6 +75,15 @@ def gather(
         chosen=chosen.blocks(design.choice),
         settings=design.settings,
     )
+
+
+def family(adoption: Adoption) -> Family:
+    """The symbols that an adoption draws by."""
+    if adoption.symbols == "iec":
+        from standfast.paper.symbols_iec import IEC
+
+        return IEC
+    return ANSI
 
 
 def places(survey: Survey, design: Design) -> dict[str, str]:

@@ -5,7 +5,7 @@ middle is at `at`, its ends are `HALF` mm above and below, and it returns its en
 `drawing.line`. Texts are not part of a symbol: put tag and rating beside it with `labels.lines_of` or `labels.note`.
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from typing import NamedTuple
 
 from standfast.paper.drawing import Drawing
@@ -171,6 +171,13 @@ def junction(drawing: Drawing, at: Point) -> None:
     drawing.dot(at, 0.9)
 
 
+def generator(drawing: Drawing, at: Point) -> Ends:
+    """Generator: a ring with G."""
+    drawing.circle(at, HALF, "outline", "white")
+    drawing.text(at, "G", anchor="middle", shift=(0, -1.25))
+    return _ends(at, HALF)
+
+
 def motor(drawing: Drawing, at: Point) -> Ends:
     """Motor: a ring with M."""
     x, y = at
@@ -194,14 +201,27 @@ LEGEND: dict[str, tuple[Callable[[Drawing, Point], Ends], str]] = {
     "ground": (ground, "grounding electrode"),
     "bonding jumper": (bonding_jumper, "bonding jumper"),
     "load": (load, "loads"),
+    "generator": (generator, "generator"),
 }
 """Symbols that a legend can show, with their meaning."""
 
 
-def legend(drawing: Drawing, names: Sequence[str], left: float, top: float, pitch: float = 30) -> None:
+class Family(NamedTuple):
+    """Symbols of one standard: its name, and every symbol by its name with what it means."""
+
+    standard: str
+    drawn: Mapping[str, tuple[Callable[[Drawing, Point], Ends], str]]
+
+
+ANSI = Family("ANSI/IEEE 315", LEGEND)
+
+
+def legend(
+    drawing: Drawing, names: Sequence[str], left: float, top: float, pitch: float = 30, family: Family = ANSI
+) -> None:
     """The symbols named, in a row with their meaning below each, from a point at the upper left."""
     for index, name in enumerate(names):
-        symbol, words = LEGEND[name]
+        symbol, words = family.drawn[name]
         x = left + pitch * (index + 0.5)
         symbol(drawing, (x, top - HALF))
         for row, line in enumerate(wrapped(words, pitch - 2, LEAST_MM)):

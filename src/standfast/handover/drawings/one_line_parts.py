@@ -113,6 +113,16 @@ class Sayings:
         yield f"{amount(part.facts['energy'])} rated, {inside} up to {amount(part.facts['dc_voltage'])}"
         yield _listed(sheet)
 
+    def generator(self, part: Part) -> Iterator[str]:
+        """Output, what it adds to a fault, how it is connected, and whether it is kept apart from the grid."""
+        each = next((one for one in self.job.content.generators if one.id == part.id), None)
+        yield f"{amount(part.facts['output_current'])} continuous, adds {amount(part.facts['fault_contribution'])}"
+        if each is not None:
+            kept = {True: "interlocked with the grid", False: "NOT interlocked with the grid"}
+            how = f"{each.connection}, " if each.connection else ""
+            apart = "whether it is interlocked is not known" if each.interlocked is None else kept[each.interlocked]
+            yield f"{how}{apart}"
+
     def array(self, part: Part) -> Iterator[str]:
         """Modules and strings, and the greatest voltage and current."""
         fact, path = self.job.fact, f"arrays.{part.id}"
@@ -159,7 +169,9 @@ class Sayings:
 
 
 def _listed(sheet: SheetFile) -> str:
-    listed = dict.fromkeys(each.standard for each in sheet.content.listing)
+    """Standards of the listing, each once; one that a supplement of it is named with stands in that."""
+    named = dict.fromkeys(each.standard for each in sheet.content.listing)
+    listed = [each for each in named if not any(other.startswith(f"{each} ") for other in named)]
     return f"listed to {', '.join(listed)}" if listed else "listing not known"
 
 

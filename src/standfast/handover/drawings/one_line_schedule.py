@@ -1,10 +1,12 @@
 """The schedule of the one-line diagram: conductors by their ringed numbers, grounding, notes, legend of symbols."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Iterator, Sequence
+from functools import partial
 from typing import NamedTuple
 
+from standfast.handover.drawings.one_line_place import RING_MM
 from standfast.handover.drawings.one_line_told import OneLine
-from standfast.handover.drawings.one_line_tree import LINE_MM, RING_MM
+from standfast.handover.drawings.one_line_tree import LINE_MM
 from standfast.paper import symbols
 from standfast.paper.drawing import DoesNotFit, Drawing
 from standfast.paper.labels import lines_of
@@ -24,6 +26,17 @@ class Column(NamedTuple):
     y: float
 
 
+class Entry(NamedTuple):
+    """A piece of the schedule that stays together: its height in mm, and what draws it from a place down.
+
+    A heading is not left alone at the foot of a column.
+    """
+
+    height: float
+    draw: Callable[[Drawing, Column], None]
+    heading: bool = False
+
+
 def one_column(drawing: Drawing, facts: OneLine, kinds: Sequence[str], column: Column) -> None:
     """All of it below each other.
 
@@ -36,14 +49,36 @@ def one_column(drawing: Drawing, facts: OneLine, kinds: Sequence[str], column: C
     Raises:
         DoesNotFit: where the column is too short.
     """
-    column = _conductors(drawing, facts, column)
-    _whole(_legend(drawing, facts, kinds, _remarks(drawing, facts, column)))
+    rest = _flowed(drawing, [column], list(_entries(facts, kinds, column.width)))
+    if rest:
+        high = sum(each.height for each in rest)
+        raise DoesNotFit(f"the schedule of the one-line diagram is {high:.0f} mm too long for the sheet")
 
 
-def two_columns(drawing: Drawing, facts: OneLine, kinds: Sequence[str], first: Column, second: Column) -> None:
-    """Conductors and legend in the first column, grounding and notes in the second; else as `one_column`."""
-    _whole(_legend(drawing, facts, kinds, _conductors(drawing, facts, first)))
-    _whole(_remarks(drawing, facts, second._replace(y=second.y + 2)))
+def sheets(
+    facts: OneLine, kinds: Sequence[str], columns: Sequence[Column], blank: Callable[[], Drawing]
+) -> list[Drawing]:
+    """All of it on sheets of its own, column after column.
+
+    Args:
+        facts: what it says.
+        kinds: names of the symbols that are drawn.
+        columns: of each sheet.
+        blank: makes a sheet.
+
+    Raises:
+        DoesNotFit: where one entry is higher than a column.
+    """
+    rest = list(_entries(facts, kinds, columns[0].width))
+    made: list[Drawing] = []
+    while rest:
+        drawing = blank()
+        before = len(rest)
+        rest = _flowed(drawing, columns, rest)
+        if len(rest) == before:
+            raise DoesNotFit("an entry of the schedule of the one-line diagram is higher than a sheet")
+        made.append(drawing)
+    return made
 
 
 def ring(drawing: Drawing, at: Point, number: str) -> None:
@@ -52,55 +87,75 @@ def ring(drawing: Drawing, at: Point, number: str) -> None:
     drawing.text(at, number, anchor="middle", shift=(0, -LEAST_MM / 2))
 
 
-def _whole(column: Column) -> None:
-    if column.y < 0:
-        raise DoesNotFit(f"the schedule of the one-line diagram is {-column.y:.0f} mm too long for the sheet")
+def _flowed(drawing: Drawing, columns: Sequence[Column], entries: list[Entry]) -> list[Entry]:
+    """Draw entries down the columns; those that found no room are given back."""
+    rest = list(entries)
+    for column in columns:
+        while rest:
+            needed = rest[0].height + (rest[1].height if rest[0].heading and len(rest) > 1 else 0.0)
+            if column.y - needed < 0:
+                break
+            entry = rest.pop(0)
+            entry.draw(drawing, column)
+            column = column._replace(y=column.y - entry.height)
+    return rest
 
 
-def _conductors(drawing: Drawing, facts: OneLine, column: Column) -> Column:
-    column = _heading(drawing, "Conductors and raceways", column)
+def _entries(facts: OneLine, kinds: Sequence[str], width: float) -> Iterator[Entry]:
+    if facts.runs:
+        yield _heading("Conductors and raceways", width, 0.0)
     for number, run in enumerate(facts.runs, 1):
-        ring(drawing, (column.left + RING_MM, column.y - 2.4), str(number))
-        beside = Column(column.left + 9, column.width - 9, column.y)
-        beside = _paragraph(drawing, run.title, beside, bold=True)
-        for line in run.lines:
-            beside = _paragraph(drawing, line, beside)
-        column = column._replace(y=beside.y - 1.4)
-    return column
-
-
-def _remarks(drawing: Drawing, facts: OneLine, column: Column) -> Column:
+        yield _run(str(number), run.title, run.lines, width)
     for heading, lines in (("Grounding and bonding", facts.grounding), ("Notes", facts.notes)):
         if lines:
-            column = _heading(drawing, heading, column._replace(y=column.y - 2))
-            for line in lines:
-                column = _paragraph(drawing, line, column)
-                column = column._replace(y=column.y - 0.8)
-    return column
+            yield _heading(heading, width, 2.0)
+            yield from (_paragraph(line, width, 0.8) for line in lines)
+    yield from _legend(facts, kinds, width)
 
 
-def _legend(drawing: Drawing, facts: OneLine, kinds: Sequence[str], column: Column) -> Column:
+def _run(number: str, title: str, lines: Sequence[str], width: float) -> Entry:
+    head = wrapped(title, width - 11, LEAST_MM, True)
+    body = [part for line in lines for part in wrapped(line, width - 11, LEAST_MM)]
+
+    def draw(drawing: Drawing, column: Column) -> None:
+        ring(drawing, (column.left + RING_MM, column.y - 2.4), number)
+        lines_of(drawing, (column.left + 9, column.y), head, bold=True)
+        lines_of(drawing, (column.left + 9, column.y - LINE_MM * len(head)), body)
+
+    return Entry(LINE_MM * (len(head) + len(body)) + 1.4, draw)
+
+
+def _legend(facts: OneLine, kinds: Sequence[str], width: float) -> Iterator[Entry]:
     names = list(kinds)
     if facts.installation.of_kind("electrode"):
-        names += ["ground", "bonding jumper"]
-    column = _heading(drawing, "Symbols (after ANSI/IEEE 315)", column._replace(y=column.y - 2))
-    pitch = column.width / EACH_ROW
+        names.append("ground")
+    if any(there for there in facts.joined.values()):
+        names.append("bonding jumper")
+    yield _heading(f"Symbols (after {facts.family.standard})", width, 2.0)
+    pitch = width / EACH_ROW
     for row in (names[at : at + EACH_ROW] for at in range(0, len(names), EACH_ROW)):
-        symbols.legend(drawing, row, column.left, column.y, pitch)
-        most = max(len(wrapped(symbols.LEGEND[name][1], pitch - 2, LEAST_MM)) for name in row)
-        column = column._replace(y=column.y - 2 * symbols.HALF - LINE_MM * most - 3)
-    return _paragraph(drawing, MARKS, column._replace(y=column.y - 1))
+        most = max(len(wrapped(facts.family.drawn[name][1], pitch - 2, LEAST_MM)) for name in row)
+        yield Entry(2 * symbols.HALF + LINE_MM * most + 3, partial(_symbols, row=row, pitch=pitch, facts=facts))
+    yield _paragraph(MARKS, width, 0.0)
 
 
-def _heading(drawing: Drawing, text: str, column: Column) -> Column:
-    left, width, y = column
-    drawing.text((left, y), text, 3.0, bold=True, shift=(0, -3.4))
-    drawing.line((left, y - 5), (left + width - 2, y - 5), pen="thin")
-    return column._replace(y=y - 6.5)
+def _symbols(drawing: Drawing, column: Column, row: Sequence[str], pitch: float, facts: OneLine) -> None:
+    symbols.legend(drawing, row, column.left, column.y, pitch, facts.family)
 
 
-def _paragraph(drawing: Drawing, text: str, column: Column, bold: bool = False) -> Column:
-    """Wrapped lines, and the column below them."""
-    lines = wrapped(text, column.width - 2, LEAST_MM, bold)
-    lines_of(drawing, (column.left, column.y), lines, bold=bold)
-    return column._replace(y=column.y - LINE_MM * len(lines))
+def _heading(text: str, width: float, gap: float) -> Entry:
+    def draw(drawing: Drawing, column: Column) -> None:
+        y = column.y - gap
+        drawing.text((column.left, y), text, 3.0, bold=True, shift=(0, -3.4))
+        drawing.line((column.left, y - 5), (column.left + width - 2, y - 5), pen="thin")
+
+    return Entry(6.5 + gap, draw, heading=True)
+
+
+def _paragraph(text: str, width: float, gap: float) -> Entry:
+    lines = wrapped(text, width - 2, LEAST_MM)
+
+    def draw(drawing: Drawing, column: Column) -> None:
+        lines_of(drawing, (column.left, column.y), lines)
+
+    return Entry(LINE_MM * len(lines) + gap, draw)

@@ -5,8 +5,16 @@ from typing import NamedTuple
 
 from standfast.design.installation import Installation
 from standfast.handover.drawings.one_line_tree import Words
+from standfast.paper.symbols import ANSI, Family
 
-CODES = {"one-line": "E1", "one-line schedule": "E1.1", "one-line continued": "E1.2"}
+MOST_SHEETS = 8
+"""Sheets that one diagram may take."""
+CONTINUED = ["one-line continued", *(f"one-line continued {number}" for number in range(2, MOST_SHEETS))]
+CODES = {
+    "one-line": "E1",
+    "one-line schedule": "E1.1",
+    **{name: f"E1.{number}" for number, name in enumerate(CONTINUED, 2)},
+}
 """Number of the sheet of each drawing of the diagram."""
 
 
@@ -27,6 +35,9 @@ class OneLine(NamedTuple):
         runs: conductors of the graph's links, by their ids, in the order of their numbers.
         grounding: lines about grounding and bonding.
         notes: lines that hold for the whole diagram.
+        family: the symbols of the standard that the adoption draws by.
+        symbol: part to its symbol, where that is not the one of its kind.
+        joined: part to whether neutral and ground are joined in it; None where nobody said.
     """
 
     installation: Installation
@@ -34,3 +45,6 @@ class OneLine(NamedTuple):
     runs: Sequence[RunWords]
     grounding: Sequence[str]
     notes: Sequence[str]
+    family: Family = ANSI
+    symbol: Mapping[str, str] = {}
+    joined: Mapping[str, bool | None] = {}

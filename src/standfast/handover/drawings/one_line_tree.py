@@ -1,31 +1,30 @@
-"""The installation as a tree on paper: which part hangs under which, and where each stands.
+"""The installation as a tree on paper: which part hangs under which, and which links lead across.
 
 Branch circuits that only feed loads are drawn together, one symbol for those that stay and one for those that are new:
-the panel schedule lists them. Every column is as wide as its texts.
+the panel schedule lists them. A link that is no branch of the tree ends in a leaf of its own, from which it is led to
+the part that it goes into.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
 from standfast.design.installation import Installation, Link, Part
 from standfast.faults import Refusal
+from standfast.handover.drawings.one_line_span import Spanned, spanned
 from standfast.paper import symbols
 from standfast.paper.lettering import LEAST_MM, width_mm, wrapped
 
 LINE_MM = LEAST_MM * 1.65
 """Distance of the base lines of text beside a symbol."""
-TEXT_MM = (60.0, 54.0, 48.0, 42.0)
+TEXT_MM = (66.0, 60.0, 54.0, 48.0, 42.0)
 """Widest text beside a symbol: the first that lets the diagram fit."""
 HALF = symbols.HALF
-RING_MM = 3.2
-"""Radius of the ring round the number of a run."""
-ASIDE_MM = 9.0
-"""From the line of a symbol to the text beside it."""
-LEFT_MM = 8.0
-"""Room to the left of a symbol's line."""
-GAP_MM = 4.0
 GROUP = "Branch circuits"
+BOND, BOND_MM = "neutral and ground joined", 12.0
+"""A line of ratings that the symbol of a bond follows, and the room for it."""
+FROM_ABOVE = ("transfer equipment", "busbar")
+"""Kinds of part that a further feed reaches from above; every other part is reached from below."""
 
 
 class NoUtility(Refusal):
@@ -39,10 +38,12 @@ class Words(NamedTuple):
     lines: tuple[str, ...]
 
 
-@dataclass
+@dataclass(eq=False)
 class Node:
     """A part on paper, in mm: middle x and y, width `own` of its text; of a busbar the reach `left` and `right` of its
-    enclosure."""
+    enclosure. A node with `wire` is the end of a link that leads across, `into` another node or a wire of it; `feeds`
+    counts the links that come into a part from above beside its branch, `turned` where from the left; `lower` is how
+    much it was moved down."""
 
     part: Part
     link: Link | None
@@ -54,6 +55,11 @@ class Node:
     right: float = 0.0
     x: float = 0.0
     y: float = 0.0
+    wire: bool = False
+    into: "Node | None" = None
+    lower: float = 0.0
+    feeds: int = 0
+    turned: bool = False
 
     @property
     def earthed(self) -> bool:
@@ -63,11 +69,20 @@ class Node:
     @property
     def inside(self) -> bool:
         """True where it shares an enclosure with the part above it."""
-        return self.link is not None and self.link.kind in ("internal", "busbar")
+        return not self.wire and self.link is not None and self.link.kind in ("internal", "busbar")
+
+    @property
+    def fed(self) -> list["Node"]:
+        """What hangs from it by a line; a source that only stands beside it does not."""
+        return [each for each in self.children if each.link is not None]
 
     def walk(self) -> list["Node"]:
         """This node and everything below it, from the top."""
         return [self, *(each for child in self.children for each in child.walk())]
+
+    def parts(self) -> list["Node"]:
+        """The same without the ends of links."""
+        return [each for each in self.walk() if not each.wire]
 
     @property
     def block_mm(self) -> float:
@@ -86,120 +101,96 @@ def tree(installation: Installation, words: Callable[[Part], Words], text_mm: fl
     utilities = installation.of_kind("utility")
     if not utilities:
         raise NoUtility("the installation has no utility: a one-line diagram begins with one")
-    root = _grow(installation, utilities[0], None, {utilities[0].id})
+    groups = {bus.id: branch_circuits(installation, bus) for bus in installation.of_kind("busbar")}
+    together = {each.id for group in groups.values() for parts in group.values() for each in parts}
+    loads = {part.id for id in together for part, _ in installation.beside(id) if part.kind == "load"}
+    found = spanned(installation, utilities[0].id, together | loads)
+    root = _Growing(installation, found, groups).whole()
     first = next((number for number, node in enumerate(root.walk()) if node.part.kind == "busbar"), 0)
     for number, node in enumerate(root.walk()):
         roomy = number < first or node.part.kind == "busbar"
-        wide = max(text_mm, TEXT_MM[0]) if roomy else text_mm
-        name, lines = words(node.part)
-        node.name = wrapped(name, wide, LEAST_MM, True)
-        node.ratings = [part for line in lines for part in wrapped(line, wide, LEAST_MM)]
-        node.own = max((width_mm(line, LEAST_MM, True) for line in (*node.name, *node.ratings)), default=0.0)
+        if not node.wire:
+            _worded(node, words(node.part), max(text_mm, TEXT_MM[0]) if roomy else text_mm)
     return root
 
 
-def lower(root: Node, top: float, drop: Callable[[Node, Node], float]) -> None:
-    """Give every node its height on paper.
-
-    Args:
-        root: the tree.
-        top: y of the root.
-        drop: how far a node stands below its parent, from both.
-    """
-    root.y = top
-    for child in root.children:
-        lower(child, top - drop(root, child), drop)
+def _worded(node: Node, words: Words, wide: float) -> None:
+    node.name = wrapped(words.name, wide, LEAST_MM, True)
+    node.ratings = [part for line in words.lines for part in wrapped(line, wide, LEAST_MM)]
+    node.own = max((width_mm(line, LEAST_MM, True) for line in (*node.name, *node.ratings)), default=0.0)
+    if BOND in node.ratings:
+        node.own = max(node.own, width_mm(BOND, LEAST_MM) + BOND_MM)
 
 
-def spread(root: Node, lean: float = 0.5) -> tuple[float, float]:
-    """Give every node its x, the root at 0, and say how far left and right the tree reaches.
-
-    Subtrees stand as near to each other as what is drawn of them allows at each height, so that a wide panel lower
-    down goes under the short columns beside its feeder. The heights must be there.
-
-    Args:
-        root: the tree.
-        lean: where a busbar is fed from above: 0.5 over the middle of what hangs from it, 1 over the last of it.
-    """
-    boxes = _packed(root, lean)
-    _absolute(root, 0.0)
-    return min(box.left for box in boxes), max(box.right for box in boxes)
+Groups = Mapping[str, Mapping[bool, list[Part]]]
 
 
-def move(root: Node, x: float) -> None:
-    """Move the whole tree to the right."""
-    for node in root.walk():
-        node.x += x
+class _Growing:
+    """Nodes for the parts of a spanned installation."""
+
+    def __init__(self, installation: Installation, found: Spanned, groups: Groups) -> None:
+        self.installation, self.found, self.groups = installation, found, groups
+        self.nodes: dict[str, Node] = {}
+        self.above: dict[str, str] = {}
+
+    def whole(self) -> Node:
+        first, *others = self.found.roots
+        root = self._grow(first, None)
+        for each in others:
+            self._beside(root, each)
+        for link in self.found.extra:
+            self._across(link)
+        return root
+
+    def _grow(self, id: str, link: Link | None) -> Node:
+        part = self.installation.parts[id]
+        node = self.nodes[id] = Node(part, link)
+        node.children = [_group(part, existing) for existing, parts in self.groups.get(id, {}).items() if parts]
+        for there, way in self.found.below[id]:
+            self.above[there] = id
+            node.children.append(self._grow(there, way))
+        if part.kind == "busbar":
+            bonds = (each for each in self.installation.links if each.kind == "bond" and each.a == id)
+            node.children += [Node(self.installation.parts[bond.b], bond) for bond in bonds]
+        return node
+
+    def _beside(self, root: Node, id: str) -> None:
+        """A source that does not hang from the utility: beside the way to what it feeds, as many steps higher."""
+        top = self._grow(id, None)
+        chain = {each.part.id for each in top.walk()}
+        link = next((each for each in self.found.extra if each.a in chain and each.b not in chain), None)
+        held = link.b if link is not None and link.b in self.nodes else root.part.id
+        steps = next((number for number, each in enumerate(top.walk(), 1) if link and each.part.id == link.a), 0)
+        for _ in range(steps + 1):
+            held = self.above.get(held, root.part.id)
+        self.above[id] = held
+        self.nodes[held].children.append(top)
+
+    def _across(self, link: Link) -> None:
+        """A link that is no branch: from above into what is reached so, else joined below both of its parts."""
+        here, there = self.nodes[link.a], self.nodes[link.b]
+        end = Node(here.part, link, wire=True)
+        if there.part.kind in FROM_ABOVE and link.kind != "busbar" and not _leads(there, here):
+            end.into = there
+            there.feeds += 1
+        else:
+            end.into = Node(there.part, link._replace(id=f"{link.id}, end"), wire=True)
+            there.children.append(end.into)
+        here.children.append(end)
 
 
-def top_of(node: Node) -> float:
-    """Upper end of a symbol with its text."""
-    return node.y + max(HALF, node.block_mm / 2) + 1.5
-
-
-def bottom_of(node: Node) -> float:
-    """Lower end of a symbol with its text."""
-    return node.y - max(HALF, node.block_mm / 2) - 1.5
-
-
-class Box(NamedTuple):
-    """What is drawn somewhere, in mm."""
-
-    left: float
-    right: float
-    bottom: float
-    top: float
-
-    def at(self, x: float) -> "Box":
-        """The same, moved to the right."""
-        return self._replace(left=self.left + x, right=self.right + x)
-
-
-def _packed(node: Node, lean: float) -> list[Box]:
-    """Put the children of a node beside each other; boxes of all below it, the node itself at 0."""
-    placed: list[Box] = []
-    xs: list[float] = []
-    for child in node.children:
-        boxes = [*_packed(child, lean), Box(-RING_MM, RING_MM, child.y, node.y)]
-        apart = [one.right - two.left + GAP_MM for one in placed for two in boxes if _beside(one, two)]
-        x = max([xs[-1] + 2 * LEFT_MM, *apart]) if xs else 0.0
-        xs.append(x)
-        placed += [box.at(x) for box in boxes]
-    middle = _middle(node, xs, lean)
-    for child, x in zip(node.children, xs, strict=True):
-        child.x = x - middle
-    return [box.at(-middle) for box in placed] + _own(node)
-
-
-def _beside(one: Box, two: Box) -> bool:
-    return one.bottom < two.top and two.bottom < one.top
-
-
-def _middle(node: Node, xs: list[float], lean: float) -> float:
-    """Where a node stands over its children; the text of a busbar is left of the line to it."""
-    if node.part.kind != "busbar" or not xs:
-        return xs[0] if xs else 0.0
-    return max(xs[0] + lean * (xs[-1] - xs[0]), xs[0] - LEFT_MM + node.own + 4)
-
-
-def _own(node: Node) -> list[Box]:
-    """Boxes of a node itself: of a busbar its text and the enclosure round it and its breakers; it reaches up to its
-    main."""
-    if node.part.kind != "busbar":
-        panels = [each for each in node.children if each.part.kind == "busbar" and each.inside]
-        around = [Box(each.x - each.left, each.x + each.right, each.y, top_of(node)) for each in panels]
-        return [Box(-LEFT_MM, ASIDE_MM + node.own + 2, bottom_of(node), top_of(node)), *around]
-    inner = [child for child in node.children if child.inside]
-    node.left = max(LEFT_MM, LEFT_MM - min((child.x for child in node.children), default=-node.own))
-    node.right = max([LEFT_MM, node.own + 4 - node.left, *(child.x + ASIDE_MM + child.own + 2 for child in inner)])
-    low = min((bottom_of(child) for child in inner), default=node.y - 4)
-    return [Box(-node.left, node.right, low, node.y + node.block_mm + 4)]
-
-
-def _absolute(node: Node, x: float) -> None:
-    node.x = x
-    for child in node.children:
-        _absolute(child, x + child.x)
+def _leads(start: Node, goal: Node) -> bool:
+    """Whether a way leads down from one node to another, along branches and across."""
+    seen: set[int] = set()
+    waiting = [start]
+    while waiting:
+        here = waiting.pop()
+        if here is goal:
+            return True
+        if id(here) not in seen:
+            seen.add(id(here))
+            waiting += here.children + ([here.into] if here.into is not None else [])
+    return False
 
 
 def branch_circuits(installation: Installation, bus: Part) -> dict[bool, list[Part]]:
@@ -215,23 +206,6 @@ def branch_circuits(installation: Installation, bus: Part) -> dict[bool, list[Pa
 def group_id(bus: Part, existing: bool) -> str:
     """The id under which branch circuits are drawn together: of their load; their breaker adds ``/breakers``."""
     return f"{bus.id}/{'existing' if existing else 'new'}-circuits"
-
-
-def _grow(installation: Installation, part: Part, link: Link | None, seen: set[str]) -> Node:
-    node = Node(part, link)
-    groups = branch_circuits(installation, part) if part.kind == "busbar" else {}
-    for existing, parts in groups.items():
-        seen.update(each.id for each in parts)
-        if parts:
-            node.children.append(_group(part, existing))
-    for there, way in installation.beside(part.id):
-        if there.id not in seen:
-            seen.add(there.id)
-            node.children.append(_grow(installation, there, way, seen))
-    if part.kind == "busbar":
-        bonds = (link for link in installation.links if link.kind == "bond" and link.a == part.id)
-        node.children += [Node(installation.parts[bond.b], bond) for bond in bonds]
-    return node
 
 
 def _group(bus: Part, existing: bool) -> Node:

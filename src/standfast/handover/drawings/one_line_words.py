@@ -10,13 +10,14 @@ from standfast.design.installation.build import JobFile, SheetFile
 from standfast.design.labels.schedule import Label
 from standfast.design.wiring.circuit import Circuit
 from standfast.design.wiring.whole import Wiring
+from standfast.handover.drawings.one_line_bonds import grounding, joints
 from standfast.handover.drawings.one_line_inside import detailed, is_inside, is_main
 from standfast.handover.drawings.one_line_parts import Sayings, ka
 from standfast.handover.drawings.one_line_told import OneLine, RunWords
-from standfast.handover.drawings.one_line_tree import Words, branch_circuits, group_id
+from standfast.handover.drawings.one_line_tree import BOND, Words, branch_circuits, group_id
+from standfast.paper.symbols import ANSI, Family
 from standfast.sheet import Value, total, work
 from standfast.sheet.printed import amount
-from standfast.survey.joined import has_inverter
 
 RACEWAYS = {"emt": "EMT", "fmc": "FMC", "imc": "IMC", "rmc": "RMC", "pvc-40": "PVC 40", "pvc-80": "PVC 80"}
 METALS = {"cu": "Cu", "al": "Al"}
@@ -32,6 +33,7 @@ def one_line(
     wiring: Wiring,
     labels: Sequence[Label] = (),
     schedule_sheet: str = "the panel schedule",
+    family: Family = ANSI,
 ) -> OneLine:
     """Everything that the diagram says.
 
@@ -42,17 +44,21 @@ def one_line(
         wiring: what was worked out.
         labels: the label schedule; its numbers stand beside the devices.
         schedule_sheet: how the set names the sheet that lists the branch circuits.
+        family: the symbols of the standard that the adoption draws by.
     """
     installation = detailed(installation, job, sheets)
     said = Sayings(job, sheets, wiring)
+    joined = {each.part: each.there for each in joints(job, sheets, installation)}
     words = {part.id: _words(said, part, labels) for part in installation.parts.values()}
+    for id in (id for id, there in joined.items() if there and id != "service-disconnect" and id in words):
+        words[id] = words[id]._replace(lines=(*words[id].lines, BOND))
     for bus in installation.of_kind("busbar"):
         words |= _branches(said, installation, bus, schedule_sheet)
     order = [link.id for link in installation.links]
     runs = [*_service(job, installation), *_at_buildings(job, installation), *_built(job, installation, wiring)]
     runs.sort(key=lambda run: min((order.index(id) for id in run.ids), default=len(order)))
     notes = [*_notes(job, wiring), *_shutdown(job, installation, words)]
-    return OneLine(installation, words, runs, _grounding(job, sheets, installation), notes)
+    return OneLine(installation, words, runs, grounding(job, sheets, installation), notes, family, joined=joined)
 
 
 def _words(said: Sayings, part: Part, labels: Sequence[Label]) -> Words:
@@ -202,45 +208,6 @@ def _word(value: Value, words: Mapping[str, str]) -> str:
     return "not known" if value.missing else words.get(value.word, value.word)
 
 
-def _grounding(job: JobFile, sheets: Mapping[str, SheetFile], installation: Installation) -> list[str]:
-    supply, answers = job.content.supply, {True: "yes", False: "NO", None: "not known"}
-    lines = _joints(job, sheets)
-    if installation.of_kind("transfer equipment"):
-        switch = sheets["island_switch"].content.switch if "island_switch" in sheets else None
-        lines.append(ISLAND[None if switch is None else switch.neutral_switched])
-    lines.append(
-        f"Bonded: water pipe {answers[supply.water_pipe_bonded]}, gas pipe {answers[supply.gas_pipe_bonded]}, "
-        f"intersystem terminal {answers[supply.intersystem_bonding]}."
-    )
-    return lines
-
-
-ISLAND: dict[bool | None, str] = {
-    False: "The island switch leaves the neutral closed: the bond at the service serves the battery too.",
-    True: "The island switch opens the neutral: the side of the battery needs one bond of its own, and no more.",
-    None: "Whether the island switch opens the neutral is not known: settle the bond of the battery first.",
-}
-
-
-def _joints(job: JobFile, sheets: Mapping[str, SheetFile]) -> list[str]:
-    """Where neutral and ground are joined, where kept apart, and where nobody said."""
-    places = {True: list[str](), False: list[str](), None: list[str]()}
-    if job.content.supply.emergency_disconnect == "at the meter":
-        mark = job.content.supply.emergency_disconnect_mark
-        places[None if mark is None else mark == "service disconnect"].append("emergency disconnect")
-    for panel in job.content.panels:
-        places[panel.neutral_bonded].append(panel.name or panel.id)
-    role, name = ("inverter", "inverter") if has_inverter(job.content) else ("battery", "battery unit")
-    unit = sheets[role].content.electrical
-    bond = None if unit is None else unit.neutral_bond
-    places[None if bond is None else bond != "none"].append(f"{name} ({bond})" if bond not in (None, "none") else name)
-    said = {True: "Neutral and ground are joined in", False: "kept apart in", None: "not known in"}
-    found = [f"{said[known]}: {', '.join(names)}" for known, names in places.items() if names]
-    if not places[True]:
-        found.insert(0, "Neutral and ground are joined NOWHERE that is known")
-    return [f"{'; '.join(found)}."]
-
-
 def _shutdown(job: JobFile, installation: Installation, words: Mapping[str, Words]) -> Iterator[str]:
     """The emergency shutdown switch: no power flows through it, so it stands beside the diagram."""
     marked = any(mark.kind == "emergency shutdown" for mark in job.content.land.marks)
@@ -254,7 +221,9 @@ def _notes(job: JobFile, wiring: Wiring) -> list[str]:
     if job.has("supply.fault_current_source"):
         lines.append(f"Fault current at the service: {job.content.supply.fault_current_source}.")
     if wiring.faults:
-        lines.append("Fault currents are the greatest: nothing is taken off along the feeders, the battery is added.")
+        lines.append(
+            "Fault currents are the greatest at each place: through supply and runs, with what the sources add."
+        )
     names = {panel.id: panel.name or panel.id for panel in job.content.panels}
     for bar in wiring.busbars:
         by = f"option {bar.option}" if bar.option is not None else bar.check.verdict
