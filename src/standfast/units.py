@@ -28,7 +28,7 @@ OWN: dict[str, str] = {
     "length": "mm", "area": "m2", "temperature": "°C", "mass": "kg", "torque": "N·m", "current": "A", "voltage": "V",
     "power": "W", "apparent power": "VA", "energy": "kWh", "resistance": "ohm", "ratio": "%", "time": "s",
     "angle": "deg", "acceleration": "g", "pressure": "MPa", "force": "N", "frequency": "Hz",
-    "speed": "m/s",
+    "speed": "m/s", "let-through energy": "A²·s",
 }  # fmt: skip
 """The program's own unit of each dimension."""
 
@@ -53,7 +53,7 @@ UNITS: dict[str, Unit] = {
     "deg": Unit("angle", _F(1)), "g": Unit("acceleration", _F(1)),
     "MPa": Unit("pressure", _F(1)), "psi": Unit("pressure", POUND_FORCE_N / INCH_MM**2),
     "N": Unit("force", _F(1)), "kN": Unit("force", _F(1000)), "lbf": Unit("force", POUND_FORCE_N),
-    "Hz": Unit("frequency", _F(1)),
+    "Hz": Unit("frequency", _F(1)), "A²·s": Unit("let-through energy", _F(1)),
     "m/s": Unit("speed", _F(1)), "mph": Unit("speed", FOOT_MM * 5280 / 1000 / 3600),
 }  # fmt: skip
 """Every unit name that a file may hold. 1 hp is the rounded 746 W of the electrical trade."""
@@ -62,7 +62,7 @@ _ALIASES: dict[str, str] = {
     "degC": "°C", "C": "°C", "degF": "°F", "F": "°F", "Nm": "N·m", "N.m": "N·m", "N m": "N·m", "lbf.in": "lbf·in",
     "lbf in": "lbf·in", "in-lb": "lbf·in", "lbf-in": "lbf·in", "lbf.ft": "lbf·ft", "ft-lb": "lbf·ft",
     "lbf ft": "lbf·ft",
-    "m²": "m2", "ft²": "ft2", "mm²": "mm2", "in²": "in2",
+    "A2s": "A²·s", "A²s": "A²·s", "m²": "m2", "ft²": "ft2", "mm²": "mm2", "in²": "in2",
     "sq in": "in2", "sq ft": "ft2", "Ω": "ohm", "mΩ": "mohm", "MΩ": "Mohm", "°": "deg", "\"": "in", "'": "ft",
 }  # fmt: skip
 _NUMBER = r"[+-]?(?:\d+/\d+|\d+(?:\.\d+)?(?:-\d+/\d+)?|\.\d+)"

@@ -40,12 +40,12 @@ BREAKING = [
         ("interrupting-rating", "main"),
         ("interrupting-rating", "main/backup-feeder"),
         ("interrupting-rating", "battery-1/breaker"),
-        ("short-circuit-rating", "battery-1/disconnect"),
         ("short-circuit-rating", "backup/island-switch"),
-        ("short-circuit-rating", "battery-1"),
     )
 ]
-"""Everything that is rated 10 kA; the service disconnect and the main panel stand 22 kA."""
+"""Everything near the service that is rated 10 kA; the service disconnect and the main panel stand 22 kA."""
+FAR = ["wiring.short-circuit-rating/battery-1/disconnect", "wiring.short-circuit-rating/battery-1"]
+"""Rated 10 kA too, behind conductors that leave less than that of 12 kA."""
 STRONG = ["wiring.interrupting-rating/service-disconnect", "wiring.short-circuit-rating/main"]
 
 JOB_DAMAGES: list[tuple[str, Changes, dict[str, str]]] = [
@@ -66,7 +66,7 @@ JOB_DAMAGES: list[tuple[str, Changes, dict[str, str]]] = [
         fails(*(f"wiring.terminal-metal/{HERE}/battery/{use}" for use in ("line", "ground", "neutral"))),
     ),
     ("12 kA available", (('fault_current = "9.4 kA"', 'fault_current = "12 kA"'),), fails(*BREAKING)),
-    ("no fault current", (('fault_current = "9.4 kA"\n', ""),), unknown(*BREAKING, *STRONG)),
+    ("no fault current", (('fault_current = "9.4 kA"\n', ""),), unknown(*BREAKING, *FAR, *STRONG)),
     (
         "busbar of 100 A behind 200 A",
         ((MAIN_BUS, MAIN_BUS.replace("200", "100", 1)),),
@@ -236,7 +236,7 @@ SHEET_DAMAGES: list[tuple[str, dict[str, Changes | None], dict[str, str]]] = [
     (
         "no fault contribution",
         {"battery": (('fault_contribution = "45 A"\n', ""),)},
-        unknown(*BREAKING, *STRONG),
+        unknown(*BREAKING, *FAR, *STRONG),
     ),
 ]
 
@@ -301,11 +301,11 @@ def test_without_one_piece_of_equipment_nothing_passes_that_it_decides(role: str
 
 def test_an_existing_feeder_is_judged_as_surveyed() -> None:
     stated = f'{RUN_OF_FEEDER}raceway = "emt"\nconductors = {{ material = "cu",'
-    old = 'other_current_carrying = 0\nstate = "new"\n\n[backup]'
+    old = 'other_current_carrying = 0\nstate = "new"\n\n# What the invented utility agreed to'
     state = (old, old.replace("new", "existing"))
     small = turned(((stated, stated.replace("{ material", '{ size = "8", material')), state))
     assert small["wiring.conductor-protection/backup-feeder"] == "fail"
-    large = turned(((stated, stated.replace("{ material", '{ size = "4", material')), state))
+    large = turned(((stated, stated.replace("{ material", '{ size = "4", ground = "10", material')), state))
     assert set(large.values()) == {"gone"}
     unsaid = turned((state,))
     assert unsaid["wiring.conductor-protection/backup-feeder"] == "cannot tell"

@@ -32,6 +32,8 @@ service = "200 A"
 main = "200 A"
 main_interrupting = "22 kA"
 fault_current = "9 kA"
+fault_x_over_r = 1.5
+least_fault_current = "6 kA"
 emergency_disconnect = "none"
 electrodes = ["concrete-encased electrode"]
 conductors = { size = "4/0", material = "al", sets = 1 }
@@ -148,6 +150,7 @@ family = "W"
 ratings = ["20 A", "30 A", "40 A", "50 A", "60 A"]
 voltage = "240 V"
 interrupting = "10 kA"
+instantaneous = 10
 backfeed = true
 held = "bolt-on"
 spaces = 2

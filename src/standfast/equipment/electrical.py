@@ -136,6 +136,8 @@ class DcPort(Table):
     """Least efficiency of an inverter from this port to its AC side at rated power."""
     ports: Count | None = None
     """Number of such ports of an inverter, one battery to each."""
+    ports_joined: bool | None = None
+    """true where those ports are one busbar inside, so that every battery feeds into a fault of the others."""
     grounding: Literal["ungrounded", "negative grounded", "positive grounded"] | None = None
     """How the DC conductors stand to ground."""
     fault_detection: bool | None = None

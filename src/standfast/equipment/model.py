@@ -20,8 +20,10 @@ from standfast.reading.quantities import (
     Force,
     Id,
     Length,
+    LetThrough,
     Many,
     Mass,
+    Pure,
     Ratio,
     Size,
     Table,
@@ -204,6 +206,20 @@ class Switch(Table):
     """Devices ahead of it with which its maker states a tested combination, as the panel label names them."""
     series_interrupting: Current | None = None
     """Interrupting rating of that combination."""
+    voltage_to_ground: Voltage | None = None
+    """Of a breaker with a slash rating such as 120/240 V its lower voltage; absent where it has one voltage only."""
+    instantaneous: Pure | None = None
+    """Multiple of its rating from which a breaker surely trips without delay, as a number: 10."""
+    let_through: LetThrough | None = None
+    """Greatest energy that a breaker or fuse lets through while it clears a fault up to its interrupting rating."""
+    current_limiting: bool | None = None
+    """true where a fuse or breaker is listed as current-limiting."""
+    dc_poles_in_series: Count | None = None
+    """Poles that the maker puts in series for its DC voltage: 1 where each pole has that voltage by itself."""
+    dc_clearing_current: Current | None = None
+    """Direct current from which a fuse or breaker clears within its clearing time."""
+    dc_clearing_time: Time | None = None
+    """Longest time in which it clears such a direct current."""
     curve: Literal["B", "C", "D"] | None = None
     """Tripping curve of a breaker, in metric countries."""
     residual: Literal["AC", "A", "F", "B"] | None = None
@@ -218,6 +234,8 @@ class Switch(Table):
     """true where it can be locked open."""
     neutral_switched: bool | None = None
     """true where an island switch opens the neutral too."""
+    bond_interlocked: bool | None = None
+    """true where a link of neutral and earth in it closes only after the grid is parted and opens before it returns."""
     held: Literal["bolt-on", "plug-in with fastener", "plug-in"] | None = None
     """How a breaker is held in its panel; a fastener takes more than a pull to release it."""
     spaces: Count | None = None

@@ -18,6 +18,7 @@ EXAMPLES: dict[str, str] = {
     "current": "30 A", "voltage": "240 V", "power": "5 kW", "apparent power": "5 kVA", "energy": "10 kWh",
     "resistance": "25 ohm", "ratio": "3 %", "time": "30 s", "angle": "12 deg", "acceleration": "1.05 g",
     "pressure": "3000 psi", "force": "950 lbf", "frequency": "60 Hz", "speed": "110 mph",
+    "let-through energy": "40000 A²s",
 }  # fmt: skip
 """How a quantity of each dimension is written."""
 
@@ -154,6 +155,7 @@ Acceleration = Annotated[Quantity, Of("acceleration", least=0)]
 Pressure = Annotated[Quantity, Of("pressure", above=0)]
 Force = Annotated[Quantity, Of("force", least=0)]
 Frequency = Annotated[Quantity, Of("frequency", above=0)]
+LetThrough = Annotated[Quantity, Of("let-through energy", above=0)]
 Point = Annotated[tuple[Along, Along], Field(strict=False)]
 """A point: ``["12 ft", "3 ft 6 in"]``."""
 

@@ -115,10 +115,22 @@ class Supply(Table):
     """Grounding electrodes that are there."""
     electrode_conductor: Conductors | None = None
     """Grounding electrode conductor."""
+    main_bonding: Literal["screw or strap of the maker", "wire"] | None = None
+    """What joins neutral and ground in the service equipment."""
+    main_bonding_jumper: Conductors | None = None
+    """Main bonding jumper, where it is a wire."""
+    supply_side_jumper: Conductors | None = None
+    """Bonding jumper run with the service conductors, where the service equipment or its raceway needs one."""
     water_pipe_bonded: bool | None = None
     """true where metal water pipe is bonded."""
     gas_pipe_bonded: bool | None = None
     """true where metal gas pipe is bonded."""
+    water_bond: Conductors | None = None
+    """Bonding jumper of the metal water pipe."""
+    gas_bond: Conductors | None = None
+    """Bonding jumper of the metal gas pipe."""
+    gas_circuit: Current | None = None
+    """Rating of the largest breaker whose circuit goes to an appliance on the gas pipe."""
     metal_water_pipe: bool | None = None
     """false where no metal water pipe is in the building."""
     metal_gas_pipe: bool | None = None
@@ -244,6 +256,11 @@ class Panel(Table):
     """Short-circuit current rating of the panelboard."""
     breaker_interrupting: Current | None = None
     """Least interrupting rating of the breakers in it."""
+    series_label: Many[Text] = ()
+    """Devices ahead of it with which its label states a series rating of its breakers, where they are there, as that
+    label names them; absent where it states none."""
+    series_rating: Current | None = None
+    """That series rating of the breakers in it."""
     terminals: Literal["60 °C", "75 °C", "60/75 °C", "90 °C"] | None = None
     """Temperature mark of its terminals."""
     bending_space: Length | None = None
@@ -282,6 +299,8 @@ class Appliance(Table):
     """How the calculation counts it."""
     rating: ApparentPower | None = None
     """Nameplate. Write a nameplate of 12 kW as "12 kVA": the dwelling calculation counts them alike."""
+    phases: Literal["line to line", "line to neutral", "both"] | None = None
+    """How it is connected, for the load of the neutral; one that says nothing is counted on the neutral in full."""
     state: State | None = None
     """Whether it is there or is added."""
 
@@ -311,6 +330,8 @@ class Climate(Table):
     """true where heat pump and supplement can run together."""
     units: Count | None = None
     """Number of units with their own control."""
+    phases: Literal["line to line", "line to neutral", "both"] | None = None
+    """How it is connected, for the load of the neutral; what says nothing is counted on the neutral in full."""
     state: State | None = None
     """Whether it is there or is added."""
 
@@ -387,6 +408,8 @@ class Route(Table):
     """Reference method of installation in metric countries, where it is one all along."""
     circuits_together: Count | None = None
     """Circuits that touch or share an enclosure, this one counted, in metric countries: 1 where it runs alone."""
+    circuits_light: Count | None = None
+    """Of these, circuits that never carry more than a small part of what they may in the group (30 % by most rules)."""
     in_insulation: Length | None = None
     """Length that thermal insulation surrounds on all sides; "0 mm" where none does."""
     mechanical_protection: bool | None = None

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
 from standfast.design.wiring import (
-    bonded,
+    alone,
     building,
     dc,
     disconnects,
@@ -21,9 +21,10 @@ from standfast.design.wiring import (
     sources,
     unit,
 )
-from standfast.design.wiring.bonds import Bonds
+from standfast.design.wiring.alone import Alone
 from standfast.design.wiring.circuit import Circuit
 from standfast.design.wiring.dc_circuit import DcCircuit
+from standfast.design.wiring.fault_levels import Level, greatest
 from standfast.design.wiring.feeder import Feeder
 from standfast.design.wiring.gaps import told
 from standfast.design.wiring.material import JobFile, Material, SheetFile
@@ -45,12 +46,13 @@ class Wiring(NamedTuple):
         units: the circuit of every source whose panel is known: each unit with an inverter inside, or the inverter.
         feeders: from their panels to the service, nearest first.
         busbars: from their panels to the service, nearest first, with every option of 705.12(B).
-        faults: fault current in kA by part of the installation.
+        faults: greatest fault current in kA by part of the installation.
         dc: the DC circuit of every battery that is joined to an inverter of its own.
         arrays: the circuit of every PV array.
         checks: every check, in order.
-        bonds: joints of neutral and ground in every state.
+        alone: the house on its battery alone: joints of neutral and ground in every state, what ends a fault.
         metric: the wiring of a job under rules that count in square millimetres; all else is then empty.
+        levels: greatest and least fault currents of both loops by part of the installation.
     """
 
     units: tuple[UnitCircuit, ...]
@@ -60,8 +62,9 @@ class Wiring(NamedTuple):
     checks: tuple[Check, ...]
     dc: tuple[DcCircuit, ...] = ()
     arrays: tuple[ArrayCircuit, ...] = ()
-    bonds: Bonds = Bonds()
+    alone: Alone = Alone()
     metric: "MetricWiring | None" = None
+    levels: Mapping[str, Level] = {}
 
     @property
     def unit(self) -> UnitCircuit | None:
@@ -125,8 +128,9 @@ def wire(
     feeders = tuple({each.panel: each for way in ways for each in way}.values())
     units = tuple(unit.risen(tasks[0]._replace(unit=each.id), each, feeders, added) for each in units)
     bars = tuple(sources.busbar(tasks[0], each, added) for each in panels)
-    faults = fault.at_buses(tasks[0], panels, added)
-    found = Wiring(units, feeders, bars, faults, (), dc.plans(tasks[0]), pv.plans(tasks[0]), bonded.bonds(tasks[0]))
+    levels = fault.plan(tasks[0], panels, feeders, units, added)
+    found = Wiring(units, feeders, bars, greatest(levels), (), dc.plans(tasks[0]), pv.plans(tasks[0]),
+                   alone.plan(tasks[0]), levels=levels)  # fmt: skip
     return found._replace(checks=tuple(_checks(tasks, found, added, sights or {})))
 
 
@@ -200,12 +204,14 @@ def _of_the_house(task: Material, found: Wiring, added: Sequence[Source]) -> Ite
     yield from told(nec, "wiring.unstated-building", "Panels in other buildings", asked)
     asked = island.checks(task, found.feeders, added)
     yield from told(nec, "wiring.unstated-island", "Island switch", asked)
-    yield from found.bonds.checks
+    asked = alone.checks(task, found.alone, found.units)
+    yield from told(nec, "wiring.unstated-alone", "The house on its battery alone", asked)
     above = {each.panel: each for each in found.feeders}
     for bar in found.busbars:
         yield feeder.protection(task, bar.panel, above.get(bar.panel))
         yield bar.check
-    asked = fault.checks(task, [bar.panel for bar in found.busbars], added, found.faults)
+    panels = [bar.panel for bar in found.busbars]
+    asked = fault.checks(task, panels, added, found.levels, found.feeders, found.units)
     yield from told(nec, "wiring.unstated-fault", "Fault current", asked)
 
 

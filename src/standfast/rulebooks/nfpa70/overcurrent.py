@@ -81,6 +81,30 @@ def marked_interrupting(book: Edition, marked: Value) -> Value:
     return marked
 
 
+def series_motors(book: Edition, lower: Value) -> Value:
+    """Full-load current in A of the motors that may be joined between both devices of a series rating: 240.86(C).
+
+    Args:
+        book: the code.
+        lower: interrupting rating in kA of the device that is helped.
+    """
+    text = "1000 * k_motor * I_cu"
+    return work("I_motors_max", text, "A", book.clause("series_rating"), book.number("series_motor_share"), I_cu=lower)
+
+
+def slash(book: Edition, id: str, title: str, rated: Value, to_ground: Value) -> Check:
+    """A breaker with a slash rating has its lower voltage from any line to ground: 240.85.
+
+    Args:
+        book: the code.
+        id: of the check.
+        title: of the check.
+        rated: the lower of both voltages, in V.
+        to_ground: highest voltage to ground of the system, in V.
+    """
+    return at_most(id, title, book.clause("breaker_voltage_marking"), to_ground, rated)
+
+
 def _by_ampacity(book: Edition, ampacity: Value, round_up: Value) -> Value:
     ratings = [cell for cell in book.table("standard_ratings").column("rating") if isinstance(cell, float)]
     clause = book.clause("next_size_up")
