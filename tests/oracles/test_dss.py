@@ -7,9 +7,12 @@ Where the models coincide, to 1e-5 of the change of voltage and 1e-4 of a fault 
 * Faults at a centre-tapped transformer from a primary without impedance. The multiple 1.5 of a fault from line to
   neutral is exact where the three branches of the transformer's star are alike.
 * Faults along a run by the point-to-point method, where run and transformer have one ratio of X to R.
+* Faults with resistance and reactance apart: any ratios, several runs, and a transformer of half windings, which has
+  1.5 times the resistance and 1.2 times the reactance of the whole winding on the base of half its voltage.
 
 Where they do not: a transformer whose branches differ has another multiple than 1.5 (`test_other_transformers` holds in
-which band); conductors are taken at 75 °C by both and not at what they heat to; a bolted fault is one of 1e-9 ohm here.
+which band; the model of half windings is exact for its own); conductors are taken at 75 °C by both and not at what they
+heat to; a bolted fault is one of 1e-9 ohm here.
 """
 
 import cmath
@@ -24,7 +27,7 @@ from houses import HANDBOOK, NEC, House
 from split_phase import LEG_1, LEG_2, NEUTRAL, Transformer
 
 from standfast.design.wiring.drop import Part
-from standfast.rulebooks.handbook import fault_current
+from standfast.rulebooks.handbook import fault_current, fault_path
 from standfast.rulebooks.nfpa70 import resistance
 
 NOTHING = 0j
@@ -135,3 +138,40 @@ def test_faults_along_a_run() -> None:
         values = of(available, "A"), of(volts, "V"), of(1 / each, "ft/ohm"), of(1, "1"), of(feet, "ft")
         ours = fault_current.along_run(HANDBOOK, loop, *values).fault.quantity
         assert ours == pytest.approx(split_phase.fault_a(), rel=1e-4)
+
+
+def half_windings(chance: random.Random) -> tuple[Transformer, fault_path.Impedance]:
+    """A transformer of the model of half windings, and its winding as the handbook has it."""
+    kva, marked, ratio = chance.choice((10, 25, 50, 75)), chance.uniform(1.2, 3), chance.uniform(0.7, 4)
+    of = radial.of
+    values = of(kva, "kVA"), of(240, "V"), of(marked, "%"), of(1, "1"), of(ratio, "1")
+    r, x = (marked / 100 * part / (1 + ratio**2) ** 0.5 for part in (1, ratio))
+    half = complex(r, 0.4 * x)
+    return Transformer(kva, (complex(0.5 * r, 0.8 * x), half, half)), fault_path.of_transformer(HANDBOOK, *values)
+
+
+@pytest.mark.oracle
+def test_faults_behind_half_windings_and_runs_of_any_ratio() -> None:
+    for seed in radial.cases(10):
+        chance = random.Random(seed)
+        found, winding = half_windings(chance)
+        runs = [complex(chance.uniform(0.02, 2), chance.uniform(0.03, 0.07)) for _ in range(chance.randint(0, 3))]
+        feet, sets = [chance.uniform(5, 120) for _ in runs], [chance.choice((1, 1, 2)) for _ in runs]
+        ends = {"lines": (LEG_1, LEG_2, 240, winding), "neutral": (LEG_1, NEUTRAL, 120, None)}
+        for start, end, volts, whole in ends.values():
+            split_phase.begin(found)
+            for at, (z, long, n) in enumerate(zip(runs, feet, sets, strict=True)):
+                one = z * long / 1000 / n
+                split_phase.run(f"run{at}", f"n{at}", f"n{at + 1}", one, one)
+            split_phase.bolt(f"n{len(runs)}", start, end)
+            split_phase.solve()
+            ones = [
+                fault_path.of_conductor(
+                    HANDBOOK, radial.of(z.real, "ohm/kft"), radial.of(z.imag, "ohm/kft"), radial.of(long, "ft"),
+                    radial.of(n, "1"),
+                )
+                for z, long, n in zip(runs, feet, sets, strict=True)
+            ]  # fmt: skip
+            way = fault_path.in_series(HANDBOOK, [whole or fault_path.half_winding(HANDBOOK, winding), *ones, *ones])
+            ours = fault_path.in_loop(HANDBOOK, radial.of(volts, "V"), way).quantity
+            assert 1000 * ours == pytest.approx(split_phase.fault_a(), rel=1e-4)

@@ -4,7 +4,8 @@ Where the models coincide, to 1e-6:
 
 * Voltage: as in `test_pandapower`, loads of constant current, resistance alone, no charging of cables.
 * Three-phase faults by the chain, line to line by the point-to-point method, line to earth by the loop impedance of
-  BS 7671. Its voltage factor is 1.1 here, and it does not put the factor into the impedance of the supply.
+  BS 7671, line to earth by IEC 60909-0. Its voltage factor is 1.1 here, and it does not put the factor into the
+  impedance of the supply.
 
 Where they do not: the point-to-point method and the loop impedance add impedances as plain numbers. So every piece has
 one ratio of X to R where those are compared for equality; `test_point_to_point_is_never_above` takes other ratios. An
@@ -30,9 +31,11 @@ from power_grid_model import (
 from standfast import shelf
 from standfast.rulebooks.bs7671 import earth_fault
 from standfast.rulebooks.handbook import fault_current
+from standfast.rulebooks.iec60909 import network as iec
 
 VOLTAGE_V = 400.0
 C_MAX = 1.1
+IEC60909 = shelf.edition("iec60909", "2016")
 BS7671 = shelf.edition("bs7671", "2018-a2")
 
 
@@ -156,3 +159,20 @@ def test_earth_faults_by_the_loop_impedance() -> None:
         z_s = earth_fault.loop_impedance(BS7671, radial.of(external, "ohm"), radial.of(phase + earth, "ohm"))
         ours = earth_fault.earth_fault_current(BS7671, radial.of(C_MAX * VOLTAGE_V / math.sqrt(3), "V"), z_s)
         assert ours.quantity == pytest.approx(theirs, rel=1e-6)
+
+
+@pytest.mark.oracle
+def test_earth_faults_with_resistance_and_reactance_apart() -> None:
+    c = iec.voltage_factor(IEC60909, "greatest, wide tolerance")
+    for seed in radial.cases(20):
+        chance = random.Random(seed)
+        supply = complex(chance.uniform(0.002, 0.1), chance.uniform(0.002, 0.1))
+        lines, back = [
+            [complex(chance.uniform(0.01, 1), chance.uniform(0.001, 0.1)) for _ in range(3)] for _ in range(2)
+        ]
+        theirs = chain(lines, back, supply, FaultType.single_phase_to_ground)
+        first = supply + sum(lines)
+        parts = first, first + 3 * sum(back)
+        milliohm = [radial.of(1000 * each, "mohm") for z in parts for each in (z.real, z.imag)]
+        ours = iec.line_to_earth(IEC60909, c, radial.of(VOLTAGE_V, "V"), *milliohm)
+        assert 1000 * ours.quantity == pytest.approx(theirs, rel=1e-6)
