@@ -22,8 +22,9 @@ from standfast.reading.quantities import (
 )
 from standfast.survey.existing import Adder, Defect
 from standfast.survey.house import Conditions, Land, Room, Site, Wall
-from standfast.survey.power import Array, Backup, Loads, Panel, Route, Supply
+from standfast.survey.power import Array, Backup, Loads, Panel, Route
 from standfast.survey.sources import Control, Generator, Grid
+from standfast.survey.supply import Supply
 
 
 class Head(Table):

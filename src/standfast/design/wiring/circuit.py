@@ -3,15 +3,21 @@
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
-from standfast.design.wiring import conductor, drop, ends, raceway
-from standfast.design.wiring.conductor import Conductor, Need
+from standfast.design.wiring import conductor, drop, ends, raceway, runs, sets
+from standfast.design.wiring.conductor import Conditions, Conductor, Need
 from standfast.design.wiring.ends import End
 from standfast.design.wiring.material import Material
 from standfast.design.wiring.raceway import Raceway
 from standfast.design.wiring.runs import Run
-from standfast.rulebooks.nfpa70 import grounding, sizes
+from standfast.rulebooks.nfpa70 import grounding, parallel, sizes
 from standfast.rulebooks.nfpa70.raceways import Group
 from standfast.sheet import Check, Clause, Value, at_least, at_most, attempt, chosen, given, settle, total
+
+WYE = ("120/208 V single-phase", "120/208 V three-phase")
+"""Systems of which two lines and the neutral come from a four-wire wye."""
+
+
+ALIKE = "all of one length, metal, size, insulation and termination; labels at both ends allow as many to a pole"
 
 
 class Circuit(NamedTuple):
@@ -44,17 +50,29 @@ class Circuit(NamedTuple):
     @property
     def part(self) -> drop.Part:
         """Its conductors, for voltage along them."""
-        return drop.Part(self.conductor.conditions.material, self.conductor.size, self.length)
+        return drop.Part(self.conductor.conditions.material, self.conductor.size, self.length, self.sets)
 
 
-def own_conductors(task: Material) -> Value:
-    """Current-carrying conductors of a 120/240 V circuit: two lines; its neutral carries only their imbalance."""
+def own_conductors(task: Material, neutral: Value) -> Value:
+    """Current-carrying conductors of a circuit of two lines.
+
+    Its neutral carries only their imbalance and is not counted, unless both lines are of a wye system: then it carries
+    about as much as they do.
+
+    Args:
+        task: the job.
+        neutral: yes where it has one.
+    """
+    system = task.job.fact("supply.system", "system")
+    if not system.missing and system.word in WYE and neutral.number is not False:
+        clause = task.nec.clause("neutral_counted")
+        return chosen("n_own", 3.0, "1", "two lines of a wye system and their neutral", clause, system, neutral)
     clause = task.nec.clause("neutral_not_counted")
     return chosen("n_own", 2.0, "1", "two lines; the neutral carries only their imbalance", clause)
 
 
 def build(
-    task: Material, id: str, title: str, need: Need, at: Sequence[End], runs: Sequence[Run], neutral: Value,
+    task: Material, id: str, title: str, need: Need, at: Sequence[End], ways: Sequence[Run], neutral: Value,
     current: Value,
 ) -> Circuit:  # fmt: skip
     """Work out one circuit.
@@ -65,29 +83,39 @@ def build(
         title: what people call it.
         need: what its conductors have to do.
         at: its ends.
-        runs: at least one.
+        ways: its runs, at least one; sets that the job states run in one raceway.
         neutral: yes where it has one.
         current: in A, for the change of voltage that a size has to keep within.
     """
     column = ends.column(task.nec, need.device, list(at))
     metals = [metal for metal in ("cu", "al") if all(end_takes(each, metal) for each in at)]
-    where = conductor.conditions(task.nec, column, need.own, runs, metals)
-    length = total("L_max", [run.longest for run in runs], "ft")
-    stated = next((run.size for run in runs if run.size is not None), None)
+    length = total("L_max", [run.longest for run in ways], "ft")
+    stated = next((run.size for run in ways if run.size is not None), None)
+
+    def under(number: Value | None) -> Conditions:
+        own = need.own if number is None else parallel.counted(task.nec, need.own, number)
+        return conductor.conditions(task.nec, column, own, ways, metals)
 
     def takes(size: Value) -> bool:
         return size_fits(task, size, at)
 
-    def steady(size: Value) -> bool:
-        change = drop.along(task, "V_d", [drop.Part(where.material, size, length)], current).percent
+    def steady(size: Value, number: Value | None) -> bool:
+        part = drop.Part(under(number).material, size, length, number)
+        change = drop.along(task, "V_d", [part], current).percent
         return change.missing or change.quantity <= task.handbook.number("rise_limit").quantity
 
-    found = conductor.choose(task.nec, where, need, stated, takes, steady)
-    least = attempt("EGC", "", lambda: grounding.equipment(task.nec, where.material, need.device))
+    number = runs.stated_sets(task, ways)
+    if number is None or number.quantity <= 1:
+        number = None
+        found = conductor.choose(task.nec, under(None), need, stated, takes, lambda size: steady(size, None))
+    else:
+        found = sets.choose(task.nec, under, need, sets.Fixed(stated, number), 1, takes, steady).conductor
+    metal = found.conditions.material
+    least = attempt("EGC", "", lambda: grounding.equipment(task.nec, metal, need.device))
     ground = attempt("EGC", "", lambda: grown_ground(task, least, found))
-    groups = _groups(task, found, ground, neutral)
-    tubes = tuple(raceway.plan(task.nec, run, groups) for run in runs)
-    return Circuit(id, title, need, found, neutral, ground, least, tubes, length)
+    groups = _groups(task, found, ground, neutral, number)
+    tubes = tuple(raceway.plan(task.nec, run, groups) for run in ways)
+    return Circuit(id, title, need, found, neutral, ground, least, tubes, length, number)
 
 
 def checks(task: Material, circuit: Circuit, at: Sequence[End]) -> Iterator[Check]:
@@ -106,12 +134,26 @@ def checks(task: Material, circuit: Circuit, at: Sequence[End]) -> Iterator[Chec
         f"wiring.conductor-protection/{id}", f"{circuit.title}: its device protects the conductor",
         nec.clause("conductor_protection"), circuit.need.device, carried.device,
     )  # fmt: skip
-    clause = nec.clause("equipment_ground")
+    if circuit.sets is not None:
+        yield from parallel_checks(task, circuit)
+    clause = nec.clause("equipment_ground" if circuit.sets is None else "equipment_ground_parallel")
     yield ground_check(task, f"wiring.equipment-ground/{id}", clause, circuit)
     size, metal = circuit.conductor.size, circuit.conductor.conditions.material
     yield from ends.checks(task, id, "line", size, metal, list(at))
     for tube in circuit.raceways:
         yield from raceway.checks(task, id, tube)
+
+
+def parallel_checks(task: Material, circuit: Circuit) -> Iterator[Check]:
+    """Conductors of an AC run in parallel are not too small for it; their terminals take as many."""
+    id, title = f"wiring.parallel/{circuit.id}", f"{circuit.title}: size of conductors in parallel"
+    clause, size = task.nec.clause("parallel_conductors"), circuit.conductor.size
+
+    def ask() -> Check:
+        least = sizes.area(task.nec, task.nec.number("smallest_parallel"), "A_least")
+        return at_least(id, title, clause, sizes.area(task.nec, size), least, condition=ALIKE)
+
+    yield settle(id, title, clause, ask)
 
 
 def grown_ground(task: Material, least: Value, found: Conductor) -> Value:
@@ -149,15 +191,16 @@ def ground_check(task: Material, id: str, clause: Clause, circuit: Circuit) -> C
     return settle(id, title, clause, ask)
 
 
-def _groups(task: Material, found: Conductor, ground: Value, neutral: Value) -> list[Group]:
-    insulation = found.conditions.insulation
-    lines = given("n_lines", 2.0, "1", "two ungrounded conductors")
+def _groups(task: Material, found: Conductor, ground: Value, neutral: Value, number: Value | None) -> list[Group]:
+    """Lines and neutral of every set, and one ground of full size in the raceway that they share."""
+    insulation, count = found.conditions.insulation, 1.0 if number is None else number.quantity
+    lines = given("n_lines", 2.0 * count, "1", "two ungrounded conductors of each set")
     one = given("n_ground", 1.0, "1", "one equipment grounding conductor")
     groups = [Group(lines, found.size, insulation), Group(one, ground, insulation)]
     if neutral.missing:
         groups.append(Group(chosen("n_neutral", 1.0, "1", "", None, neutral), found.size, insulation))
     elif neutral.yes:
-        groups.append(Group(given("n_neutral", 1.0, "1", "one neutral"), found.size, insulation))
+        groups.append(Group(given("n_neutral", count, "1", "a neutral of each set"), found.size, insulation))
     return groups
 
 

@@ -125,7 +125,7 @@ def _conductors(
         change = dropped(task, metal, size, number, length, current).percent
         return change.missing or change.quantity <= task.handbook.number("dc_drop_limit").quantity
 
-    fixed = Fixed(next((run.size for run in ways if run.size is not None), None), _stated_sets(task, ways))
+    fixed = Fixed(next((run.size for run in ways if run.size is not None), None), runs.stated_sets(task, ways))
     most = min((int(each.quantity) for each in _lugs(task, at) if not each.missing), default=ENOUGH)
     return sets.choose(
         task.nec, under, need, fixed, max(most, 1), lambda size: circuit.size_fits(task, size, at), steady
@@ -134,11 +134,6 @@ def _conductors(
 
 def _lugs(task: Material, at: Sequence[End]) -> list[Value]:
     return [lugs(task, end.name.replace("-", "_")) for end in at]
-
-
-def _stated_sets(task: Material, ways: Sequence[Run]) -> Value | None:
-    paths = [f"routes.{run.id}.conductors.sets" for run in ways]
-    return next((task.job.fact(path, "n_set", "1") for path in paths if task.job.has(path)), None)
 
 
 def _ends(task: Material, ways: Sequence[Run], *, inside: bool) -> tuple[End, ...]:

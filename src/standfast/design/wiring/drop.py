@@ -6,16 +6,17 @@ from typing import NamedTuple
 
 from standfast.design.wiring.material import Material
 from standfast.rulebooks.handbook import voltage_drop
-from standfast.rulebooks.nfpa70 import resistance
+from standfast.rulebooks.nfpa70 import parallel, resistance
 from standfast.sheet import Check, Value, at_most, attempt, missing, settle, total
 
 
 class Part(NamedTuple):
-    """Conductors of one kind in a row: metal, size, length one way in ft."""
+    """Conductors of one kind in a row: metal, size, length one way in ft, sets in parallel where there are several."""
 
     material: Value
     size: Value
     length: Value
+    sets: Value | None = None
 
 
 class Change(NamedTuple):
@@ -74,4 +75,6 @@ def unknown(need: str) -> Part:
 
 def _part(task: Material, part: Part, current: Value) -> Value:
     ohms = resistance.direct(task.nec, part.material, part.size)
+    if part.sets is not None:
+        ohms = parallel.resistance(task.nec, ohms, part.sets)
     return voltage_drop.by_resistance(task.handbook, "single_phase", ohms, current, part.length)

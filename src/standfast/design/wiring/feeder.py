@@ -2,20 +2,22 @@
 
 import itertools
 from collections.abc import Iterator, Sequence
+from functools import partial
 from typing import NamedTuple
 
 from standfast.design.installation.build import feeder_of
-from standfast.design.wiring import bends, circuit, conductor, drop, ends, feeder_load, runs
+from standfast.design.wiring import bends, circuit, conductor, drop, ends, feeder_load, runs, sets
 from standfast.design.wiring.circuit import Circuit
 from standfast.design.wiring.conductor import Need
 from standfast.design.wiring.device import checks as device_checks
 from standfast.design.wiring.ends import End
 from standfast.design.wiring.material import Material
 from standfast.design.wiring.runs import Run
-from standfast.rulebooks.nfpa70 import busbars
-from standfast.sheet import Check, Value, at_least, at_most, chosen, missing, total
+from standfast.rulebooks.nfpa70 import busbars, parallel
+from standfast.sheet import Check, Value, at_least, at_most, attempt, chosen, missing, total
 
 SWITCH = "island switch"
+LED = chosen("neutral", True, "", "feeders have a neutral", None)
 PROTECTED = (("main", "I_main"), ("busbar", "I_bus"))
 
 
@@ -99,9 +101,9 @@ def _feeder(task: Material, panel: str, above: str) -> Feeder:
     follows = added or named is None  # a run whose state nobody said is as new as its breaker
     if not any(run.new and (follows or states[run.id] is not None) for run in ways):
         return found._replace(part=_existing(task, ways), usable=_as_surveyed(task, found, ways))
-    carried = Need(device, device, device, circuit.own_conductors(task))
-    at = _ends(task, panel, above)
     yes = chosen("neutral", True, "", "the panel has loads between line and neutral", None)
+    carried = Need(device, device, device, circuit.own_conductors(task, yes))
+    at = _ends(task, panel, above)
     built = circuit.build(task, ways[0].id, title, carried, at, ways, yes, device)
     return found._replace(built=built, ends=at, part=built.part, usable=built.conductor.carried.usable)
 
@@ -137,7 +139,9 @@ def _existing(task: Material, ways: list[Run]) -> drop.Part:
     need = f"routes.{first.id}.conductors: size and material of the existing feeder"
     material = missing("material", "", need) if first.material is None else first.material
     size = missing("size", "", need) if first.size is None else first.size
-    return drop.Part(material, size, total("L_max", [run.longest for run in ways], "ft"))
+    number = runs.stated_sets(task, ways)
+    several = None if number is None or number.quantity <= 1 else number
+    return drop.Part(material, size, total("L_max", [run.longest for run in ways], "ft"), several)
 
 
 def _as_surveyed(task: Material, found: Feeder, ways: list[Run]) -> Value:
@@ -145,7 +149,18 @@ def _as_surveyed(task: Material, found: Feeder, ways: list[Run]) -> Value:
     part = _existing(task, ways)
     at = [ends.of_panel(task, found.above), ends.of_panel(task, found.panel)]
     column = ends.column(task.nec, found.device, at)
-    where = conductor.conditions(task.nec, column, circuit.own_conductors(task), ways, ["cu"])
+    own = circuit.own_conductors(task, LED)
+    own = own if part.sets is None else parallel.counted(task.nec, own, part.sets)
+    where = conductor.conditions(task.nec, column, own, ways, ["cu"])
     if part.size.missing or part.material.missing:
         return missing("I_use", "A", part.size.how, part.size, part.material)
-    return conductor.carried_or_missing(task.nec, where._replace(material=part.material), part.size).usable
+    where = where._replace(material=part.material)
+    if part.sets is None:
+        return conductor.carried_or_missing(task.nec, where, part.size).usable
+    if any(each.missing for each in (*where, part.sets)):
+        return chosen("I_use", 0.0, "A", "", None, part.sets, *where)
+    return attempt("I_use", "A", partial(_together, task, where, part.size, part.sets))
+
+
+def _together(task: Material, where: conductor.Conditions, size: Value, number: Value) -> Value:
+    return sets.carried(task.nec, where, size, number).usable

@@ -104,5 +104,11 @@ def tolerance(task: Material) -> Value:
     return task.handbook.number("route_tolerance")
 
 
-def _stated(task: Material, path: str, symbol: str) -> Value | None:
-    return task.job.fact(path, symbol) if task.job.has(path) else None
+def _stated(task: Material, path: str, symbol: str, unit: str = "") -> Value | None:
+    return task.job.fact(path, symbol, unit) if task.job.has(path) else None
+
+
+def stated_sets(task: Material, ways: Iterable[Run]) -> Value | None:
+    """How many sets in parallel the job states for a circuit; None where it states none."""
+    stated = [_stated(task, f"routes.{run.id}.conductors.sets", "n_set", "1") for run in ways]
+    return next((each for each in stated if each is not None), None)

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator
 
-from standfast.design.wiring import ends
+from standfast.design.wiring import ends, jumpers
 from standfast.design.wiring.material import Material
 from standfast.rulebooks.nfpa70 import conductors, grounding, sizes
 from standfast.sheet import Check, Value, at_least, cannot_tell, chosen, none_of, not_applicable, settle
@@ -25,6 +25,24 @@ def checks(task: Material, panel: str) -> Iterator[Check]:
     yield _conductors(task, service_panel, rating)
     yield _emergency(task, service_panel)
     yield _electrode(task)
+    yield from jumpers.checks(task, service_panel)
+    yield from _neutral(task)
+
+
+def _neutral(task: Material) -> Iterator[Check]:
+    """The neutral of the service, where the job states it: it carries the fault current back to the transformer."""
+    if not task.job.has("supply.conductors.neutral"):
+        return
+    id, title = "wiring.service-neutral", "Neutral of the service conductors, as the way back of a fault"
+    clause, fact = task.nec.clause("service_neutral"), task.job.fact
+
+    def ask() -> Check:
+        have = sizes.area(task.nec, fact("supply.conductors.neutral", "neutral"), "A_neutral")
+        return at_least(
+            id, title, clause, have, jumpers.least_area(task, fact("supply.conductors.material", "material"))
+        )
+
+    yield settle(id, title, clause, ask)
 
 
 def _conductors(task: Material, service_panel: str, rating: Value) -> Check:

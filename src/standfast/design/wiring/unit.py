@@ -73,8 +73,9 @@ def plan(task: Material) -> UnitCircuit | None:
     output, charge, greatest, least = _output(task), _charge(task), _greatest(task), needed(task)
     breaker = _breaker(task, panel, least)
     at = _ends(task, panel, ways)
-    need = Need(least, greatest, breaker, circuit.own_conductors(task))
-    built = circuit.build(task, task.unit, f"Circuit of {task.named}", need, at, ways, neutral(task), greatest)
+    led = neutral(task)
+    need = Need(least, greatest, breaker, circuit.own_conductors(task, led))
+    built = circuit.build(task, task.unit, f"Circuit of {task.named}", need, at, ways, led, greatest)
     change = drop.along(task, "V_drop", [built.part], charge)
     return UnitCircuit(task.unit, panel, output, charge, greatest, breaker, built, at, change, change, change)
 

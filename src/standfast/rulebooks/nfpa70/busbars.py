@@ -90,6 +90,24 @@ def option_4(book: Edition, id: str, total_a: Value, bus: Value, sources_at_one_
     return at_most(id, title, clause, total_a, limit_120(book, bus), condition=DO_NOT_RELOCATE)
 
 
+def controlled(book: Edition, setting: Value, others: Sequence[Value]) -> Value:
+    """What a busbar carries under power control, in A: the setting as a continuous load, and what it does not hold.
+
+    Args:
+        book: the code.
+        setting: current in A that the listed control keeps the busbar below; it counts as continuous.
+        others: rated outputs in A of the sources that the control does not hold back.
+    """
+    clause, factor = book.clause("source_control"), book.number("continuous_factor")
+    rest = sources_125(book, others)
+    return work("I_ctl", "k_cont * I_set + I_src", "A", clause, factor, rest, I_set=setting)
+
+
+def power_control(book: Edition, id: str, carried: Value, bus: Value) -> Check:
+    """Power control: what a listed control leaves is within the busbar; the sources may stand anywhere."""
+    return at_most(id, "Setting of the listed control within the busbar", book.clause("source_control"), carried, bus)
+
+
 def power(current: Value, voltage: Value) -> Value:
     """Power in kW of a single-phase output current."""
     return work("P_out", "I_out * U / 1000", "kW", None, I_out=current, U=voltage)
