@@ -65,7 +65,7 @@ def gather(
         equipment=equipment_schedule.items(told, sheets, places(survey, design)),
         labels=design.labels,
         load=[check.id for check in design.load.checks],
-        load_tables=[*loads.blocks(design.load, design.backup), *island.blocks(design.wiring.bonds)],
+        load_tables=[*loads.blocks(design.load, design.backup), *island.blocks(design.wiring.alone)],
         undrawn=undrawn,
         beside={part: beside(held, _wall(survey, held[0])) for part, held, _, beside in _fixings(survey, design)},
         files=files,

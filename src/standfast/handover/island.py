@@ -1,21 +1,26 @@
-"""What the permit set tells of the house in every state of its switches: joints of neutral and ground."""
+"""What the permit set tells of a house with two sources: joints of neutral and ground, and what ends a fault."""
 
-from standfast.design.wiring.bonds import Bonds
+from standfast.design.wiring.alone import Alone
 from standfast.paper.document import Block, Heading, Table, Text, Words, verdict
 from standfast.sheet.printed import amount
 
 
-def blocks(bonds: Bonds, *, ground: str = "ground") -> list[Block]:
-    """Heading, rule and table; nothing where no state was looked at.
+def blocks(alone: Alone, *, ground: str = "ground") -> list[Block]:
+    """Headings, rules and tables; nothing of what was not looked at.
 
     Args:
-        bonds: the joints in every state.
+        alone: the house on its battery alone.
         ground: the word of the code: ``ground`` or ``earth``.
     """
-    if not bonds.rows:
+    return [*_joints(alone, ground), *_clearing(alone)]
+
+
+def _joints(alone: Alone, ground: str) -> list[Block]:
+    if not alone.bonds.rows:
         return []
     rows: list[list[Text]] = [
-        [row.state, row.part, row.sources, amount(row.bonds), row.where, verdict(row.verdict)] for row in bonds.rows
+        [row.state, row.part, row.sources, amount(row.bonds), row.where, verdict(row.verdict)]
+        for row in alone.bonds.rows
     ]
     head = ["State of the house", "Part", "Fed by", "Joints", "Where", ""]
     return [
@@ -25,6 +30,24 @@ def blocks(bonds: Bonds, *, ground: str = "ground") -> list[Block]:
     ]
 
 
+def _clearing(alone: Alone) -> list[Block]:
+    if not alone.clearing:
+        return []
+    rows: list[list[Text]] = [
+        [each.name, amount(each.device), amount(each.trips), amount(each.fault), each.ends] for each in alone.clearing
+    ]
+    head = ["Circuit", "Breaker", "Trips at once from", "Battery drives", "What ends a fault"]
+    return [
+        Heading("Faults while the battery carries the house", 2),
+        Words(_STOPS, 8),
+        Table(head, rows, [3, 1, 1.4, 1.2, 3.2], right=[1, 2, 3], size=8),
+    ]
+
+
+_STOPS = (
+    "An inverter drives little more than its rated current into a fault. Where it stops instead of a breaker that "
+    "trips, look for the fault before it is started again."
+)
 _RULE = (
     "Exactly one is right wherever anything is alive. With none a fault trips nothing; with two, neutral current flows "
     "on enclosures and pipes."
