@@ -1,9 +1,11 @@
 """The design of one job: the trades in their order, each reading those before it."""
 
 from collections.abc import Callable, Iterator, Mapping
+from functools import partial
 from typing import NamedTuple, TypeVar
 
 from standfast.design.anchorage import drilling
+from standfast.design.anchorage.held import untold
 from standfast.design.anchorage.inverter import inverter_place, unhung
 from standfast.design.anchorage.neighbours import apart
 from standfast.design.anchorage.task import Place
@@ -12,12 +14,14 @@ from standfast.design.choice.whole import USUAL, Budget, Choice, Trades, choose
 from standfast.design.installation import Installation
 from standfast.design.installation.build import build
 from standfast.design.knock_on.whole import KnockOn, knock_on
-from standfast.design.labels import Label, placed, places, schedule, served
+from standfast.design.labels import Label, Signed, labelled, places
+from standfast.design.settings import SettingsSheet, settings
 from standfast.design.siting.placed import Siting
 from standfast.design.siting.whole import site
-from standfast.design.wiring.backup import BackupSheet, backup_load
-from standfast.design.wiring.load import LoadSheet, service_load
-from standfast.design.wiring.whole import Sight, Wiring, unworked, wire
+from standfast.design.wiring.backup import BackupSheet
+from standfast.design.wiring.by_book import Electrical, electrical
+from standfast.design.wiring.load import LoadSheet
+from standfast.design.wiring.whole import Sight, Wiring, unworked
 from standfast.equipment.prices import Prices
 from standfast.equipment.read import DataSheet
 from standfast.faults import NotInEdition
@@ -43,6 +47,7 @@ class Design(NamedTuple):
         unstated: checks that stand for labels that the edition lacks.
         drilling: what has to be known before the walls are drilled.
         existing: what the work brings of the existing house under the adopted editions.
+        settings: what the inverter is set to on the grid.
     """
 
     installation: Installation
@@ -56,6 +61,7 @@ class Design(NamedTuple):
     unstated: tuple[Check, ...] = ()
     drilling: tuple[Check, ...] = ()
     existing: KnockOn = KnockOn((), (), "")
+    settings: SettingsSheet = SettingsSheet(None, (), ())
 
     def checks(self) -> Iterator[Check]:
         """Every check of the design, by trade."""
@@ -67,6 +73,7 @@ class Design(NamedTuple):
         yield from self.wiring.checks
         yield from self.backup.checks
         yield from self.existing.checks
+        yield from self.settings.checks
         yield from self.unstated
 
 
@@ -83,50 +90,51 @@ def design(
         budget: how much is worked out for the choice.
 
     Raises:
-        NotInEdition: where the adoption names one of the books not that every job needs.
+        NotInEdition: where the adoption names no book of good practice, which every job needs.
         BadFormula: where the parts of the installation do not join.
     """
-    nec = adoption.book("nfpa70")
-    installation = build(job, sheets)
+    trade = electrical(adoption, sheets)
+    rules, installation = trade.rules, build(job, sheets)
     choice = choose(
-        adoption, job, sheets, prices, site(adoption, job, sheets), _trades(sheets, adoption, prices), budget
+        adoption, job, sheets, prices, site(adoption, job, sheets), _trades(trade, sheets, adoption, prices), budget
     )
     siting, wiring, held = choice.best.siting, choice.best.wired.wiring, choice.best.anchorages
-    load = service_load(nec, job, sheets)
+    load = _as_stated(
+        rules, "load", lambda: trade.load(job),
+        lambda gap: LoadSheet("Load of the service", (), missing("I_house", "A", gap.reason),
+                              missing("I_service", "A", gap.reason), (gap,)),
+    )  # fmt: skip
     backup = _as_stated(
-        nec, "backup", lambda: backup_load(nec, job, sheets, load.house),
+        rules, "backup", lambda: trade.backup(job, load),
         lambda gap: BackupSheet("Backup", (), missing("I_backup", "A", gap.reason), (gap,)),
     )  # fmt: skip
-    options = {bar.panel: bar.option for bar in wiring.busbars if bar.option is not None}
-    backed, phone = job.job.backup.mode not in (None, "none"), job.job.contractor.phone or ""
-    volts = {each.id: each.voltage for each in wiring.arrays}
-    lengths = {each.id: each.circuit.length for each in wiring.arrays}
     where = places(job.job, installation, {each.id: each.wall for each in siting.places})
     labels, unstated = _as_stated(
-        nec, "labels",
-        lambda: (
-            tuple(
-                schedule(nec, installation, options, backup=backed, telephone=phone, voltages=volts, lengths=lengths,
-                         places=where)
-            ),
-            (*served(nec, job), *placed(nec, job.job, installation, where)),
-        ),
-        lambda gap: ((), (gap,)),
-    )  # fmt: skip
+        rules, "labels", lambda: labelled(adoption, job, installation, _signed(wiring), where), lambda gap: ((), (gap,))
+    )
     drilled = [check for each in held for check in drilling.checks(job, adoption, each.unit)]
     known = (*unhung(job, adoption), *drilled)
     existing = _as_stated(
-        nec, "existing", lambda: knock_on(job, adoption, prices), lambda gap: KnockOn((), (gap,), prices.currency)
+        rules, "existing", lambda: knock_on(job, adoption, prices), lambda gap: KnockOn((), (gap,), prices.currency)
     )
-    return Design(installation, siting, held, wiring, load, backup, labels, choice, unstated, known, existing)
+    on_grid = settings(job, sheets, adoption)
+    return Design(installation, siting, held, wiring, load, backup, labels, choice, unstated, known, existing, on_grid)
 
 
-def _trades(sheets: Mapping[str, DataSheet], adoption: Adoption, prices: Prices) -> Trades:
+def _signed(wiring: Wiring) -> Signed:
+    """What signs tell of the wiring."""
+    return Signed(
+        {bar.panel: bar.option for bar in wiring.busbars if bar.option is not None},
+        {each.id: each.voltage for each in wiring.arrays},
+        {each.id: each.circuit.length for each in wiring.arrays},
+    )
+
+
+def _trades(trade: Electrical, sheets: Mapping[str, DataSheet], adoption: Adoption, prices: Prices) -> Trades:
     """What wiring and anchorage answer for units at a place."""
-    nec, handbook = adoption.book("nfpa70"), adoption.book("handbook")
 
     def wired(job: Survey, siting: Siting) -> Wiring:
-        return _as_stated(nec, "wiring", lambda: wire(nec, handbook, job, sheets, sights(siting)), unworked)
+        return _as_stated(trade.rules, "wiring", lambda: trade.wire(job, sights(siting)), unworked)
 
     return Trades(wired, lambda job, siting: hold(job, sheets, adoption, prices, siting))
 
@@ -152,16 +160,27 @@ def hold(
         [sheets[role] for role in roles if role in sheets] for roles in (FIXINGS, FEET, INVERTER_FIXINGS)
     )
     held = [
-        anchor(job, sheets["battery"], in_wall, adoption, Place(each.wall, each.left, each.bottom), unit=each.id,
-               prices=prices.piece, plug=sheets.get("plug"), base_anchors=in_floor)
+        _told_of(adoption, each.id, each.wall, partial(
+            anchor, job, sheets["battery"], in_wall, adoption, Place(each.wall, each.left, each.bottom), unit=each.id,
+            prices=prices.piece, plug=sheets.get("plug"), base_anchors=in_floor))
         for each in siting.places
     ]  # fmt: skip
     place = inverter_place(job)
     if "inverter" in sheets and place is not None:
-        held.append(
-            anchor(job, sheets["inverter"], of_inverter, adoption, place, unit=INVERTER, prices=prices.piece)
-        )  # fmt: skip
+        ask = partial(anchor, job, sheets["inverter"], of_inverter, adoption, place, unit=INVERTER, prices=prices.piece)
+        held.append(_told_of(adoption, INVERTER, place.wall, ask))
     return apart(held, adoption)
+
+
+def _told_of(adoption: Adoption, unit: str, wall: str, ask: Callable[[], Anchorage]) -> Anchorage:
+    """How a unit is held; where no adopted book tells what acts on it and what holds it, a check that says so."""
+    try:
+        return ask()
+    except NotInEdition as refusal:
+        title = f"How {unit.replace('-', ' ')} is held on {wall}"
+        why = f"{refusal}: have the fixing worked out by an engineer under the codes of the place"
+        clause = adoption.book("practice").unheld()
+        return untold(unit, wall, cannot_tell(f"anchorage.unstated/{unit}", title, clause, why))
 
 
 def _as_stated(book: Edition, trade: str, ask: Callable[[], T], without: Callable[[Check], T]) -> T:

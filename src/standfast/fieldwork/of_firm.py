@@ -29,7 +29,9 @@ def checks(firm: FirmFile, job: Survey, sheets: Mapping[str, DataSheet], adoptio
     torques = stated_torques(sheets.values())
     for tool in firm.firm.tools:
         if tool.kind in TORQUE and any(covers(tool, torque) for torque in torques):
-            yield _calibrated(firm, tool, day, adoption.book("nfpa70").clause("terminal_torque"))
+            rules = adoption.book("nfpa70" if "nfpa70" in adoption.books else "practice")
+            key = "terminal_torque" if "nfpa70" in adoption.books else "calibration"
+            yield _calibrated(firm, tool, day, rules.clause(key))
         elif tool.kind in MEASURING:
             yield _calibrated(firm, tool, day, practice.clause("calibration"))
     yield from _people(firm, job, practice.clause("licences"))

@@ -4,8 +4,7 @@ from datetime import date
 
 from standfast.sheet import Check, Clause, cannot_tell
 from standfast.shelf import Adoption
-
-ID = "codes.in-force"
+from standfast.shelf.adoptions import IN_FORCE as ID
 
 
 def in_force(adoption: Adoption, day: date) -> list[Check]:

@@ -18,7 +18,7 @@ from standfast.foreman.folder import COMPARED, JobFolder, open_folder
 from standfast.foreman.in_force import in_force
 from standfast.foreman.remedies.change import Remedy
 from standfast.sheet import Check, Ledger
-from standfast.shelf import Adoption, Compared, adoption, adoptions
+from standfast.shelf import Adoption, Compared, adopted_on, adoptions, families
 from standfast.survey.read import Survey, read
 
 if TYPE_CHECKING:
@@ -89,7 +89,7 @@ def make_plan(
     survey, faults = read(folder.text, folder.name)
     if survey is None:
         raise FaultsFound([folder.placed(fault) for fault in faults])
-    adopted, more = _adoption(survey) if codes is None else (adoption(codes), [])
+    adopted, more = _adoption(survey) if codes is None else (adopted_on(codes, survey.job.job.date), [])
     sheets, worse = sheets_of(survey, folder)
     compared, worst = _compared(folder)
     firm_file, survey, wrong = _of_firm(folder, survey)
@@ -110,13 +110,13 @@ def make_plan(
 def _adoption(survey: Survey) -> tuple[Adoption | None, list[Fault]]:
     name = survey.job.job.adoption
     try:
-        return adoption(name), []
+        return adopted_on(name, survey.job.job.date), []
     except NotInEdition as refusal:
         line, column = survey.index.value(("job", "adoption"))
         if name in adoptions():
             return None, [Fault(survey.file, line, column, str(refusal), "", "take another adoption")]
-        what = f'no adoption "{name}" is on the shelf'
-        return None, [Fault(survey.file, line, column, what, "", f"use one of {', '.join(adoptions())}")]
+        what, there = f'no adoption "{name}" is on the shelf', ", ".join([*adoptions(), *families()])
+        return None, [Fault(survey.file, line, column, what, "", f"use one of {there}")]
 
 
 def _compared(folder: JobFolder) -> tuple[tuple[Compared, ...], list[Fault]]:

@@ -47,7 +47,8 @@ def cover(contents: Contents, listed: Sequence[Asked], against: Sequence[str]) -
     counts: list[Block] = [*state, calculations.count_table(contents.ledger), Gap(2)]
     counts += [calculations.basis_table(contents.ledger)]
     right: list[Block] = [Sides((1, 1), ([Index()], counts))]
-    right += [Heading("Counter list: what the authority asks"), table(listed)]
+    if listed:
+        right += [Heading("Counter list: what the authority asks"), table(listed)]
     blocks: list[Block] = [Sides((1, 1.9), (left, right))]
     if contents.ledger.open:
         blocks += [Heading("Open checks"), calculations.open_table(contents.ledger.open)]

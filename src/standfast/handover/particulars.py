@@ -6,7 +6,7 @@ from standfast.paper.sheets import Revision, TitleStrip
 from standfast.shelf import Adoption, Edition
 from standfast.survey.model import Job
 
-METHODS = frozenset(("handbook", "niosh", "tr12", "vdi2230", "iso898", "iso3506", "permitguide", "practice"))
+METHODS = frozenset(("handbook", "indg143", "niosh", "tr12", "vdi2230", "iso898", "iso3506", "permitguide", "practice"))
 """Books that hold methods, product standards and practice: applied, but not adopted as codes."""
 _NAME, _SENTENCES = 100, 260
 """Longest texts of the title strip."""

@@ -30,6 +30,7 @@ from standfast.paper.document import (
 )
 from standfast.paper.sheets import ANSI_B
 from standfast.sheet import Ledger
+from standfast.shelf.adoptions import IN_FORCE
 
 DRAWINGS: dict[str, tuple[str, str]] = {
     "site plan": ("A1", "Site plan"),
@@ -59,6 +60,8 @@ LIMITS = (
 )
 
 
+LISTS = "permitguide"
+"""Book that holds the documents which authorities ask."""
 _STRIP_NOTES = 5
 """Notes of a drawing that stand in the title strip; more stand on a sheet of their own."""
 
@@ -97,8 +100,10 @@ def permit_set(contents: Contents) -> PermitSet:
     situation = Situation(
         contents.job, _parts(contents), list(contents.files), contents.departs, contents.drilled, contents.undrawn
     )
-    listed = counter(contents.adoption, situation)
+    listed = counter(contents.adoption, situation) if LISTS in contents.adoption.books else []
     against = _against(contents.ledger, listed)
+    if LISTS not in contents.adoption.books:
+        against.append("no list of the documents that the authority asks is adopted: ask the authority for it")
     job = contents.job
     document = Document(
         title=f"Permit set, {job.job.name}, revision {job.job.revision}",
@@ -213,7 +218,7 @@ def _bound(contents: Contents) -> list[Bound]:
 
 
 def _against(ledger: Ledger, listed: Sequence[Asked]) -> list[str]:
-    found = []
+    found = [check.reason for check in ledger if check.id == IN_FORCE and check.open]
     failing = sum(check.verdict == "fail" for check in ledger)
     unknown = sum(check.verdict == "cannot tell" for check in ledger)
     if not len(ledger):

@@ -5,7 +5,7 @@ firm has read in its own printed copy; ``adoptions`` which books, editions and a
 ``operators`` what a grid operator asks beside them.
 """
 
-from standfast.shelf.adoptions import Adoption, adoption, adoptions, edition
+from standfast.shelf.adoptions import Adoption, adopted_on, adoption, adoptions, edition, families
 from standfast.shelf.amended import Overlay, overlay
 from standfast.shelf.compared import Compared
 from standfast.shelf.editions import Edition
@@ -20,11 +20,13 @@ __all__ = [
     "Overlay",
     "Row",
     "Table",
+    "adopted_on",
     "adoption",
     "adoptions",
     "as_asked",
     "edition",
     "editions_of",
+    "families",
     "operator",
     "operators",
     "overlay",

@@ -24,6 +24,9 @@ from standfast.shelf.amended import Amended, Overlay, overlay
 from standfast.shelf.compared import Compared, OwnCopy
 from standfast.shelf.editions import Edition
 
+IN_FORCE = "codes.in-force"
+"""Id of the check on the dates of an adoption, which the cover repeats."""
+
 
 class Adoption(NamedTuple):
     """The books and editions in force for a place and date.
@@ -56,7 +59,9 @@ class Adoption(NamedTuple):
 
     @property
     def symbols(self) -> str:
-        """Symbols of its drawings: ``iec``, or ``ansi`` where the adoption names none."""
+        """Symbols of its drawings: ``iec``, or ``ansi`` where neither it nor one that it is like names any."""
+        if "symbols" not in self.facts and "like" in self.facts:
+            return adoption(self.facts["like"]).symbols
         return str(self.facts.get("symbols", "ansi"))
 
     def book(self, name: str) -> Edition:
@@ -80,7 +85,13 @@ def edition(book: str, year: str) -> Edition:
     folder = files("standfast.rulebooks") / book / "editions" / year
     if not folder.is_dir():
         raise NotInEdition(f"{book} {year} is not on the shelf")
-    return Edition(book, year, folder)
+    found = Edition(book, year, folder)
+    base = found.facts.get("amends")
+    if base is None:
+        return found
+    from standfast.shelf.consolidated import Consolidated
+
+    return Consolidated(edition(book, base), found)
 
 
 @cache
@@ -98,6 +109,36 @@ def _layered(book: str, year: str, overlays: tuple[Overlay, ...], compared: tupl
 def adoptions() -> list[str]:
     """Names of the adoptions on the shelf."""
     return sorted(path.name.removesuffix(".toml") for path in _shelf().iterdir() if path.name.endswith(".toml"))
+
+
+def families() -> list[str]:
+    """Words by which a job may ask for the adoption of a country that is in force on its date."""
+    return sorted({family for name in adoptions() if (family := adoption(name).facts.get("family")) is not None})
+
+
+def adopted_on(name: str, day: date) -> Adoption:
+    """An adoption by its name; or of a family, by its word, the one that is in force on a day.
+
+    While two are in force, the newest of those that are held in full; where none is, the newest. Where the day lies
+    outside all of them, the nearest: whoever prints it says that it was not in force.
+
+    Args:
+        name: of an adoption or a family.
+        day: date of the job.
+
+    Raises:
+        NotInEdition: where neither is on the shelf.
+    """
+    if (_shelf() / f"{name}.toml").is_file():
+        return adoption(name)
+    members = [each for each in map(adoption, adoptions()) if each.facts.get("family") == name]
+    if not members:
+        raise NotInEdition(f"no adoption {name!r} is on the shelf: use one of {', '.join([*adoptions(), *families()])}")
+    members.sort(key=lambda each: each.begins or date.min)
+    begun = [each for each in members if (each.begins or date.min) <= day] or members[:1]
+    held = [each for each in begun if each.ends is None or day <= each.ends] or begun[-1:]
+    full = [each for each in held if not any(each.book(book).thin for book in each.books)]
+    return (full or held)[-1]
 
 
 @cache

@@ -37,6 +37,8 @@ class Section(Table):
     """Reference method of installation, in metric countries."""
     circuits_together: Count | None = None
     """Circuits that touch or share an enclosure there, this one counted: 1 where it runs alone."""
+    circuits_light: Count | None = None
+    """Of these, circuits that never carry more than a small part of what they may in the group (30 % by most rules)."""
     in_insulation: Length | None = None
     """Length that thermal insulation surrounds on all sides; "0 mm" where none does."""
 

@@ -3,7 +3,7 @@
 from typing import Literal, NamedTuple
 
 from standfast.design.anchorage.task import SheetFile
-from standfast.sheet import Check, Value
+from standfast.sheet import Check, Value, missing
 
 Base = Literal["wood", "concrete"]
 
@@ -104,3 +104,10 @@ class Anchorage(NamedTuple):
     def passes(self) -> bool:
         """True where nothing fails and nothing is open."""
         return (self.fixing is not None or not self.due) and not any(check.open for check in self.checks)
+
+
+def untold(unit: str, wall: str, check: Check) -> Anchorage:
+    """What is said of a unit where no adopted book tells how it is held: one check, no fixing, no hole."""
+    why = check.reason
+    plate, lining = missing("t_plate", "mm", why), missing("t_lining", "mm", why)
+    return Anchorage(unit, wall, None, None, None, (), plate, lining, None, None, (check,), (), None, due=False)

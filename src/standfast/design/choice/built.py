@@ -95,7 +95,7 @@ class Builder:
     """Works places out, each once.
 
     Args:
-        nec: NFPA 70 in force.
+        nec: NFPA 70 in force; None where other rules hold, under which the engine takes the least sizes itself.
         job: the job file.
         sheets: data sheets by role.
         prices: the price list.
@@ -104,8 +104,9 @@ class Builder:
     """
 
     def __init__(
-        self, nec: Edition, job: Survey, sheets: Mapping[str, SheetFile], prices: Prices, trades: Trades, budget: int
-    ) -> None:
+        self, nec: Edition | None, job: Survey, sheets: Mapping[str, SheetFile], prices: Prices, trades: Trades,
+        budget: int,
+    ) -> None:  # fmt: skip
         self._nec, self._job, self._sheets, self._prices = nec, job, sheets, prices
         self._trades, self._budget = trades, budget
         self._made: dict[tuple[object, ...], Wired] = {}
@@ -147,6 +148,8 @@ class Builder:
 
     def parts(self, job: Survey, made: Wiring, *, longer: bool) -> list[list[options.Part]]:
         """The ways to build each circuit of a wiring; `longer` where the bounds shall hold for longer runs too."""
+        if self._nec is None:
+            return []
         return options.parts(self._nec, job, self._sheets, self._prices, made, longer=longer)
 
     def _wired(self, job: Picked, picks: Mapping[str, Value], siting: Siting) -> Wired:

@@ -109,10 +109,12 @@ def choose(
     Returns:
         Of the choices with the fewest open checks, then the fewest rows without a price, the cheapest.
     """
-    builder = Builder(adoption.book("nfpa70"), job, sheets, prices, trades, budget.ways)
+    nec = adoption.book("nfpa70") if "nfpa70" in adoption.books else None
+    builder = Builder(nec, job, sheets, prices, trades, budget.ways)
     best: Option | None = None
     known: int | None = 1
-    offer = Offer(adoption, job, sheets, prices, found, builder) if _follows(job, found) else None
+    priced_place = nec is not None and _follows(job, found)
+    offer = Offer(adoption, job, sheets, prices, found, builder) if priced_place else None
     if offer is not None and offer.placed:
         apart = apart_by(found.judged[0].layout.facts.placing)
         places = search(

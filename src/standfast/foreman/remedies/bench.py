@@ -8,9 +8,7 @@ from standfast.design.knock_on.whole import knock_on
 from standfast.design.siting.placed import Siting
 from standfast.design.siting.whole import site
 from standfast.design.whole import design, hold, sights
-from standfast.design.wiring.backup import backup_load
-from standfast.design.wiring.load import service_load
-from standfast.design.wiring.whole import wire
+from standfast.design.wiring.by_book import electrical
 from standfast.equipment.read import DataSheet
 from standfast.faults import Refusal
 from standfast.fieldwork.lifts import lifts
@@ -86,19 +84,19 @@ class Bench:
 
     def _checks(self, trade: str, job: Survey, sheets: Mapping[str, DataSheet]) -> Iterable[Check]:
         books = self.plan.adoption
-        nec, handbook = books.book("nfpa70"), books.book("handbook")
+        rules = electrical(books, sheets)
         if trade == "":
             made = design(job, sheets, books, self.plan.prices, budget=trial(self.plan.design.choice))
             return [*made.checks(), *lifts(job, sheets, books, made.siting.places).checks]
         if trade == "wiring":
             chosen = as_chosen(job, self.plan.design.choice)
-            return wire(nec, handbook, chosen, sheets, sights(self.plan.design.siting)).checks
+            return rules.wire(chosen, sights(self.plan.design.siting)).checks
         if trade == "load":
-            return service_load(nec, job, sheets).checks
+            return rules.load(job).checks
         if trade == "existing":
             return knock_on(job, books, self.plan.prices).checks
         if trade == "backup":
-            return backup_load(nec, job, sheets, service_load(nec, job, sheets).house).checks
+            return rules.backup(job, rules.load(job)).checks
         return self._on_the_wall(trade, job, sheets, site(books, job, sheets))
 
     def _on_the_wall(

@@ -1,7 +1,7 @@
 """Earth faults: loop impedance, residual current devices, protective conductors."""
 
 from standfast.faults import OutsideTable
-from standfast.sheet import Value, chosen, work
+from standfast.sheet import Value, chosen, missing, work
 from standfast.shelf import Edition
 
 
@@ -116,3 +116,62 @@ def insulation_limits(book: Edition, row: Value) -> tuple[Value, Value]:
     """Test voltage in V d.c. and least insulation resistance in megohm of a row of the table."""
     table = book.table("insulation")
     return table.look("U_test", "test", row=row), table.look("R_min", "least", row=row)
+
+
+def disconnection_time(book: Edition, earthing: str, circuit: str) -> Value:
+    """Longest disconnection time in s at 230 V to earth.
+
+    Args:
+        book: BS 7671.
+        earthing: ``TN-C-S``, ``TN-S`` or ``TT``.
+        circuit: ``final`` or ``distribution``.
+    """
+    system = "TT" if earthing == "TT" else "TN"
+    return book.table("disconnection_times").pick("t_max", "longest", system=system, circuit=circuit)
+
+
+def instantaneous_multiple(book: Edition, curve: str) -> Value:
+    """Multiple of its rating at which a breaker trips at once, at the high end of its band."""
+    return book.table("instantaneous_trip").pick("n_trip", "multiple", curve=curve.lower())
+
+
+def protective_factor(book: Edition, cable: str) -> Value:
+    """k in A s^0.5/mm2 of the protective conductor in a kind of cable."""
+    return book.table("cables").pick("k", "k", cable=cable)
+
+
+def protective_of_cable(book: Edition, cable: str, area: Value) -> Value:
+    """Area in mm2 of the protective conductor: of flat cable as it is made, else by selection."""
+    if book.table("cables").pick("protective", "protective", cable=cable).word == "flat":
+        return book.table("flat_cable").look("S_p", "protective", area=area)
+    return protective_by_selection(book, area)
+
+
+def protective_by_selection(book: Edition, area: Value) -> Value:
+    """Area in mm2 of a protective conductor of the metal of its line, by Table 54.7."""
+    small, middle, clause = book.number("select_small"), book.number("select_middle"), book.clause("select_protective")
+    if area.missing:
+        return missing("S_p", "mm2", area.how, area)
+    if area.quantity <= small.quantity:
+        return chosen("S_p", area.quantity, "mm2", f"line up to {small.quantity:g} mm²", clause, area, small)
+    if area.quantity <= middle.quantity:
+        return chosen("S_p", small.quantity, "mm2", f"line up to {middle.quantity:g} mm²", clause, area, small, middle)
+    return work("S_p", "S / 2", "mm2", clause, S=area)
+
+
+def let_through_energy(book: Edition, curve: str, rating: Value, breaking: Value) -> Value:
+    """Greatest energy in A2 s that an energy-limiting breaker lets through at its breaking capacity in A.
+
+    OutsideTable for ratings and breaking capacities that the device standard does not hold.
+    """
+    unknown = next((each for each in (rating, breaking) if each.missing), None)
+    if unknown is not None:
+        return missing("I2t", "A2 s", unknown.how, unknown)
+    table = book.table("let_through")
+    return table.pick("I2t", "energy", rating, breaking, curve=curve.lower(), breaking=breaking.quantity,
+                      rating=rating.quantity)  # fmt: skip
+
+
+def tripping_time_s(book: Edition, device: str, multiple: Value) -> Value:
+    """Longest tripping time in s at a multiple of the rated residual current; beyond the last point that of it."""
+    return work("t_rcd", "t_max / 1000", "s", None, t_max=longest_tripping_time(book, device, multiple))

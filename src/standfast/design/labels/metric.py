@@ -1,0 +1,80 @@
+"""Signs of a job under rules that count in square millimetres: which go where, and what they tell."""
+
+from collections.abc import Iterator, Mapping
+
+from standfast.design.installation import Installation, Part
+from standfast.design.installation.build import islanded
+from standfast.design.labels.schedule import Label
+from standfast.design.labels.spots import Spots
+from standfast.rulebooks.bs7671.marking import Sign
+from standfast.rulebooks.bs7671.marking import signs as held
+from standfast.sheet import Check, cannot_tell
+from standfast.sheet.printed import amount
+from standfast.shelf import Adoption
+from standfast.survey.read import Survey
+from standfast.units import convert
+
+Signs = tuple[tuple[Label, ...], tuple[Check, ...]]
+
+
+def signs(adoption: Adoption, job: Survey, installation: Installation, where: Mapping[str, str]) -> Signs:
+    """The signs of a job, and a check for every device on them whose place nobody said.
+
+    Args:
+        adoption: the codes in force.
+        job: the job file.
+        installation: the graph.
+        where: part of the installation → where it is, in words.
+
+    Raises:
+        NotInEdition: where the edition holds no signs.
+    """
+    book, spots = adoption.book("bs7671"), Spots(installation, where)
+    rows = [(sign, part) for sign in held(book) if _called(job, sign) for part in _at(job, installation, sign)]
+    found = [_label(number, sign, part, spots) for number, (sign, part) in enumerate(rows, 1)]
+    clause = book.clause("dual_supply_notice")
+    unplaced = [
+        cannot_tell(f"labels.place/{each.id}", f"Place of the {each.name} on the signs", clause,
+                    f"walls.obstacles: draw {each.id} on the wall where it hangs, or panels.….wall: that of its panel")
+        for each in spots.unplaced()
+    ]  # fmt: skip
+    return tuple(found), tuple(unplaced)
+
+
+def _called(job: Survey, sign: Sign) -> bool:
+    """Whether the job calls for a sign."""
+    backed = job.job.backup.mode not in (None, "none")
+    return {"always": True, "backup": backed, "own electrode": backed and job.job.backup.own_electrode is True}[
+        sign.when
+    ]
+
+
+def _at(job: Survey, installation: Installation, sign: Sign) -> Iterator[Part]:
+    """The devices that a sign is put at."""
+    boards = installation.of_kind("busbar")
+    if sign.at == "origin":
+        yield installation.parts["service-disconnect"]
+    elif sign.at == "meter":
+        yield installation.parts["meter"]
+    elif sign.at == "electrode":
+        yield from installation.of_kind("electrode")[:1]
+    elif sign.at == "battery":
+        yield from installation.of_kind("battery")
+    elif sign.at == "isolation":
+        yield from (each for each in installation.of_kind("disconnect") if not each.existing)
+    elif sign.when == "backup":
+        carried = set(islanded(job))
+        yield from (each for each in boards if each.id in carried)
+    else:
+        yield from (each for each in boards if any(one.kind == "inverter" for one in installation.feeding(each.id)))
+
+
+def _label(number: int, sign: Sign, part: Part, spots: Spots) -> Label:
+    voltage = part.facts.get("dc_voltage")
+    text = sign.wording.format(
+        mains=spots.sources()[0], others="; ".join(spots.others()), device=part.name,
+        voltage="" if voltage is None else f"UP TO {amount(voltage)} D.C.",
+    )  # fmt: skip
+    letters = convert(sign.letters_mm, "mm", "in")
+    said, name = text.upper(), f"L{number}"
+    return Label(name, said, part.name, sign.place, sign.look, letters, sign.clause, sign.ground, sign.name)
