@@ -12,7 +12,7 @@ from standfast.equipment.read import shipped
 from standfast.faults import BadFormula
 from standfast.fieldwork.isolation import isolation, isolations, pairs
 from standfast.fieldwork.materials import materials
-from standfast.fieldwork.order import ordered
+from standfast.fieldwork.order.in_line import ordered
 from standfast.fieldwork.plan import Condition, Plan
 from standfast.fieldwork.steps import STAGES, WorkStep
 from standfast.fieldwork.work_order import WorkOrder, work_order

@@ -11,7 +11,7 @@ from standfast.fieldwork.arc_fault import ARC_FAULT
 from standfast.fieldwork.isolation import isolations
 from standfast.fieldwork.joints import joints
 from standfast.fieldwork.materials import materials
-from standfast.fieldwork.order import ordered
+from standfast.fieldwork.order.in_line import ordered
 from standfast.fieldwork.plan import Extra, Plan
 from standfast.fieldwork.proven import Unsafe, unsafe
 from standfast.fieldwork.sheet_steps import drills, live_steps, plugs_live

@@ -10,7 +10,7 @@ from standfast.fieldwork.holes import HoleCard, hole_card
 from standfast.fieldwork.isolation import Isolation, isolations
 from standfast.fieldwork.job_steps import DEAD
 from standfast.fieldwork.joints import Joint, joints
-from standfast.fieldwork.order import ordered
+from standfast.fieldwork.order.in_line import ordered
 from standfast.fieldwork.plan import Plan
 from standfast.fieldwork.proven import unsafe
 from standfast.fieldwork.steps import WorkStep, from_sheet
