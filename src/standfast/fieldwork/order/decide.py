@@ -2,7 +2,7 @@
 
 A zone may be touched where, in every order, it is proved dead after it was last fed. Some order breaks that exactly
 where a state is reachable that feeds the zone, in which every proof that the touch waits for is done already and the
-touch is not. A zone that keeps a charge is proved dead only after somebody has waited since it was last fed: there every
+touch is not. A zone that keeps a charge is proved dead only after somebody has waited since it was last fed: there each
 wait that such a proof waits for takes the place of the proofs. What no source can ever reach needs no proof. Steps that
 two people do at one time are covered: while hands are in a zone, every act that does not wait for theirs may be done.
 """
