@@ -33,10 +33,19 @@ class House(NamedTuple):
     wiring: Wiring
 
 
-def house(seed: int) -> House:
-    """A house with two to four panels, one to three batteries that feed or charge, and existing arrays."""
+def house(seed: int, transformer: dict[str, str] | None = None) -> House:
+    """A house with two to four panels, one to three batteries that feed or charge, and existing arrays.
+
+    Args:
+        seed: of chance.
+        transformer: words of ``[supply.transformer]`` in place of the fault current that the utility states.
+    """
     chance = random.Random(seed)
     words = tomllib.loads(job_text("detached_pair"))
+    if transformer is not None:
+        stated = ("fault_current", "fault_current_source", "fault_x_over_r", "least_fault_current")
+        words["supply"] = {word: each for word, each in words["supply"].items() if word not in stated}
+        words["supply"]["transformer"] = transformer
     panels = PANELS[: chance.randint(2, 4)]
     above = {panel: chance.choice(panels[:at]) for at, panel in enumerate(panels) if at}
     mould = {each["id"]: {**each, "spaces": 40, "free_spaces": 2} for each in words["panels"]}

@@ -86,6 +86,11 @@ def of(number: float, unit: str) -> Value:
     return given("x", number, unit, "test")
 
 
+def word(text: str) -> Value:
+    """A word of the test."""
+    return given("x", text, "", "test")
+
+
 def _drop(net: Tree, run: Run, system: voltage_drop.System) -> Value:
     current = total("I", [of(each, "A") for each in net.through(run, net.drawn)], "A")
     return voltage_drop.by_resistance(BOOK, system, of(run.r, "ohm/kft"), current, of(run.feet, "ft"))

@@ -7,6 +7,8 @@ Where the models coincide, to 1e-5 of the change of voltage and 1e-4 of a fault 
 * Faults at a centre-tapped transformer from a primary without impedance. The multiple 1.5 of a fault from line to
   neutral is exact where the three branches of the transformer's star are alike.
 * Faults along a run by the point-to-point method, where run and transformer have one ratio of X to R.
+* Faults at every panel and battery of whole jobs, greatest of what the grid drives round both loops: transformer at the
+  low end of its impedance, service conductors, feeders and circuits cold and as short as the survey allows.
 * Faults with resistance and reactance apart: any ratios, several runs, and a transformer of half windings, which has
   1.5 times the resistance and 1.2 times the reactance of the whole winding on the base of half its voltage.
 
@@ -140,21 +142,26 @@ def test_faults_along_a_run() -> None:
         assert ours == pytest.approx(split_phase.fault_a(), rel=1e-4)
 
 
-def half_windings(chance: random.Random) -> tuple[Transformer, fault_path.Impedance]:
-    """A transformer of the model of half windings, and its winding as the handbook has it."""
+def half_windings(kva: float, marked: float, ratio: float) -> Transformer:
+    """A transformer of the model of half windings: kVA, impedance in per cent, ratio of reactance to resistance."""
+    r, x = (marked / 100 * part / (1 + ratio**2) ** 0.5 for part in (1, ratio))
+    half = complex(r, 0.4 * x)
+    return Transformer(kva, (complex(0.5 * r, 0.8 * x), half, half))
+
+
+def random_winding(chance: random.Random) -> tuple[Transformer, fault_path.Impedance]:
+    """Such a transformer, and its winding as the handbook has it."""
     kva, marked, ratio = chance.choice((10, 25, 50, 75)), chance.uniform(1.2, 3), chance.uniform(0.7, 4)
     of = radial.of
     values = of(kva, "kVA"), of(240, "V"), of(marked, "%"), of(1, "1"), of(ratio, "1")
-    r, x = (marked / 100 * part / (1 + ratio**2) ** 0.5 for part in (1, ratio))
-    half = complex(r, 0.4 * x)
-    return Transformer(kva, (complex(0.5 * r, 0.8 * x), half, half)), fault_path.of_transformer(HANDBOOK, *values)
+    return half_windings(kva, marked, ratio), fault_path.of_transformer(HANDBOOK, *values)
 
 
 @pytest.mark.oracle
 def test_faults_behind_half_windings_and_runs_of_any_ratio() -> None:
     for seed in radial.cases(10):
         chance = random.Random(seed)
-        found, winding = half_windings(chance)
+        found, winding = random_winding(chance)
         runs = [complex(chance.uniform(0.02, 2), chance.uniform(0.03, 0.07)) for _ in range(chance.randint(0, 3))]
         feet, sets = [chance.uniform(5, 120) for _ in runs], [chance.choice((1, 1, 2)) for _ in runs]
         ends = {"lines": (LEG_1, LEG_2, 240, winding), "neutral": (LEG_1, NEUTRAL, 120, None)}
@@ -175,3 +182,54 @@ def test_faults_behind_half_windings_and_runs_of_any_ratio() -> None:
             way = fault_path.in_series(HANDBOOK, [whole or fault_path.half_winding(HANDBOOK, winding), *ones, *ones])
             ours = fault_path.in_loop(HANDBOOK, radial.of(volts, "V"), way).quantity
             assert 1000 * ours == pytest.approx(split_phase.fault_a(), rel=1e-4)
+
+
+COLD = {"cu": (234.5 + 20) / (234.5 + 75), "al": (228.1 + 20) / (228.1 + 75)}
+"""What is left at 20 °C of a resistance at 75 °C, by metal."""
+SHORT = 0.9
+"""Least length of a run by the tolerance of these jobs, 10 %."""
+
+
+def cold(metal: str, size: str, raceway: str, feet: float) -> complex:
+    """One conductor in ohm for the greatest current."""
+    words = [radial.word(each) for each in (raceway, metal, size)]
+    r, x = resistance.alternating(NEC, *words).quantity, resistance.reactance(NEC, *words).quantity
+    return complex(r * COLD[metal], x) * feet / 1000
+
+
+def shorted(made: House, transformer: Transformer, bus: str, start: int, end: int) -> float:
+    """Fault in kA at a bus of a whole job, of the grid alone, by OpenDSS."""
+    split_phase.begin(transformer)
+    service = made.survey.job.supply.conductors
+    z = cold(service.material, service.size, "steel", float(service.length.number) / 304.8)
+    split_phase.run("service", "n0", "main", z, z)
+    for route in made.survey.job.routes:
+        feet = SHORT * float(route.length.number) / 304.8
+        if route.id == f"{route.to}-feeder":
+            z = cold(route.conductors.material, route.conductors.size, "pvc", feet)
+            split_phase.run(f"to_{route.to}", route.from_, route.to, z, z)
+        else:
+            own = next(each for each in made.wiring.units if each.id == route.from_)
+            z = cold("cu", own.circuit.conductor.size.word, "steel", feet)
+            name = route.from_.replace("-", "_")
+            split_phase.run(f"to_{name}", route.to, name, z, z)
+    split_phase.bolt(bus, start, end)
+    split_phase.solve()
+    return split_phase.fault_a() / 1000
+
+
+@pytest.mark.oracle
+def test_faults_in_whole_jobs() -> None:
+    for seed in radial.cases(4, 200):
+        chance = random.Random(seed)
+        kva, marked, ratio = chance.choice((15, 25, 37.5, 50)), chance.uniform(1.3, 3), chance.uniform(0.8, 3)
+        words = {"rating": f"{kva} kVA", "impedance": f"{marked} %", "x_over_r": ratio, "tolerance": "10 %"}
+        made, transformer = houses.house(seed, words), half_windings(kva, 0.9 * marked, ratio)
+        places = {panel: panel for panel in made.above}
+        places |= {f"{each.id}/inverter": each.id.replace("-", "_") for each in made.wiring.units}
+        for place, bus in places.items():
+            level = made.wiring.levels[place]
+            assert level.line_line.quantity == pytest.approx(shorted(made, transformer, bus, LEG_1, LEG_2), rel=1e-4)
+            assert level.line_neutral.quantity == pytest.approx(
+                shorted(made, transformer, bus, LEG_1, NEUTRAL), rel=1e-4
+            )
