@@ -6,7 +6,7 @@ from functools import partial
 from typing import NamedTuple
 
 from standfast.design.installation.build import feeder_of
-from standfast.design.wiring import bends, circuit, conductor, drop, ends, feeder_load, runs, sets
+from standfast.design.wiring import bends, circuit, conductor, drop, ends, feeder_load, protected, runs, sets
 from standfast.design.wiring.circuit import Circuit
 from standfast.design.wiring.conductor import Need
 from standfast.design.wiring.device import checks as device_checks
@@ -18,7 +18,6 @@ from standfast.sheet import Check, Value, at_least, at_most, attempt, chosen, mi
 
 SWITCH = "island switch"
 LED = chosen("neutral", True, "", "feeders have a neutral", None)
-PROTECTED = (("main", "I_main"), ("busbar", "I_bus"))
 
 
 class Feeder(NamedTuple):
@@ -70,7 +69,7 @@ def checks(task: Material, found: Feeder, sources: Sequence[Value], charging: Va
         yield from circuit.checks(task, found.built, found.ends)
         yield from _bars(task, found, found.built)
         yield from bends.checks(task, found.built, found.ends)
-    else:
+    elif task.panel(found.panel).fed_by != protected.TAP:  # taps have a rule of their own
         title, clause = f"{found.title}: its device protects the conductor", task.nec.clause("conductor_protection")
         yield at_most(f"wiring.conductor-protection/{found.id}", title, clause, found.device, found.usable)
     yield feeder_load.check(task, found.panel, found.title, charging, found.device)
@@ -82,18 +81,19 @@ def checks(task: Material, found: Feeder, sources: Sequence[Value], charging: Va
 def protection(task: Material, panel: str, above: Feeder | None) -> Check:
     """The device that protects a busbar is not rated above it: the main of the panel, else the device of its feeder."""
     id, title = f"wiring.panel-protection/{panel}", f"Device that protects the {task.panel(panel).name or panel}"
-    main, bus = (task.job.fact(f"panels.{panel}.{word}", symbol, "A") for word, symbol in PROTECTED)
+    main, bus = protected.device(task, panel), task.job.fact(f"panels.{panel}.busbar", "I_bus", "A")
     at = above.device if main.missing and above is not None else main
     return at_most(id, title, task.nec.clause("panelboard_protection"), at, bus)
 
 
 def _feeder(task: Material, panel: str, above: str) -> Feeder:
-    ways = runs.between(task, above, [panel])
+    tapped = task.panel(panel).fed_from if task.panel(panel).fed_by == protected.TAP else None
+    ways = runs.between(task, tapped or above, [panel])
     named = feeder_of(task.job, task.panel(panel))
     title = f"Feeder of the {task.panel(panel).name or panel}"
     added = named is not None and named[1].state == "new"
     id, need = panel if named is None else named[1].id, f"routes: the feeder from {above} to {panel}"
-    unknown, device = missing("I_use", "A", need), _device(task, panel)
+    unknown, device = missing("I_use", "A", need), protected.ahead(task, panel)
     found = Feeder(panel, above, id, title, device, added, None, (), drop.unknown(need), unknown)
     if not ways:
         return found
@@ -108,17 +108,10 @@ def _feeder(task: Material, panel: str, above: str) -> Feeder:
     return found._replace(built=built, ends=at, part=built.part, usable=built.conductor.carried.usable)
 
 
-def _device(task: Material, panel: str) -> Value:
-    """The device at the supply end."""
-    found = feeder_of(task.job, task.panel(panel))
-    if found is not None:
-        return task.job.fact(f"panels.{found[0]}.circuits.{found[1].id}.breaker", "I_feeder", "A")
-    above = task.panel(panel).fed_from
-    return missing("I_feeder", "A", f'panels.{above}.circuits: the circuit with feeds = "{panel}"')
-
-
 def _ends(task: Material, panel: str, above: str) -> tuple[End, ...]:
-    found = [ends.of_panel(task, above), ends.of_sheet(task, "breaker")]
+    found = [ends.of_panel(task, above)]
+    if task.panel(panel).fed_by not in (protected.LUGS, protected.TAP):
+        found.append(ends.of_sheet(task, "breaker"))
     if task.panel(panel).fed_through is not None:
         found.append(ends.of_sheet(task, "island_switch"))
     return (*found, ends.of_panel(task, panel))
@@ -144,17 +137,21 @@ def _existing(task: Material, ways: list[Run]) -> drop.Part:
     return drop.Part(material, size, total("L_max", [run.longest for run in ways], "ft"), several)
 
 
-def _as_surveyed(task: Material, found: Feeder, ways: list[Run]) -> Value:
-    """Ampacity in A of an existing feeder of the size that was surveyed."""
+def conditions_as_surveyed(task: Material, found: Feeder, ways: list[Run]) -> conductor.Conditions:
+    """What decides the ampacity of an existing feeder: its metal as surveyed, its runs, terminals at both ends."""
     part = _existing(task, ways)
     at = [ends.of_panel(task, found.above), ends.of_panel(task, found.panel)]
-    column = ends.column(task.nec, found.device, at)
     own = circuit.own_conductors(task, LED)
     own = own if part.sets is None else parallel.counted(task.nec, own, part.sets)
-    where = conductor.conditions(task.nec, column, own, ways, ["cu"])
+    where = conductor.conditions(task.nec, ends.column(task.nec, found.device, at), own, ways, ["cu"])
+    return where._replace(material=part.material)
+
+
+def _as_surveyed(task: Material, found: Feeder, ways: list[Run]) -> Value:
+    """Ampacity in A of an existing feeder of the size that was surveyed."""
+    part, where = _existing(task, ways), conditions_as_surveyed(task, found, ways)
     if part.size.missing or part.material.missing:
         return missing("I_use", "A", part.size.how, part.size, part.material)
-    where = where._replace(material=part.material)
     if part.sets is None:
         return conductor.carried_or_missing(task.nec, where, part.size).usable
     if any(each.missing for each in (*where, part.sets)):

@@ -1,6 +1,6 @@
 """What a feeder has to carry to a panel while the grid is there: its circuits, and the unit while it charges."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from typing import NamedTuple
 
 from standfast.design.installation.build import feeders, is_of_battery
@@ -17,6 +17,10 @@ class Fed(NamedTuple):
     circuit: Circuit
 
 
+LoadOf = Callable[[Material, Fed], Value]
+"""Load in VA of a circuit and the panel it is in."""
+
+
 def check(task: Material, panel: str, title: str, charging: Value, device: Value) -> Check:
     """The device of the feeder carries the connected load, its continuous part at 125 %, and charging on top.
 
@@ -28,26 +32,49 @@ def check(task: Material, panel: str, title: str, charging: Value, device: Value
         device: of the feeder, in A.
     """
     clause = task.nec.clause("feeder_device")
-    lines = [total(f"I_line_{leg}", _on(task, panel, leg), "A") for leg in legs.LEGS]
-    load = worst("I_line", lines, "max")
-    needed = total("I_needed", [load, charging], "A", clause)
+    needed = total("I_needed", [connected(task, panel), charging], "A", clause)
     asked = f"{title}: its device carries the circuits beyond it and the charging of the battery"
     return at_most(f"wiring.feeder-load/{panel}", asked, clause, needed, device)
 
 
-def _on(task: Material, panel: str, leg: int) -> list[Value]:
-    found = [(each, legs.current(task.job, *each, _load(task, each), leg)) for each in _fed(task, panel)]
+def connected(task: Material, panel: str) -> Value:
+    """The load in A that is joined to a panel and to those beyond it, on the line that carries more of it."""
+    lines = [total(f"I_line_{leg}", [each for _, each in on(task, panel, leg, _load)], "A") for leg in legs.LEGS]
+    return worst("I_line", lines, "max")
+
+
+def on(task: Material, panel: str, leg: int, load_of: LoadOf) -> list[tuple[Circuit | None, Value]]:
+    """The circuits beyond a feeder that load a line, each with its current in A.
+
+    A panel whose circuits nobody listed stands as one circuit that is not known.
+
+    Args:
+        task: the job.
+        panel: the panel that is fed.
+        leg: line 1 or 2.
+        load_of: load in VA of a circuit.
+    """
+    found = [(each.circuit, legs.current(task.job, *each, load_of(task, each), leg)) for each in _fed(task, panel)]
     lists = [task.job.count(f"panels.{each}.circuits", "n_circuits") for each in task.below(panel)]
-    unlisted = [missing("I_circuits", "A", each.how, each) for each in lists if each.missing]
-    return [current for _, current in found if current is not None] + unlisted
+    unlisted: list[tuple[Circuit | None, Value]] = [
+        (None, missing("I_circuits", "A", each.how, each)) for each in lists if each.missing
+    ]
+    return [(circuit, current) for circuit, current in found if current is not None] + unlisted
+
+
+def plain(task: Material, fed: Fed) -> Value:
+    """Connected load in VA of a circuit, without more for its continuous part."""
+    name = fed.circuit.id.replace("-", "_")
+    return task.job.fact(f"panels.{fed.panel}.circuits.{fed.circuit.id}.load", f"S_{name}", "VA")
 
 
 def _fed(task: Material, panel: str) -> Iterator[Fed]:
     """The circuits with loads of a panel and of those that it feeds."""
+    generators = set(task.job.ids("generators"))
     fed = {(above, circuit.id) for above, circuit in feeders(task.job).values()}
     for each in task.below(panel):
         for circuit in task.panel(each).circuits:
-            own = is_of_battery(task.job, circuit)
+            own = is_of_battery(task.job, circuit) or circuit.feeds in generators
             if not own and circuit.source_output is None and (each, circuit.id) not in fed:
                 yield Fed(each, circuit)
 

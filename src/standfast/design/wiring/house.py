@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from standfast.design.installation.build import JobFile
 from standfast.rulebooks.nfpa70 import cooking, loads
-from standfast.sheet import Check, Clause, Value, at_least, chosen, given, missing, one_of, total, work, worst
+from standfast.sheet import Check, Clause, Value, at_least, chosen, given, missing, one_of, settle, total, work, worst
 from standfast.shelf import Edition
 from standfast.survey.power import Appliance
 
@@ -105,7 +105,12 @@ def _new(book: Edition, job: JobFile) -> House:
         Row("After the factors of the method", load.demand),
         Row("Heating or cooling, the larger at its factor", load.hvac),
     ]
-    return _finish(book, job, "Optional method, new dwelling", rows, load.total, "optional_new")
+    found = _finish(book, job, "Optional method, new dwelling", rows, load.total, "optional_new")
+    id, title, clause = "load.method-service", "Service that the method for new dwellings is for", "optional_new"
+    service, least = job.fact("supply.service", "I_service", "A"), "optional_new_least"
+    asked = settle(id, title, book.clause(clause),
+                   lambda: at_least(id, title, book.clause(clause), service, book.number(least)))  # fmt: skip
+    return found._replace(checks=(asked,))
 
 
 def _standard(book: Edition, job: JobFile) -> House:
@@ -122,10 +127,9 @@ def _standard(book: Edition, job: JobFile) -> House:
     counted = [loads.lighting_demand(book, total("S", [lighting, circuits], "VA"))]
     rows.append(Row("Of these, demand", counted[0]))
     if "cooking" in by_kind:
-        ratings = [work("P", "S / kVA", "kW", None, S=value, kVA=_kva()) for _, value in by_kind["cooking"]]
-        demand = work("S_cooking", "P * kVA", "VA", None, P=cooking.standard_demand(book, ratings), kVA=_kva())
-        counted.append(demand)
-        rows.append(Row(f"Cooking, {len(ratings)} by the demand table", demand))
+        ratings = [value for _, value in by_kind["cooking"]]
+        counted.append(cooking_demand(book, ratings))
+        rows.append(Row(f"Cooking, {len(ratings)} by the demand table", counted[-1]))
     dryers = loads.dryer_demand(book, [value for _, value in by_kind.get("dryer", [])])
     fastened = [value for kind in FASTENED for _, value in by_kind.get(kind, [])]
     on_lines = loads.fastened_demand(book, fastened, loads.fastened_factor(book, fastened))
@@ -133,16 +137,16 @@ def _standard(book: Edition, job: JobFile) -> House:
     others = [pair for kind, pairs in by_kind.items() if kind not in ("cooking", "dryer", *FASTENED) for pair in pairs]
     rows += [Row(_named(each), value) for each, value in others]
     hvac = worst("S_hvac", [climate(job, "heating"), climate(job, "cooling")], "max", book.clause("noncoincident"))
-    blower = _blower(job)
+    fan = blower(job)
     motors = [value for each, value in others if each.kind in ("motor", "pool")] + [hvac]
     more = _motor_more(book, worst("S_motor", motors, "max", book.clause("largest_motor")))
     rows += [
         *unlisted,
-        *blower,
+        *fan,
         Row("Heating or cooling, the larger", hvac),
         Row("A quarter of the largest motor; heating or cooling taken as one", more),
     ]
-    counted += [dryers, on_lines, *(value for _, value in others), *(row.value for row in (*unlisted, *blower))]
+    counted += [dryers, on_lines, *(value for _, value in others), *(row.value for row in (*unlisted, *fan))]
     counted += [hvac, more]
     whole = total("S_total", counted, "VA", book.clause("standard_load"))
     return _finish(book, job, "Standard method", rows, whole, "standard_load")
@@ -216,6 +220,12 @@ def appliance(book: Edition, job: JobFile, each: Appliance) -> Value:
     return loads.vehicle_supply(book, rating) if each.kind == "vehicle charger" else rating
 
 
+def cooking_demand(book: Edition, nameplates: Sequence[Value]) -> Value:
+    """Demand in VA of cooking appliances by the table, from their nameplates in VA."""
+    ratings = [work("P", "S / kVA", "kW", None, S=each, kVA=_kva()) for each in nameplates]
+    return work("S_cooking", "P * kVA", "VA", None, P=cooking.standard_demand(book, ratings), kVA=_kva())
+
+
 def climate(job: JobFile, side: str) -> Value:
     """Electric load in VA of ``heating`` or ``cooling``; zero for gas, whose blower is an appliance of its own."""
     path, symbol = f"loads.{side}", f"S_{side}"
@@ -246,7 +256,7 @@ def _general(book: Edition, job: JobFile) -> list[Row]:
     lighting, circuits = lighting_and_circuits(book, job)
     rows = [Row("General lighting and receptacles", lighting), Row("Small-appliance and laundry circuits", circuits)]
     rows += [Row(_named(each), appliance(book, job, each)) for each in job.content.loads.appliances]
-    return rows + _unlisted(job) + _blower(job)
+    return rows + _unlisted(job) + blower(job)
 
 
 def surveyed(job: JobFile) -> Value:
@@ -260,7 +270,8 @@ def _unlisted(job: JobFile) -> list[Row]:
     return [Row("Appliances", missing("S_appliances", "VA", count.how, count))] if count.missing else []
 
 
-def _blower(job: JobFile) -> list[Row]:
+def blower(job: JobFile) -> list[Row]:
+    """The blower of gas heating, which is a load of its own; none where nothing is heated by gas."""
     heating = job.content.loads.heating
     if heating is None or heating.kind != "gas":
         return []

@@ -9,6 +9,7 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 from standfast.design.installation.build import JobFile, SheetFile
+from standfast.design.wiring import unbalance
 from standfast.design.wiring.house import House, Row, house_load, surveyed
 from standfast.faults import Refusal
 from standfast.rulebooks.nfpa70 import loads
@@ -82,6 +83,7 @@ def service_load(book: Edition, job: JobFile, sheets: Mapping[str, SheetFile]) -
         extra,
         Row("The service has to carry", needed),
         Row("Rating of the service", service),
+        Row("Neutral of the service, by the greatest imbalance", unbalance.of_house(book, job)),
     )
     none = chosen("n_least", 0.0, "1", "none is an answer too", house.clause)
     title = "The appliances of the dwelling are listed"
