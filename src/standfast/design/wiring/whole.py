@@ -1,6 +1,7 @@
 """The wiring of every source that a job adds: everything that is built, and every check on it."""
 
 from collections.abc import Iterator, Mapping, Sequence
+from itertools import chain
 from typing import TYPE_CHECKING, NamedTuple
 
 from standfast.design.wiring import (
@@ -11,14 +12,19 @@ from standfast.design.wiring import (
     drop,
     fault,
     feeder,
+    generators,
     island,
     listed,
     listings,
+    lugs,
+    protected,
     pv,
     room,
     runs,
     service,
     sources,
+    sources_together,
+    unbalance,
     unit,
 )
 from standfast.design.wiring.alone import Alone
@@ -26,6 +32,7 @@ from standfast.design.wiring.circuit import Circuit
 from standfast.design.wiring.dc_circuit import DcCircuit
 from standfast.design.wiring.fault_levels import Level, greatest
 from standfast.design.wiring.feeder import Feeder
+from standfast.design.wiring.feeds import Feed
 from standfast.design.wiring.gaps import told
 from standfast.design.wiring.material import JobFile, Material, SheetFile
 from standfast.design.wiring.pv_circuit import ArrayCircuit
@@ -52,6 +59,7 @@ class Wiring(NamedTuple):
         checks: every check, in order.
         alone: the house on its battery alone: joints of neutral and ground in every state, what ends a fault.
         metric: the wiring of a job under rules that count in square millimetres; all else is then empty.
+        feeds: who can feed each AC conductor and busbar, in every state of the switches.
         levels: greatest and least fault currents of both loops by part of the installation.
     """
 
@@ -65,6 +73,7 @@ class Wiring(NamedTuple):
     alone: Alone = Alone()
     metric: "MetricWiring | None" = None
     levels: Mapping[str, Level] = {}
+    feeds: tuple[Feed, ...] = ()
 
     @property
     def unit(self) -> UnitCircuit | None:
@@ -124,14 +133,16 @@ def wire(
     units = tuple(each for task in tasks if (each := unit.plan(task)) is not None)
     added = _added(tasks, units)
     panels = _panels(tasks[0], added)
-    ways = [feeder.plan(tasks[0], each.panel) for each in units]
+    ways = [feeder.plan(tasks[0], each) for each in panels]
     feeders = tuple({each.panel: each for way in ways for each in way}.values())
     units = tuple(unit.risen(tasks[0]._replace(unit=each.id), each, feeders, added) for each in units)
-    bars = tuple(sources.busbar(tasks[0], each, added) for each in panels)
+    together = sources_together.plan(tasks[0], {each.id: each.breaker for each in units})
+    bars = tuple(sources.busbar(tasks[0], each, added, sources_together.beside(together, each)) for each in panels)
     levels = fault.plan(tasks[0], panels, feeders, units, added)
     found = Wiring(units, feeders, bars, greatest(levels), (), dc.plans(tasks[0]), pv.plans(tasks[0]),
-                   alone.plan(tasks[0]), levels=levels)  # fmt: skip
-    return found._replace(checks=tuple(_checks(tasks, found, added, sights or {})))
+                   alone.plan(tasks[0]), levels=levels, feeds=together.feeds)  # fmt: skip
+    checks = [*_checks(tasks, found, added, sights or {}), *_of_many(tasks[0], together)]
+    return found._replace(checks=tuple(checks))
 
 
 def _added(tasks: Sequence[Material], units: Sequence[UnitCircuit]) -> list[Source]:
@@ -141,8 +152,14 @@ def _added(tasks: Sequence[Material], units: Sequence[UnitCircuit]) -> list[Sour
 
 
 def _panels(task: Material, added: Sequence[Source]) -> list[str]:
-    """The panels of the sources and those above them, nearest first, the service last."""
-    ways = [task.way_up(each.panel) for each in added if each.panel]
+    """The panels of all sources, added or not, and those above them, nearest first, the service last."""
+    generating = set(task.job.ids("generators"))
+    others = [
+        each.id
+        for each in task.job.content.panels
+        if sources.other_sources(task, each.id) or any(circuit.feeds in generating for circuit in each.circuits)
+    ]
+    ways = [task.way_up(each) for each in (*(each.panel for each in added if each.panel), *others)]
     found = dict.fromkeys(panel for way in ways for panel in way)
     return sorted(found, key=lambda panel: -len(task.way_up(panel)))
 
@@ -173,7 +190,7 @@ def _checks(
         yield from dc.checks(first, each, direct.get(each), in_sight=sight.in_sight, distance=sight.distance)
     yield from pv.checks(first, found.arrays)
     for top in dict.fromkeys(first.way_up(each.panel)[-1] for each in found.units):
-        if first.panel(top).fed_from != runs.UTILITY:
+        if first.panel(top).fed_from != runs.UTILITY and first.panel(top).fed_by != protected.TAP:
             yield _no_supply(first, top)
 
 
@@ -197,8 +214,9 @@ def _of_the_house(task: Material, found: Wiring, added: Sequence[Source]) -> Ite
     nec = task.nec
     for each in found.feeders:
         outputs, charging = sources.outputs(task, each.panel, added), _charging(task, each.panel, added)
-        asked = feeder.checks(task, each, outputs, charging)
+        asked: Iterator[Check] = chain(feeder.checks(task, each, outputs, charging), lugs.checks(task, each, added))
         yield from told(nec, f"wiring.unstated-feeder/{each.id}", each.title, asked)
+        yield from told(nec, f"wiring.unstated-neutral/{each.id}", each.title, [unbalance.check(task, each)])
     yield from told(nec, "wiring.unstated-room", "Room in the panels", room.checks(task, added))
     asked = building.checks(task, found.feeders)
     yield from told(nec, "wiring.unstated-building", "Panels in other buildings", asked)
@@ -213,6 +231,12 @@ def _of_the_house(task: Material, found: Wiring, added: Sequence[Source]) -> Ite
     panels = [bar.panel for bar in found.busbars]
     asked = fault.checks(task, panels, added, found.levels, found.feeders, found.units)
     yield from told(nec, "wiring.unstated-fault", "Fault current", asked)
+
+
+def _of_many(task: Material, together: sources_together.Together) -> Iterator[Check]:
+    """Generators, and what is not known of the sources that run together."""
+    asked = chain(sources_together.checks(task, together), generators.checks(task, together))
+    yield from told(task.nec, "wiring.unstated-generators", "Sources that run together", asked)
 
 
 def _charging(task: Material, panel: str, added: Sequence[Source]) -> Value:

@@ -1,0 +1,58 @@
+"""Listed controls that keep a busbar below a setting: one counts only where its listing and its setting are stated."""
+
+from collections.abc import Iterator, Mapping
+
+from standfast.design.wiring.material import Material
+from standfast.rulebooks.nfpa70 import busbars
+from standfast.sheet import Check, Value, chosen, is_
+from standfast.survey.joined import INVERTER, has_inverter, unit_ids
+from standfast.survey.sources import Control
+
+CONDITION = "the listing of the control is in the set, and its setting is made and marked as stated (750.30, 750.50)"
+
+
+def of_busbar(task: Material, panel: str, outputs: Mapping[str, Value], bus: Value) -> Iterator[Check]:
+    """The way out by power control for one busbar, of every control that the job names for it.
+
+    Args:
+        task: the job.
+        panel: its panel.
+        outputs: rated outputs in A of every source that feeds it, by source.
+        bus: rating of the busbar in A.
+    """
+    for control in task.job.content.controls:
+        if control.limits == panel:
+            yield _of(task, control, f"wiring.source-busbar/{panel}/control/{control.id}", outputs, bus)
+
+
+def _of(task: Material, control: Control, id: str, outputs: Mapping[str, Value], bus: Value) -> Check:
+    fact, path, clause = task.job.fact, f"controls.{control.id}", task.nec.clause("source_control")
+    held = held_back(task, control)
+    rest = [output for source, output in outputs.items() if source not in held]
+    carried = busbars.controlled(task.nec, fact(f"{path}.setting", "I_set", "A"), rest)
+    within = busbars.power_control(task.nec, id, carried, bus)
+    if within.verdict != "pass":
+        return within
+    counted = listed(task, control)
+    yes = chosen("needed", True, "", "a control that is not listed counts for nothing", clause)
+    known = is_(id, "The control is listed for it", clause, counted, yes)
+    if known.verdict != "pass":
+        return known
+    who = fact(f"{path}.access", "access")
+    people = chosen("needed", "qualified people", "", "nobody else changes the setting", clause)
+    kept = is_(id, "The setting is out of reach", clause, who, people)
+    return within._replace(condition=CONDITION) if kept.verdict == "pass" else kept
+
+
+def listed(task: Material, control: Control) -> Value:
+    """Whether a control counts: yes where the job names its listing; missing where nobody did."""
+    named = task.job.fact(f"controls.{control.id}.listing", "listing")
+    return chosen("listed", True, "", "the job file names its listing", task.nec.clause("source_control"), named)
+
+
+def held_back(task: Material, control: Control) -> set[str]:
+    """The sources that a control holds back, each by the name that the design has for it."""
+    units, found = unit_ids(task.job.content), set(control.sources)
+    if has_inverter(task.job.content):
+        return found | ({INVERTER} if found & {"inverter", INVERTER, "battery", *units} else set())
+    return found | (set(units) if "battery" in found and len(units) == 1 else set())

@@ -1,0 +1,102 @@
+"""The house in every state of its switches: its graph, who feeds what, and which generators feed beside the grid."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from typing import NamedTuple
+
+from standfast.design.installation import Installation
+from standfast.design.installation.build import build
+from standfast.design.installation.states import State, states, unknown
+from standfast.design.wiring.arrivals import Arrivals
+from standfast.design.wiring.feeds import Feed, feeds, has_loop
+from standfast.design.wiring.material import Material
+from standfast.design.wiring.sources import Beside
+from standfast.faults import BadFormula
+from standfast.sheet import Check, Value, cannot_tell
+
+
+class Together(NamedTuple):
+    """What runs together in a house.
+
+    Attributes:
+        graph: of the job; None where its parts do not join.
+        states: that it can be in.
+        feeds: who can feed each AC conductor and busbar.
+        ratings: devices in A that the design chose, by part.
+        open: what nobody said, and what the states hang on.
+        refused: why there is no graph; empty where there is one.
+    """
+
+    graph: Installation | None
+    states: tuple[State, ...]
+    feeds: tuple[Feed, ...]
+    ratings: Mapping[str, Value]
+    open: tuple[Value, ...]
+    refused: str
+
+
+def plan(task: Material, breakers: Mapping[str, Value]) -> Together:
+    """Everything that can run together.
+
+    Args:
+        task: the job.
+        breakers: in A, of the circuits of added sources, by source.
+    """
+    try:
+        graph = build(task.job, task.sheets)
+    except BadFormula as refusal:
+        return Together(None, (), (), {}, (), str(refusal))
+    reachable = states(task.job, task.sheets, graph)
+    ratings = {f"{source}/breaker": rating for source, rating in breakers.items()}
+    open = tuple(unknown(task.job, task.sheets, graph))
+    return Together(graph, tuple(reachable), tuple(feeds(graph, reachable, ratings)), ratings, open, "")
+
+
+def beside(found: Together, panel: str) -> list[Beside]:
+    """Generators on a panel or beyond it that can feed its busbar while its own feed does.
+
+    One that may only be there, because nobody said, is named with what is not known.
+    """
+    if found.graph is None or not found.graph.of_kind("generator"):
+        return []
+    generators = dict[str, Beside]()
+    for state, above, below in _sides(found, panel):
+        for id in below:
+            if above and found.graph.parts[id].kind == "generator":
+                known = generators.get(id)
+                if known is None or (known.hangs_on and not state.hangs_on):
+                    generators[id] = Beside(id, state.hangs_on)
+    return list(generators.values())
+
+
+def alone(found: Together, panel: str) -> set[str]:
+    """Inverters that run with a generator on the busbar of a panel while nothing arrives from its own feed."""
+    if found.graph is None:
+        return set()
+    kinds = {id: part.kind for id, part in found.graph.parts.items()}
+    together = [below for _, above, below in _sides(found, panel) if not above]
+    with_one = [below for below in together if any(kinds[id] == "generator" for id in below)]
+    return {id for below in with_one for id in below if kinds[id] == "inverter"}
+
+
+def checks(task: Material, found: Together) -> Iterator[Check]:
+    """What is not known of the states, and conductors that lead back to where they come from."""
+    clause = task.nec.clause("transfer_equipment")
+    title = "It is known which sources can run together"
+    for number, each in enumerate(found.open, start=1):
+        if each.symbol in ("island_switch", "generator_breaker", "generators_together"):
+            yield cannot_tell(f"wiring.reachable-states/{number}", title, clause, each.how, each)
+    if found.refused or (found.graph is not None and has_loop(found.graph)):
+        why = found.refused or "panels and routes lead back to where they come from: correct fed_from, or the routes"
+        yield cannot_tell("wiring.fed-conductors", "Who can feed each conductor is known", clause, why)
+
+
+def _sides(found: Together, panel: str) -> Iterator[tuple[State, Sequence[str], Sequence[str]]]:
+    """In each state what arrives at a busbar from its feed, and from everything else on it."""
+    graph = found.graph
+    if graph is None or panel not in graph.parts:
+        return
+    for state in found.states:
+        arrivals, above, below = Arrivals(graph, state, found.ratings), list[str](), list[str]()
+        for there, link in graph.beside(panel):
+            (above if link.b == panel else below).extend(arrivals.over(link, there.id).sources)
+        yield state, above, below
