@@ -105,7 +105,7 @@ JOB_DAMAGES: list[tuple[str, Changes, dict[str, str]]] = [
     (
         "a motor that starts with 150 A",
         (('locked_rotor = "38 A"', 'locked_rotor = "150 A"'),),
-        fails("backup.motor-start"),
+        fails("backup.motor-start", "backup.motors-together"),
     ),
     (
         "a feeder of 40 A",
@@ -231,7 +231,7 @@ SHEET_DAMAGES: list[tuple[str, dict[str, Changes | None], dict[str, str]]] = [
     (
         "no current for motors stated: the peak power carries no start of 38 A beside the rest",
         {"battery": (('motor_start_current = "60 A"\n', ""),)},
-        fails("backup.motor-start") | unknown(f"wiring.start-drop/{HERE}"),
+        fails("backup.motor-start", "backup.motors-together") | unknown(f"wiring.start-drop/{HERE}"),
     ),
     (
         "no fault contribution",

@@ -14,6 +14,7 @@ from standfast.survey import read
 
 BOOK = shelf.edition("nfpa70", "2023")
 DEMO = resources.files("standfast.foreman").joinpath("demos/one_wall/job.toml").read_text("utf-8")
+FURNACE = 'motor = { rating = "1/2 hp", locked_rotor = "38 A", full_load = "7 A", by_itself = true }'
 
 
 def changed(text: str, *changes: tuple[str, str]) -> str:
@@ -220,9 +221,7 @@ def test_an_air_conditioner_in_the_backup_is_too_much_for_the_demo_battery() -> 
 
 
 def start_of(motor: str) -> tuple[float | str | None, set[str]]:
-    found = backup(
-        ('motor = { rating = "1/2 hp", locked_rotor = "38 A", full_load = "7 A" }', f"motor = {{ {motor} }}")
-    )
+    found = backup((FURNACE, f"motor = {{ {motor} }}"))
     value = next(row.value for row in found.rows if row.text.startswith("Start of Gas furnace"))
     return (None if value.missing else value.quantity), {each.seen or "" for each in value.trail()}
 
@@ -241,14 +240,14 @@ def test_starting_current_from_nameplate_then_letter_then_table_then_rule() -> N
 def test_a_motor_on_both_lines_goes_by_the_table_of_locked_rotor_currents() -> None:
     found = backup(
         ('continuous = "850 VA"\nphases = "line to neutral"', 'continuous = "850 VA"\nphases = "line to line"'),
-        ('motor = { rating = "1/2 hp", locked_rotor = "38 A", full_load = "7 A" }', 'motor = { rating = "1-1/2 hp" }'),
+        (FURNACE, 'motor = { rating = "1-1/2 hp" }'),
     )
     value = next(row.value for row in found.rows if row.text.startswith("Start of Gas furnace"))
     assert value.quantity == 60
 
 
 def test_a_start_that_is_not_known_is_not_a_pass() -> None:
-    found = backup(('motor = { rating = "1/2 hp", locked_rotor = "38 A", full_load = "7 A" }', "motor = {}"))
+    found = backup((FURNACE, "motor = {}"))
     assert verdicts(found)["backup.motor-start"] == "cannot tell"
 
 

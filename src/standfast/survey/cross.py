@@ -194,5 +194,8 @@ def _backup(survey: Document[Job]) -> Iterator[Fault]:
     if job.backup.mode == "circuits" and job.panels and listed and not carried:
         what = 'mode is "circuits", but no circuit says backed_up = true'
         yield survey.fault(("backup", "mode"), what, "", "say which circuits the battery shall carry")
+    known = {circuit.id for panel in job.panels for circuit in panel.circuits}
+    for number, word in enumerate(job.backup.sheds):
+        yield from _refers(survey, ("backup", "sheds", number), word, known, "circuit")
     if job.equipment.battery is not None and job.equipment.quantity == 0:
         yield survey.fault(("equipment", "quantity"), "quantity is 0, but a battery is chosen", "", "write how many")

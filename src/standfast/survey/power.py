@@ -48,6 +48,8 @@ class Motor(Table):
     """Code letter of the nameplate, where the locked-rotor current is not stated."""
     soft_start: bool | None = None
     """true where a soft starter limits the start."""
+    by_itself: bool | None = None
+    """true where it starts without a person, by a thermostat, float or pressure switch; false where somebody does it."""
 
 
 class Circuit(Table):
@@ -227,6 +229,10 @@ class Loads(Table):
     """Number of small-appliance branch circuits: 2 or more."""
     laundry_circuits: Count | None = None
     """Number of laundry branch circuits."""
+    lighting_points: Count | None = None
+    """Number of lighting points, in countries that count the load of lights by them."""
+    socket_outlets: Count | None = None
+    """Number of socket-outlets, in countries that count them; a double one is two."""
     appliances: Many[Appliance] = ()
     """Appliances with their nameplates; appliances = [] where there are none."""
     heating: Climate | None = None

@@ -8,26 +8,20 @@ each verdict names its clause.
 from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
-from standfast.design.installation.build import JobFile, SheetFile, feeders, is_of_battery, islanded
-from standfast.design.wiring import legs
+from standfast.design.installation.build import JobFile, SheetFile
+from standfast.design.wiring import legs, motor_start
+from standfast.design.wiring.carried import Carried, backed_up, on_line, shed, unlisted
 from standfast.design.wiring.house import Row
 from standfast.design.wiring.load import sources, speaker
-from standfast.design.wiring.starting import Start, starting_currents
-from standfast.sheet import Check, Clause, Value, at_most, given, is_, missing, not_applicable, total, work, worst
+from standfast.design.wiring.motor_start import Starter
+from standfast.design.wiring.starting import starting_currents
+from standfast.sheet import Check, Value, at_most, cannot_tell, given, is_, missing, not_applicable, total, work, worst
 from standfast.shelf import Edition
 from standfast.survey.joined import has_inverter
-from standfast.survey.power import Circuit
 
-ONE_START = "no two motors start at one moment"
+__all__ = ["BackupSheet", "Carried", "backed_up", "backup_load", "continuous_output", "together"]
+
 WAYS: dict[str, str] = {"automatic": "standby_automatic", "manual": "standby_manual"}
-
-
-class Carried(NamedTuple):
-    """One backed-up circuit: its panel, the circuit, and its load in VA."""
-
-    panel: str
-    circuit: Circuit
-    load: Value
 
 
 class BackupSheet(NamedTuple):
@@ -62,59 +56,54 @@ def backup_load(book: Edition, job: JobFile, sheets: Mapping[str, SheetFile], ho
         check = not_applicable("backup.capacity", "The battery carries all that is backed up", clause, reason)
         return BackupSheet("No backup", (), none, (check,))
     voltage, maker = job.fact("supply.voltage", "U", "V"), speaker(job, sheets)
-    units = together(job, maker)
     output, carried = continuous_output(job, sheets, voltage), backed_up(job)
-    lists = [job.count(f"panels.{panel}.circuits", "n_circuits") for panel in job.ids("panels")]
-    unlisted = next((each.how for each in lists if each.missing), "")
-    if mode.number == "whole house":
-        load, rows = house, [Row("Whole house, by the load calculation", house)]
-    elif mode.missing or not carried or unlisted:
-        unmarked = "panels.circuits.backed_up: no circuit says backed_up = true: say which ones the battery carries"
-        load, rows = missing("I_backup", "A", mode.how if mode.missing else unlisted or unmarked), []
-    else:
-        whole = total("S_backup", [each.load for each in carried], "VA")
-        load = work("I_backup", "S / U", "A", None, S=whole, U=voltage)
-        rows = [Row(each.circuit.name or each.circuit.id, each.load) for each in carried]
-        rows.append(Row("Backed-up circuits, connected load", whole))
-    starts = starting_currents(book, job, carried)
+    dropped = shed(job, carried)
+    kept = [each for each in carried if each not in dropped]
+    unknown = _not_listed(mode, carried)
+    load, rows = _load(job, mode, house, carried, dropped)
     rows += [
         Row("Backed-up load", load),
         Row("Continuous output without the grid", output),
-        *(Row(f"Start of {each.name}", each.current) for each in starts),
+        *(Row(f"Start of {each.name}", each.current) for each in starting_currents(book, job, kept)),
     ]
-    checks = [_forms_grid(book, maker), *_parallel(book, job, maker), _capacity(book, job, load, output)]
-    checks += _largest(book, carried, voltage, output)
-    checks += _lines(book, job, carried, output) if mode.number == "circuits" else []
-    checks.append(_start(book, job, _Starter(maker, units), carried, starts, _not_listed(mode, carried)))
+    checks = [_forms_grid(book, maker), *_parallel(book, job, maker), *_shedding(book, job)]
+    checks += [_capacity(book, job, load, output, dropped), *_largest(book, carried, voltage, output)]
+    checks += _lines(book, job, kept, output) if mode.number == "circuits" else []
+    checks += motor_start.checks(book, job, Starter(maker, together(job, maker)), kept, unknown)
     titles = {"whole house": "Backup of the whole house", "circuits": "Backup of chosen circuits"}
     return BackupSheet(titles.get(str(mode.number), "Backup"), tuple(rows), load, tuple(checks))
 
 
-def backed_up(job: JobFile) -> list[Carried]:
-    """The circuits that the battery carries.
+def _load(
+    job: JobFile, mode: Value, house: Value, carried: Sequence[Carried], dropped: Sequence[Carried]
+) -> tuple[Value, list[Row]]:
+    """Current in A of all that has to be carried at one time, and the lines that lead to it.
 
-    Those that are marked, and with an automatic transfer every other one beyond the island switch: it is switched over
-    whether it was meant or not. For the whole house every circuit with a load.
+    What a listed control drops does not count among chosen circuits. Of a whole house nothing is taken off: its load is
+    one of demand factors, and a connected load is no part of that.
     """
-    whole, automatic = job.content.backup.mode == "whole house", job.content.backup.transfer != "manual"
-    beyond = islanded(job) if automatic and not whole else []
-    fed = {(above, circuit.id) for above, circuit in feeders(job).values()}
-    return [
-        Carried(
-            panel.id,
-            circuit,
-            job.fact(f"panels.{panel.id}.circuits.{circuit.id}.load", f"S_{circuit.id.replace('-', '_')}", "VA"),
-        )
-        for panel in job.content.panels
-        for circuit in panel.circuits
-        if circuit.backed_up
-        or (whole and circuit.load is not None)
-        or (panel.id in beyond and (panel.id, circuit.id) not in fed and _is_load(job, circuit))
-    ]
+    lists = [job.count(f"panels.{panel}.circuits", "n_circuits") for panel in job.ids("panels")]
+    unread = next((each.how for each in lists if each.missing), "")
+    if mode.number == "whole house":
+        return house, [Row("Whole house, by the load calculation", house)]
+    if mode.missing or not carried or unread:
+        unmarked = "panels.circuits.backed_up: no circuit says backed_up = true: say which ones the battery carries"
+        return missing("I_backup", "A", mode.how if mode.missing else unread or unmarked), []
+    kept = [each for each in carried if each not in dropped]
+    whole = total("S_backup", [each.load for each in kept], "VA")
+    rows = [Row(each.circuit.name or each.circuit.id, each.load) for each in kept]
+    rows += [Row(f"{each.circuit.name or each.circuit.id}, dropped: not counted", each.load) for each in dropped]
+    rows.append(Row("Backed-up circuits, connected load", whole))
+    return work("I_backup", "S / U", "A", None, S=whole, U=job.fact("supply.voltage", "U", "V")), rows
 
 
-def _is_load(job: JobFile, circuit: Circuit) -> bool:
-    return circuit.source_output is None and not is_of_battery(job, circuit)
+def _shedding(book: Edition, job: JobFile) -> list[Check]:
+    """Circuits that are to be dropped by a control whose listing nobody states: they count as carried."""
+    lacking = unlisted(job)
+    if lacking is None:
+        return []
+    id, title = "backup.shedding", "The control that drops circuits is listed for that"
+    return [cannot_tell(id, title, book.clause("standby_managed"), lacking.how, lacking)]
 
 
 def continuous_output(job: JobFile, sheets: Mapping[str, SheetFile], voltage: Value) -> Value:
@@ -172,7 +161,7 @@ def _forms_grid(book: Edition, maker: SheetFile) -> Check:
     return is_(id, title, book.clause("standby_capacity"), maker.fact("electrical.forms_grid", "forms_grid"), wanted)
 
 
-def _capacity(book: Edition, job: JobFile, load: Value, output: Value) -> Check:
+def _capacity(book: Edition, job: JobFile, load: Value, output: Value, dropped: Sequence[Carried]) -> Check:
     """702.4: all that is switched over automatically, or all that is meant to run together."""
     id, transfer = "backup.capacity", job.fact("backup.transfer", "transfer")
     title = "The battery carries all that is backed up at the same time"
@@ -180,8 +169,10 @@ def _capacity(book: Edition, job: JobFile, load: Value, output: Value) -> Check:
     if transfer.missing:
         load = missing("I_backup", "A", transfer.how, transfer)
     else:
-        clause = book.clause(WAYS[transfer.word])
-    return at_most(id, title, clause, load, output)
+        clause = book.clause("standby_managed" if dropped else WAYS[transfer.word])
+    names = ", ".join(each.circuit.name or each.circuit.id for each in dropped)
+    condition = f"the listed control drops: {names}" if dropped and job.content.backup.mode == "circuits" else ""
+    return at_most(id, title, clause, load, output, condition=condition)
 
 
 def _largest(book: Edition, carried: Sequence[Carried], voltage: Value, output: Value) -> list[Check]:
@@ -198,77 +189,10 @@ def _lines(book: Edition, job: JobFile, carried: Sequence[Carried], output: Valu
     """Each line conductor by itself, since loads from line to neutral sit on one of the two."""
     found = []
     for leg in legs.LEGS:
-        load = total(f"I_leg_{leg}", _on_line(job, carried, leg), "A")
+        load = total(f"I_leg_{leg}", on_line(job, carried, leg), "A")
         id, title = f"backup.line/{leg}", f"Line {leg} of the battery carries its part of the backed-up load"
         found.append(at_most(id, title, book.clause("standby_capacity"), load, output))
     return found
-
-
-def _on_line(job: JobFile, carried: Sequence[Carried], leg: int) -> list[Value]:
-    found = [legs.current(job, each.panel, each.circuit, each.load, leg) for each in carried]
-    return [current for current in found if current is not None]
-
-
-class _Starter(NamedTuple):
-    """What starts motors: a sheet, and how many of it feed together."""
-
-    sheet: SheetFile
-    units: Value
-
-    def current(self, path: str, symbol: str) -> Value:
-        """A current in A of all of them; of one, as its sheet says it."""
-        one = self.sheet.fact(path, symbol, "A")
-        if not self.units.missing and self.units.quantity == 1:
-            return one
-        return work(symbol, "n_units * I_one", "A", None, n_units=self.units, I_one=one)
-
-
-def _start(
-    book: Edition, job: JobFile, starter: _Starter, carried: Sequence[Carried], starts: Sequence[Start], unknown: str
-) -> Check:
-    """The hardest motor start against what the sources can start.
-
-    Where the maker states no current for starting motors, the peak power has to carry the start and beside it all other
-    backed-up load, on the line conductor that is loaded most.
-    """
-    id, title = "backup.motor-start", "The battery starts the largest backed-up motor"
-    clause = book.clause("standby_capacity")
-    if unknown:
-        return at_most(id, title, clause, missing("I_LR", "A", unknown), missing("I_start", "A", unknown))
-    if not starts:
-        return _no_motor(job, carried, id, title, clause)
-    rating = starter.current("electrical.motor_start_current", "I_start")
-    if not starter.sheet.left_out("electrical.motor_start_current"):
-        largest = worst("I_LR", [each.current for each in starts], "max")
-        return at_most(id, title, clause, largest, rating, condition=ONE_START)
-    peak, voltage = starter.sheet.fact("electrical.peak_power", "P_peak", "W"), job.fact("supply.voltage", "U", "V")
-    text = "P / U" if starter.units.number == 1 else "n_units * P / U"
-    more = {} if starter.units.number == 1 else {"n_units": starter.units}
-    rating = work("I_peak", text, "A", None, P=peak, U=voltage, **more)
-    beside = [_beside(job, carried, each, leg) for each in starts for leg in legs.LEGS]
-    return at_most(id, title, clause, worst("I_start_all", beside, "max"), rating, condition=ONE_START)
-
-
-def _no_motor(job: JobFile, carried: Sequence[Carried], id: str, title: str, clause: Clause) -> Check:
-    """No circuit names a motor: that is an answer only where somebody looked."""
-    silent = [each for each in carried if each.circuit.has_motor is not False]
-    if not silent:
-        return not_applicable(id, title, clause, "no backed-up circuit has a motor")
-    names = ", ".join(each.circuit.id for each in silent)
-    need = f"{job.file}: whether a motor is on {names}; write motor = {{ … }} or has_motor = false in each"
-    return at_most(id, title, clause, missing("I_LR", "A", need), missing("I_start", "A", need))
-
-
-def _beside(job: JobFile, carried: Sequence[Carried], start: Start, leg: int) -> Value:
-    """Current in A on a line conductor while one motor starts and everything else runs."""
-    others = [each for each in carried if (each.panel, each.circuit) != (start.panel, start.circuit)]
-    running = total("I_run", _on_line(job, others, leg), "A")
-    where = legs.line(job, start.panel, start.circuit)
-    if where.missing:
-        return missing("I_start_all", "A", where.how, where)
-    if not legs.on(where, leg):
-        return running
-    return work("I_start_all", "I_LR + I_run", "A", None, running, I_LR=start.current)
 
 
 def _not_listed(mode: Value, carried: Sequence[Carried]) -> str:
