@@ -55,6 +55,7 @@ class Contents(NamedTuple):
         beside: blocks that stand beside the drawing of a part.
         chosen: what was chosen and why; empty where it is not told.
         settings: what the inverter is set to on the grid.
+        faults: fault currents by place, and arcs of batteries.
     """
 
     job: Job
@@ -74,3 +75,4 @@ class Contents(NamedTuple):
     beside: Mapping[str, Sequence[Block]] = {}
     chosen: Sequence[Block] = ()
     settings: SettingsSheet = SettingsSheet(None, (), ())
+    faults: Sequence[Block] = ()

@@ -10,7 +10,7 @@ from standfast.design.labels import places as in_words
 from standfast.design.whole import Design
 from standfast.equipment.read import DataSheet
 from standfast.faults import Refusal
-from standfast.handover import chosen, equipment_schedule, island, loads
+from standfast.handover import chosen, equipment_schedule, faults, island, loads
 from standfast.handover.contents import Contents
 from standfast.handover.drawings.beside_fixing import beside_foot, beside_wall
 from standfast.handover.drawings.elevation import elevation
@@ -71,9 +71,10 @@ def gather(
         files=files,
         departs=_departs(ledger),
         drilled=_drilled(design),
-        cautions=_cautions(sheets),
+        cautions=[*_cautions(sheets), *faults.cautions(survey, sheets)],
         chosen=chosen.blocks(design.choice),
         settings=design.settings,
+        faults=faults.blocks(survey, adoption, sheets, design),
     )
 
 

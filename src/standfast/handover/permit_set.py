@@ -95,6 +95,7 @@ def permit_set(contents: Contents) -> PermitSet:
         *_labels(contents.labels),
         *settings_sheet.sheet(contents.settings),
         calculations.sheet("C1", contents.ledger, elsewhere=dict.fromkeys(contents.load, "E2"), working=working),
+        *_faults(contents),
         _limits(contents),
     ]
     situation = Situation(
@@ -117,6 +118,10 @@ def permit_set(contents: Contents) -> PermitSet:
         bound=_bound(contents),
     )
     return PermitSet(document, listed, against)
+
+
+def _faults(contents: Contents) -> list[Sheet]:
+    return [Sheet("C2", "Fault currents and arcs", contents.faults)] if contents.faults else []
 
 
 def _parts(contents: Contents) -> dict[str, str]:

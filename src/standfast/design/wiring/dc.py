@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from standfast.design.wiring import bends, circuit, dc_devices, dc_match, ends, raceway
+from standfast.design.wiring import bends, circuit, dc_capacitors, dc_devices, dc_fault, dc_match, ends, raceway
 from standfast.design.wiring.dc_circuit import DcCircuit, plan
 from standfast.design.wiring.dc_ratings import lugs
 from standfast.design.wiring.gaps import told
@@ -43,6 +43,8 @@ def checks(
         "overcurrent": dc_devices.overcurrent_checks(task, made),
         "disconnect": dc_devices.disconnect_checks(task, made, in_sight, distance),
         "conductors": _conductors(task, made),
+        "faults": [dc_fault.fed_back(task, unit)],
+        "capacitors": dc_capacitors.checks(task, unit),
         "bending space": bends.checks(task, made.circuit, made.ends),
     }
     for part, asked in parts.items():

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from standfast.design.wiring import circuit, conductor, ends, raceway, runs, sets
+from standfast.design.wiring import circuit, conductor, dc_fault, ends, raceway, runs, sets
 from standfast.design.wiring.conductor import Conditions, Need
 from standfast.design.wiring.dc_ratings import WIRES, draw, greatest, is_inside, lugs, rating
 from standfast.design.wiring.drop import Change
@@ -30,7 +30,7 @@ class DcCircuit(NamedTuple):
         current: greatest current of the circuit in A.
         inside: true where the overcurrent device is part of the battery.
         device: its rating in A.
-        fault: what the battery drives into a fault, in kA.
+        fault: what batteries drive into a fault at its device, in kA.
         sets: conductors in parallel to each pole.
         circuit: conductors of a pole (its ampacities are those of all sets together), equipment grounding conductor,
             raceways.
@@ -72,7 +72,7 @@ def plan(task: Material, unit: str) -> DcCircuit:
     found = _conductors(task, need, at, ways, length, current)
     built = joined(task, f"{unit}-dc", f"DC circuit of {unit.replace('-', ' ')}", need, found, ways)
     size, metal = found.conductor.size, found.conductor.conditions.material
-    fault = task.of("battery", "dc.short_circuit_current", "I_sc", "kA")
+    fault = dc_fault.greatest(task, unit, ways, dc_fault.Leads(metal, size, found.number), inside=inside)
     fallen = dropped(task, metal, size, found.number, built.length, current)
     return DcCircuit(unit, drawn, current, inside, device, fault, found.number, built, at, fallen)
 

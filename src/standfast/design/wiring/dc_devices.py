@@ -22,9 +22,17 @@ from standfast.sheet import (
 )
 from standfast.survey.joined import INVERTER, way
 
+INSIDE = (
+    ("voltage", "rated DC voltage"), ("direction", "current both ways"), ("poles", "poles"),
+    ("series", "poles in series"), ("limiting", "limits the current"),
+)  # fmt: skip
 WITHIN = "it is part of the battery, and of its listing"
 TWO = "equipment.dc_overcurrent: the battery holds a device already, and two in a row are not worked out: leave it out"
 
+ALIVE = (
+    "fuses are alive from both ends: they are changed with the disconnect open and the battery end treated as live, "
+    "and its cover is kept shut for everybody who is not qualified (706.31(E))"
+)
 UNPLACED = "nobody says where it stands and how far unfused conductors run to it"
 LATE = (
     "another device stands between the battery and its overcurrent device, so that nothing protects what lies between: "
@@ -58,7 +66,7 @@ def overcurrent_checks(task: Material, found: DcCircuit) -> Iterator[Check]:
     yield _fuse_place(task, found)
     if found.inside:
         clause = nec.clause("storage_overcurrent_dc")
-        for word, what in (("voltage", "rated DC voltage"), ("direction", "current both ways"), ("poles", "poles")):
+        for word, what in INSIDE:
             yield not_applicable(f"wiring.dc-overcurrent-{word}/{unit}", f"{title}: {what}", clause, WITHIN)
         if "dc_overcurrent" in task.sheets:
             yield cannot_tell(
@@ -71,6 +79,10 @@ def overcurrent_checks(task: Material, found: DcCircuit) -> Iterator[Check]:
         found.device, standard,
     )  # fmt: skip
     yield from _for_direct_current(task, unit, "dc_overcurrent", "dc-overcurrent", title)
+    clause = nec.clause("storage_overcurrent_limiting")
+    yes = chosen("needed", True, "", "it stands beside a battery", clause)
+    limits = of("dc_overcurrent", "switch.current_limiting", "limiting")
+    yield is_(f"wiring.dc-overcurrent-limiting/{unit}", f"{title} limits it", clause, limits, yes, condition=ALIVE)
 
 
 def _fuse_place(task: Material, found: DcCircuit) -> Check:
@@ -143,9 +155,14 @@ def _for_direct_current(task: Material, unit: str, role: str, id: str, title: st
     polarised = of(role, "switch.dc_polarised", "polarised")
     yield is_(f"wiring.{id}-direction/{unit}", f"{title} works with current both ways", clause, polarised, no)
     poles = direct_current.ungrounded(nec, of("battery", "dc.grounding", "grounding"))
+    has = of(role, "switch.poles", "n_has", "1")
     yield at_least(
         f"wiring.{id}-poles/{unit}", f"{title} has a pole in each ungrounded conductor", nec.clause("device_poles"),
-        of(role, "switch.poles", "n_has", "1"), poles,
+        has, poles,
+    )  # fmt: skip
+    yield at_most(
+        f"wiring.{id}-series/{unit}", f"{title}: poles in series that its DC voltage asks for", clause,
+        of(role, "switch.dc_poles_in_series", "n_series", "1"), has,
     )  # fmt: skip
 
 

@@ -24,3 +24,20 @@ def boundary(book: Edition, voltage: Value, arc: Value, time: Value, energy: Val
     """Distance in cm at which the incident energy in open air falls to one in cal/cm2."""
     k, text = book.number("arc_energy_factor"), "sqrt(k_E * V * I_arc * t / E_b)"
     return work("D_b", text, "cm", book.clause("dc_arc_boundary"), k, V=voltage, I_arc=arc, t=time, E_b=energy)
+
+
+def in_a_box(book: Edition, energy: Value) -> Value:
+    """Incident energy in cal/cm2 where the arc is in an enclosure that throws it out to the front."""
+    clause = book.clause("dc_arc_box")
+    return work("E_box", "k_box * E_i", "cal/cm2", clause, book.number("box_factor"), E_i=energy)
+
+
+def boundary_in_a_box(book: Edition, open_air: Value) -> Value:
+    """Distance in cm at which it falls to the same energy as in open air at `open_air` in cm."""
+    clause = book.clause("dc_arc_box")
+    return work("D_box", "sqrt(k_box) * D_b", "cm", clause, book.number("box_factor"), D_b=open_air)
+
+
+def band(book: Edition, energy: Value) -> Value:
+    """What clothing an incident energy in cal/cm2 asks for, in words. OutsideTable beyond every category."""
+    return book.table("clothing").look("band", "clothing", energy=energy)
