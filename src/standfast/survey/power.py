@@ -262,7 +262,7 @@ class Route(Table):
     from_: Id = Field(alias="from")
     """Where it starts: a panel, "battery" or "battery-1" and so on, "disconnect" or "disconnect-1", "inverter",
     "dc-disconnect" or "dc-disconnect-1", "fuse" or "fuse-1" (the DC fuse or breaker of a battery), an array,
-    "island-switch" or "utility"."""
+    "island-switch", "utility" or "service-tap" (the service conductors ahead of the service disconnect)."""
     to: Id
     """Where it ends."""
     length: Length | None = None

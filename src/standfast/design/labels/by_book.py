@@ -75,5 +75,5 @@ def _without(
 
 
 Maker = Callable[[Adoption, Survey, Installation, Signed, Mapping[str, str]], Told]
-MAKERS: Mapping[str, Maker] = {"nfpa70": _american, "bs7671": _metric}
+MAKERS: Mapping[str, Maker] = {"nfpa70": _american, "bs7671": _metric, "asnzs3000": _metric}
 """Book of wiring rules → what makes the signs."""

@@ -4,10 +4,10 @@ from collections.abc import Iterator, Mapping
 
 from standfast.design.installation import Installation, Part
 from standfast.design.installation.build import islanded
+from standfast.design.labels.marking import Sign
+from standfast.design.labels.marking import signs as held
 from standfast.design.labels.schedule import Label
 from standfast.design.labels.spots import Spots
-from standfast.rulebooks.bs7671.marking import Sign
-from standfast.rulebooks.bs7671.marking import signs as held
 from standfast.sheet import Check, cannot_tell
 from standfast.sheet.printed import amount
 from standfast.shelf import Adoption
@@ -15,6 +15,8 @@ from standfast.survey.read import Survey
 from standfast.units import convert
 
 Signs = tuple[tuple[Label, ...], tuple[Check, ...]]
+SIGNED = {"bs7671": ("bs7671",), "asnzs3000": ("asnzs3000", "asnzs4777", "asnzs5139")}
+"""Wiring rules → the books that ask for signs under them."""
 
 
 def signs(adoption: Adoption, job: Survey, installation: Installation, where: Mapping[str, str]) -> Signs:
@@ -29,8 +31,10 @@ def signs(adoption: Adoption, job: Survey, installation: Installation, where: Ma
     Raises:
         NotInEdition: where the edition holds no signs.
     """
-    book, spots = adoption.book("bs7671"), Spots(installation, where)
-    rows = [(sign, part) for sign in held(book) if _called(job, sign) for part in _at(job, installation, sign)]
+    rules = next(each for each in SIGNED if each in adoption.books)
+    book, spots = adoption.book(rules), Spots(installation, where)
+    asked = [sign for name in SIGNED[rules] if name in adoption.books for sign in held(adoption.book(name))]
+    rows = [(sign, part) for sign in asked if _called(job, sign) for part in _at(job, installation, sign)]
     found = [_label(number, sign, part, spots) for number, (sign, part) in enumerate(rows, 1)]
     clause = book.clause("dual_supply_notice")
     unplaced = [

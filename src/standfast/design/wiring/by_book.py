@@ -59,6 +59,13 @@ def _british(adoption: Adoption, sheets: Sheets) -> Electrical:
     return metric(adoption, sheets, BRITISH)
 
 
+def _australasian(adoption: Adoption, sheets: Sheets) -> Electrical:
+    from standfast.design.wiring.metric.australasian import AUSTRALASIAN
+    from standfast.design.wiring.metric.whole import electrical as metric
+
+    return metric(adoption, sheets, AUSTRALASIAN)
+
+
 def _without(adoption: Adoption, sheets: Sheets) -> Electrical:
     """Where no wiring rules are adopted nothing of them is known: that is told once by each trade."""
     practice = adoption.book("practice")
@@ -76,5 +83,7 @@ def _without(adoption: Adoption, sheets: Sheets) -> Electrical:
     )
 
 
-ENGINES: Mapping[str, Callable[[Adoption, Sheets], Electrical]] = {"nfpa70": _american, "bs7671": _british}
+ENGINES: Mapping[str, Callable[[Adoption, Sheets], Electrical]] = {
+    "nfpa70": _american, "bs7671": _british, "asnzs3000": _australasian,
+}  # fmt: skip
 """Book of wiring rules → its engine."""

@@ -5,6 +5,8 @@ from collections.abc import Iterator, Sequence
 from standfast.design.wiring.metric.built import MetricCircuit
 from standfast.design.wiring.metric.circuits import Source, beyond
 from standfast.design.wiring.metric.question import Question
+from standfast.design.wiring.metric.voltage import to_earth
+from standfast.faults import OutsideTable
 from standfast.sheet import (
     Check,
     Value,
@@ -90,10 +92,13 @@ def _adiabatic(q: Question, made: MetricCircuit) -> Check:
         unknown = next((each for each in (made.curve, made.I_n, made.cable) if each.missing), None)
         if unknown is not None:
             return cannot_tell(id, title, clause, unknown.how, unknown)
+        if q.dialect.by_table:
+            by_table = q.dialect.protective(q, made.cable.word, made.area)
+            return at_least(id, title, q.clause("protective_conductor"), made.protective_area, by_table)
         breaks = _breaking(q, made)
         if breaks.missing:
             return cannot_tell(id, title, clause, breaks.how, breaks)
-        energy = q.dialect.let_through(q, made.curve.word, made.I_n, breaks)
+        energy = _energy(q, made, breaks)
         k = q.dialect.k(q, made.cable.word)
         least = work("S_min", "sqrt(I2t) / k", "mm2", clause, I2t=energy, k=k)
         trips = at_most(id, title, clause, made.loop.grid, made.loop.greatest)
@@ -103,6 +108,19 @@ def _adiabatic(q: Question, made: MetricCircuit) -> Check:
         return at_least(id, title, clause, made.protective_area, least)
 
     return settle(id, title, clause, ask)
+
+
+def _energy(q: Question, made: MetricCircuit, breaks: Value) -> Value:
+    """What the breaker lets through, A2 s: by its standard; where that has no row, its longest instantaneous time at the
+    greatest earth fault current of the house, which no fault of this circuit exceeds."""
+    try:
+        return q.dialect.let_through(q, made.curve.word, made.I_n, breaks)
+    except OutsideTable:
+        why = "what the breaker lets through is not held: the longest time of an instantaneous trip"
+        time, C_max = q.rules.bounding("instantaneous_time", why), q.rules.number("fault_voltage_factor")
+        Z_e = q.job.fact("supply.loop_impedance", "Z_e", "ohm")
+        most = work("I_f_max", "U_0 * C_max / Z_e", "A", q.clause("adiabatic"), C_max, Z_e, U_0=to_earth(q))
+        return work("I2t", "I_f_max**2 * t_inst", "A2 s", q.clause("adiabatic"), most, time)
 
 
 def _breaking(q: Question, made: MetricCircuit) -> Value:

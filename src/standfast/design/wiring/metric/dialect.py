@@ -45,6 +45,7 @@ class Dialect(NamedTuple):
         demand: the lines of the load of the house without the battery, each a current in A after diversity.
         notification: what the grid operator is told; None where nobody is told.
         more: checks that only this country has.
+        by_table: true where a protective conductor of the area that goes with its line needs no proof by energy.
     """
 
     name: str
@@ -72,3 +73,4 @@ class Dialect(NamedTuple):
     demand: Callable[[Question], Sequence[Row]]
     notification: Callable[[Question], Notification | None]
     more: Callable[[Question, MetricWiring], Iterator[Check]]
+    by_table: bool = False

@@ -1,4 +1,4 @@
-"""Notices and warning signs: BS 7671 514 and 551, and what PAS 63100 wants told to whoever fights a fire."""
+"""Notices and warning signs as the ``marking`` tables of rulebooks hold them."""
 
 from typing import NamedTuple
 
