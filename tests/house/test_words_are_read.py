@@ -26,7 +26,7 @@ PUT_TOGETHER = {
 ON_RECORD = {
     "Source.checked_on", "Listing.statement",  # where the sheet has it from
     "Handling.carry", "Obstacle.ignition_source",
-    "Electrical.peak_time", "Electrical.power_factor", "DcPort.voltage_nominal",
+    "Electrical.power_factor", "DcPort.voltage_nominal",
     "DcPort.reverse_protected", "PvInput.current_max",
     "Body.handles", "Fixing.bracket_mass", "Fixing.level_within", "Joint.across_flats",
     "Environment.direct_sun", "Environment.altitude_max", "Environment.rated_ambient",

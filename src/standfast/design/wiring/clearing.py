@@ -7,7 +7,7 @@ where the inverter does not reach that, the fault ends because the inverter stop
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from standfast.design.wiring.backup import backed_up
+from standfast.design.wiring.carried import backed_up
 from standfast.design.wiring.material import Material
 from standfast.sheet import Check, Value, at_least, at_most, chosen, work, worst
 

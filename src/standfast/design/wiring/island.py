@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from standfast.design.installation.build import islanded
-from standfast.design.wiring.backup import backed_up
+from standfast.design.wiring.carried import backed_up
 from standfast.design.wiring.feeder import SWITCH, Feeder
 from standfast.design.wiring.material import Material
 from standfast.design.wiring.runs import UTILITY
@@ -11,6 +11,9 @@ from standfast.design.wiring.sources import Source, other_sources
 from standfast.reading.quantities import amount
 from standfast.sheet import Check, Value, at_least, at_most, chosen, exactly, given, is_, missing, one_of, total
 from standfast.survey.power import Panel
+
+FOLLOWS = "they reduce their power, then stop, when the unit raises its frequency, as the makers of both state"
+"""Without it a full battery and a sunny roof drive the voltage of the island up."""
 
 
 def parted(task: Material, panel: str) -> Panel | None:
@@ -90,7 +93,8 @@ def others(task: Material, panel: str) -> Iterator[Check]:
             "Other sources beyond the island switch, as the unit allows them",
         )
         most = task.own("other_sources_max", "I_others_max", "A")
-        yield at_most(id, title, task.nec.clause("listed_use"), total("I_others", found, "A"), most)
+        clause, condition = task.nec.clause("listed_use"), FOLLOWS
+        yield at_most(id, title, clause, total("I_others", found, "A"), most, condition=condition)
 
 
 def beyond(task: Material, panel: str) -> Iterator[Check]:

@@ -7,7 +7,8 @@ it. Where he states none, nobody can tell how far the voltage falls.
 from collections.abc import Iterator
 
 from standfast.design.wiring import drop
-from standfast.design.wiring.backup import backed_up, together
+from standfast.design.wiring.backup import together
+from standfast.design.wiring.carried import backed_up, shed
 from standfast.design.wiring.load import speaker
 from standfast.design.wiring.material import Material
 from standfast.design.wiring.starting import Start, starting_currents
@@ -24,7 +25,9 @@ def checks(task: Material, own: UnitCircuit) -> Iterator[Check]:
     """
     if task.job.content.backup.mode not in ("circuits", "whole house"):
         return
-    starts = starting_currents(task.nec, task.job, backed_up(task.job))
+    carried = backed_up(task.job)
+    dropped = shed(task.job, carried)
+    starts = starting_currents(task.nec, task.job, [each for each in carried if each not in dropped])
     if not starts:
         return
     yield _falls(task, own, starts)
