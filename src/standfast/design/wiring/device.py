@@ -43,6 +43,11 @@ def checks(task: Material, id: str, title: str, panel: str, device: Value) -> It
     clause = nec.clause("breaker_voltage_marking")
     rated, supply = task.of("breaker", "switch.voltage", "V_breaker", "V"), task.job.fact("supply.voltage", "V", "V")
     yield at_least(f"wiring.device-voltage/{id}", f"{asked}: rated voltage", clause, rated, supply)
+    if "breaker" in task.sheets and task.sheets["breaker"].has("switch.voltage_to_ground"):
+        lower = task.of("breaker", "switch.voltage_to_ground", "V_slash", "V")
+        ground = task.job.fact("supply.voltage_to_ground", "V_ground", "V")
+        name = f"{asked}: lower voltage of its slash rating"
+        yield overcurrent.slash(nec, f"wiring.device-slash/{id}", name, lower, ground)
     yield _family(task, id, asked, panel)
 
 
