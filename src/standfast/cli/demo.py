@@ -57,6 +57,8 @@ def _chosen(plan: "JobPlan") -> Iterator[str]:
         if not unit.breaker.missing and not unit.circuit.conductor.size.missing:
             size = unit.circuit.conductor.size.word
             yield f"circuit   {unit.circuit.id}: {unit.breaker.quantity:g} A breaker, {size} AWG conductors"
+    for circuit in made.wiring.metric.circuits if made.wiring.metric is not None else ():
+        yield f"circuit   {circuit.id}: {circuit.line}"
     heaviest = plan.lifting.heaviest
     if heaviest is not None:
         yield f"lifting   {heaviest.way}{', ' + heaviest.aid if heaviest.aid else ''}: {heaviest.reason}"

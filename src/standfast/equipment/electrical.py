@@ -83,6 +83,8 @@ class Electrical(Table):
     """true where it stops by itself when the grid goes and no backup is wired."""
     neutral_bond: Literal["none", "while the grid is away", "always"] | None = None
     """When it joins neutral and ground inside."""
+    bond_interlocked: bool | None = None
+    """true where that joint closes only after line and neutral of the grid are open, and opens before they close."""
     live_parts_accessible: bool | None = None
     """true where live DC parts can be reached during routine maintenance; asked above 100 V DC in dwellings."""
     disconnect_inside: bool | None = None
@@ -95,6 +97,8 @@ class Electrical(Table):
     """true where the control that limits charging by the service current is part of the listing."""
     export_limit_listed: bool | None = None
     """true where the control that limits what flows into the grid is part of the listing."""
+    busbar_control: Text | None = None
+    """Listing of its control that keeps a busbar of the house below a setting: standard and file."""
     power_factor: Ratio | None = None
     """Least power factor at rated power."""
 

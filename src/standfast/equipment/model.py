@@ -11,6 +11,7 @@ from typing import Literal
 from pydantic import Field
 
 from standfast.equipment.electrical import DcPort, Electrical, EnergyData, PvInput, Terminal
+from standfast.equipment.inside import Gate, Zone
 from standfast.equipment.fixing import Anchor, Fastener, Fixing, Plug
 from standfast.equipment.task import Indication, Joint, Step
 from standfast.reading.quantities import (
@@ -230,12 +231,12 @@ class Switch(Table):
     """true where it may be fed from either side."""
     continuous: Ratio | None = None
     """Part of the rating that may flow for three hours or more: "80 %" or "100 %"."""
+    service_rated: bool | None = None
+    """true where it is marked as suitable for use as service equipment."""
     lockable_open: bool | None = None
     """true where it can be locked open."""
     neutral_switched: bool | None = None
     """true where an island switch opens the neutral too."""
-    bond_interlocked: bool | None = None
-    """true where a link of neutral and earth in it closes only after the grid is parted and opens before it returns."""
     held: Literal["bolt-on", "plug-in with fastener", "plug-in"] | None = None
     """How a breaker is held in its panel; a fastener takes more than a pull to release it."""
     spaces: Count | None = None
@@ -300,6 +301,10 @@ class Sheet(Table):
     """Inputs of an inverter for PV arrays."""
     terminals: Many[Terminal] = ()
     """Terminals for conductors."""
+    zones: Many[Zone] = ()
+    """Terminals that hands reach into together, and the cover that guards them."""
+    gates: Many[Gate] = ()
+    """Switches, breakers, connectors and fuses inside, that part a side from the rest."""
     body: Body = Body.model_construct()
     """Size and mass."""
     fixing: Fixing | None = None

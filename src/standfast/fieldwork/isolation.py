@@ -8,12 +8,12 @@ The DC side of an inverter is a zone of its own: batteries feed it, whose termin
 daylight; and it stays charged after everything is open.
 """
 
-from collections.abc import Mapping
+from collections.abc import Container, Mapping
 from itertools import combinations
 from typing import NamedTuple
 
 from standfast.design.installation.build import SERVICE
-from standfast.design.installation.graph import SWITCHES, Part, PartKind
+from standfast.design.installation.graph import SWITCHES, Installation, Part, PartKind
 from standfast.fieldwork.plan import Device, Plan
 from standfast.fieldwork.sheet_steps import plugs_live
 from standfast.units import show
@@ -24,6 +24,8 @@ CONDUCTORS: dict[str, tuple[str, ...]] = {
     "120/240 V single-phase": ("L1", "L2", "N", "G"),
     "120/208 V single-phase": ("L1", "L2", "N", "G"),
     "120/208 V three-phase": ("L1", "L2", "L3", "N", "G"),
+    "230 V single-phase": ("L", "N", "PE"),
+    "230/400 V three-phase": ("L1", "L2", "L3", "N", "PE"),
 }
 """Conductors of each system, in the order in which their pairs are tested."""
 BREAKS: frozenset[PartKind] = SWITCHES | {"fuse"}
@@ -59,6 +61,9 @@ class Isolation(NamedTuple):
         ahead_count: how many switches are before the first of the supply.
         lugs: switches whose supply side must be dead too and is proved so: all of the supply but the first, and the
             panel's own main.
+        opened: ids of the switches to open and lock, in order; on a DC side a fuse is pulled.
+        locked: ids of new switches that are locked where they stand open.
+        terminals: what hands reach in it, by the names that the house of the order has.
     """
 
     id: str
@@ -73,6 +78,9 @@ class Isolation(NamedTuple):
     ahead: str = ""
     ahead_count: int = 0
     lugs: tuple[str, ...] = ()
+    opened: tuple[str, ...] = ()
+    locked: tuple[str, ...] = ()
+    terminals: tuple[str, ...] = ()
 
 
 def isolations(plan: Plan) -> list[Isolation]:
@@ -111,14 +119,17 @@ def isolation(plan: Plan, panel: Part) -> Isolation:
     live: list[str] = []
     supply: list[str] = []
     before: list[str] = []
+    ids, locked = list[str](), list[str]()
     for source in graph.feeding(panel.id):
         switches = [part for part in graph.path(source.id, panel.id) if part.kind in SWITCHES]
         if not source.existing and switches:
             kept.setdefault(switches[0].name, []).append(source.name)
+            locked.append(switches[0].id)
         elif not switches:
             live.append(source.name)
         else:
             opened = _opened(source, switches)
+            ids += [switch.id for switch in reversed(opened)]
             for switch in reversed(opened):  # the load is taken off first
                 held.setdefault(switch.name, []).append(source.name)
             if source.kind == "utility":
@@ -129,7 +140,18 @@ def isolation(plan: Plan, panel: Part) -> Isolation:
         panel.id, panel.name, _openings(held, _away(plan, panel)), tuple(supply), _openings(kept), tuple(live),
         pairs(CONDUCTORS[system]), ahead=before[-1] if before else "", ahead_count=len(before),
         lugs=(*supply[1:], *_own_main(plan, panel, supply)),
+        opened=tuple(dict.fromkeys(ids)), locked=tuple(dict.fromkeys(locked)),
+        terminals=_reached(graph, panel, {name: None for name in supply[:1]}),
     )  # fmt: skip
+
+
+def _reached(graph: Installation, panel: Part, covered: Container[str]) -> tuple[str, ...]:
+    """The bars of a panel and both sides of every switch in it; of the first of the supply its load side alone."""
+    found = [panel.id]
+    for part, _ in graph.beside(panel.id):
+        if part.kind in BREAKS:
+            found += [f"{part.id}:load"] if part.name in covered else [f"{part.id}:line", f"{part.id}:load"]
+    return tuple(found)
 
 
 def _own_main(plan: Plan, panel: Part, supply: list[str]) -> list[str]:
@@ -170,10 +192,13 @@ def direct_current(plan: Plan, inverter: Device) -> Isolation:
     held: dict[str, list[str]] = {}
     kept: dict[str, list[str]] = {}
     live: list[str] = []
+    ids: dict[bool, list[str]] = {True: [], False: []}
     sources = [part for part in graph.feeding(inverter.id) if part.kind in ("battery", "array")]
     plugged = {each.id for each in plan.of_role("battery") if plugs_live(each.sheet)}
     for source in sources:
-        way = [part.name for part in graph.path(source.id, inverter.id) if part.kind in BREAKS]
+        breaks = [part for part in graph.path(source.id, inverter.id) if part.kind in BREAKS]
+        ids[source.existing] += [part.id for part in breaks]
+        way = [part.name for part in breaks]
         if not way and (not source.existing or source.kind == "array"):
             way = [plan.say(f"order.break_{source.kind}", name=source.name)]
         if source.id in plugged:
@@ -187,7 +212,9 @@ def direct_current(plan: Plan, inverter: Device) -> Isolation:
     told.append(plan.say("order.charged", name=inverter.name, time=_wait(plan, inverter)))
     name = plan.say("order.dc_side", name=inverter.name)
     return Isolation(
-        f"{inverter.id}-dc", name, _openings(held), (), _openings(kept), tuple(live), pairs(DIRECT), True, tuple(told)
+        f"{inverter.id}-dc", name, _openings(held), (), _openings(kept), tuple(live), pairs(DIRECT), True, tuple(told),
+        opened=tuple(dict.fromkeys(ids[True])), locked=tuple(dict.fromkeys(ids[False])),
+        terminals=tuple(f"{inverter.id}:{side}" for side in ("dc", "pv")),
     )  # fmt: skip
 
 

@@ -18,12 +18,15 @@ from standfast.survey.wished import wished
 UNITS = tuple(f"battery-{number}" for number in range(1, 9))
 """Names of battery units."""
 ENDS = frozenset(
-    {"battery", "disconnect", "inverter", "island-switch", "utility", "dc-disconnect", "fuse", *UNITS}
+    {"battery", "disconnect", "inverter", "island-switch", "utility", "service-tap", "dc-disconnect", "fuse", *UNITS}
     | {unit.replace("battery", part) for unit in UNITS for part in ("disconnect", "dc-disconnect", "fuse")}
 )
 """Ends of a route that are no panel and no array."""
 OUTSIDE = "outside"
-_BETWEEN_V = {"120/240 V single-phase": 240, "120/208 V single-phase": 208, "120/208 V three-phase": 208}
+_BETWEEN_V = {
+    "120/240 V single-phase": 240, "120/208 V single-phase": 208, "120/208 V three-phase": 208,
+    "230 V single-phase": 230, "230/400 V three-phase": 400,
+}  # fmt: skip
 
 
 def crossed(survey: Document[Job]) -> Iterator[Fault]:

@@ -152,6 +152,10 @@ class Room(Table):
     """Detection in this room, and whether it sounds in the dwelling."""
     other_storage: Energy | None = None
     """Rated energy of other storage that already stands in this room: "0 kWh" where there is none."""
+    escape_route: Literal["none", "protected", "unprotected"] | None = None
+    """Whether it is part of a way out of the dwelling in a fire, or opens onto one; "none" where it is not."""
+    fire_separation: bool | None = None
+    """true where construction that resists fire parts it from the rest of the dwelling."""
     floor: Literal["concrete slab", "wood", "earth", "paving"] | None = None
     """What the floor is."""
     ambient_high: Temperature | None = None

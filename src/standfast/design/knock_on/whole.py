@@ -81,10 +81,11 @@ def knock_on(job: JobFile, adoption: Adoption, prices: Prices) -> KnockOn:
         prices: the price list, for its adders.
 
     Raises:
-        NotInEdition: where the adoption names no electrical code, or that one lacks what all of the list hangs on.
+        NotInEdition: where the electrical code lacks what all of the list hangs on.
     """
-    nec = adoption.book("nfpa70")
-    asked = [each for each in parts(job, nec) if each.book in adoption.books]
+    asked: list[Asked] = []
+    if "nfpa70" in adoption.books:  # other rules ask what an alteration brings among their own checks of the wiring
+        asked = [each for each in parts(job, adoption.book("nfpa70")) if each.book in adoption.books]
     rows = [_row(job, adoption.book(each.book), each, prices) for each in asked]
     dangers = _dangers(job, adoption.book("practice")) if job.content.defects else ()
     return KnockOn(tuple(rows), tuple(dangers), prices.currency)

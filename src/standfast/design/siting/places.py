@@ -88,7 +88,8 @@ def _route(ask: Ask, layout: Layout, kind: str) -> Iterator[Check]:
     for unit in layout.units:
         title = f"Is {unit.name} off every {kind} escape route?"
         if layout.facts.escape_route is None:
-            yield ask.unknown(title, f"whether {unit.name} is on an escape route", unit.id)
+            need = layout.facts.room_lacks("escape_route", f"whether {unit.name} is on an escape route")
+            yield ask.unknown(title, need, unit.id)
         elif layout.facts.escape_route == kind:
             yield ask.fails(title, f"its place is on, or opens onto, an escape route ({kind})", unit.id)
         else:

@@ -88,6 +88,8 @@ def _facts(seen: Surveyed) -> Facts:
         garage_wall="back" if side == "back" else "side" if side == "side" else None,
         garage_separated=room.separated if room is not None else None,
         room_lining=room.lining if room is not None else None,
+        escape_route=room.escape_route if room is not None else None,
+        fire_separation=room.fire_separation if room is not None else None,
         flood_hazard_area=job.content.conditions.flood_hazard_area,
         likely_worked_on_live=True,
         volts_to_ground=seen.sheet.fact("electrical.volts_to_ground", "V_ground", "V"),

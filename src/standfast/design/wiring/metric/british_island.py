@@ -16,6 +16,7 @@ def checks(q: Question, found: MetricWiring) -> Iterator[Check]:
         yield _tt(q, found)
     for panel in found.assemblies:
         yield _surges(q, panel)
+    yield from _bonding(q)
     yield from _existing_direction(q)
     yield from british_notice.checks(q, found.notification)
 
@@ -33,18 +34,14 @@ def _earthing_of_island(q: Question, found: MetricWiring) -> Iterator[Check]:
         return
     yield _own_electrode(q)
     yield _electrode_resistance(q, found)
-    clause, asked = q.clause("neutral_earth_link"), "while the grid is away"
+    clause = q.clause("neutral_earth_link")
     title = "The supply's neutral is parted together with its line before the battery carries the house"
     parted = q.of("island_switch", "switch.neutral_switched", "neutral_switched")
     yes = chosen("asked", True, "", "the bond of the supply does not serve without the grid", clause)
     yield is_("wiring.island-neutral", title, clause, parted, yes)
-    title = "Neutral and earth are linked once, and only while the grid is away"
-    bond = q.own("neutral_bond", "neutral_bond")
-    word = chosen("asked", asked, "", "the supply links them while it is there", clause)
     how = "the link is closed after line and neutral of the grid are open, and opened before they close again"
-    yield is_("wiring.neutral-earth-link", title, clause, bond, word)
     title = "The link of neutral and earth closes after the grid is parted and opens before it returns"
-    order = q.of("island_switch", "switch.bond_interlocked", "interlocked")
+    order = q.own("bond_interlocked", "interlocked")
     yield is_("wiring.neutral-earth-order", title, clause, order, yes, condition=how)
 
 
@@ -94,6 +91,22 @@ def _surges(q: Question, panel: str) -> Check:
     clause = q.clause("surge_protection")
     there = q.job.fact(f"panels.{panel}.surge_protection", "there")
     return is_(id, title, clause, there, chosen("asked", True, "", "the dwelling is altered here", clause))
+
+
+def _bonding(q: Question) -> Iterator[Check]:
+    """Before a dwelling is altered its main bonding is adequate: pipes of metal that come in are bonded."""
+    clause = q.clause("main_bonding")
+    for pipe in ("water", "gas"):
+        id, title = (
+            f"wiring.main-bonding/{pipe}",
+            f"Main bonding of the {pipe} pipe, before the house is altered",
+        )
+        metal = q.job.fact(f"supply.metal_{pipe}_pipe", "metal")
+        if metal.number is False:
+            yield not_applicable(id, title, clause, f"no metal {pipe} pipe is in the building")
+            continue
+        bonded = q.job.fact(f"supply.{pipe}_pipe_bonded", "bonded")
+        yield is_(id, title, clause, bonded, chosen("asked", True, "", "a metal pipe comes in", clause))
 
 
 def _existing_direction(q: Question) -> Iterator[Check]:

@@ -111,8 +111,11 @@ def _adiabatic(q: Question, made: MetricCircuit) -> Check:
 
 
 def _energy(q: Question, made: MetricCircuit, breaks: Value) -> Value:
-    """What the breaker lets through, A2 s: by its standard; where that has no row, its longest instantaneous time at the
-    greatest earth fault current of the house, which no fault of this circuit exceeds."""
+    """What the breaker lets through, in A2 s.
+
+    By its standard; where that has no row, its longest instantaneous time at the greatest earth fault current of the
+    house, which no fault of this circuit exceeds.
+    """
     try:
         return q.dialect.let_through(q, made.curve.word, made.I_n, breaks)
     except OutsideTable:

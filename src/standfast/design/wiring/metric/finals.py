@@ -3,10 +3,13 @@
 from collections.abc import Iterator, Sequence
 
 from standfast.design.installation.build import is_of_battery, islanded, way_up
+from standfast.design.wiring.clearing import BREAKER, STOP, UNKNOWN, Clearing
 from standfast.design.wiring.metric import loops
 from standfast.design.wiring.metric.built import Final, Loop, MetricCircuit
 from standfast.design.wiring.metric.question import Question
+from standfast.design.wiring.metric.voltage import to_earth
 from standfast.sheet import Check, Value, at_least, at_most, cannot_tell, missing, settle, total, work
+from standfast.sheet.printed import amount
 from standfast.survey.power import Circuit, Panel
 
 
@@ -51,7 +54,13 @@ def _loop(q: Question, panel: Panel, path: str, curve: Value, I_n: Value, built:
     inverter = loops.source_impedance(q)
     island = work("Z_s_isl", "Z_inv + R_loop", "ohm", q.clause("island_protection"), inverter, conductors)
     return Loop(grid, island, loops.greatest(q, curve, I_n), loops.fault_current(q, "I_f", grid),
-                loops.island_current(q, "I_f_isl", conductors), loops.longest(q, final=True))  # fmt: skip
+                loops.island_current(q, "I_f_isl", conductors), _longest(q, path))  # fmt: skip
+
+
+def _longest(q: Question, path: str) -> Value:
+    """Disconnection time in s: as the job states it of this circuit, else by the table of the rules."""
+    stated = f"{path}.measured.longest_disconnection"
+    return q.job.fact(stated, "t_max", "s") if q.job.has(stated) else loops.longest(q, final=True)
 
 
 def _own(q: Question, path: str) -> Value:
@@ -100,21 +109,19 @@ def _in_island(q: Question, each: Final) -> Check:
         if current is None or current.missing:
             need = "" if current is None else current.how
             return cannot_tell(id, title, clause, need)
-        trip = work("I_trip", "U_0 * C_min / Z_s_max", "A", clause, U_0=loops.to_earth(q),
-                    C_min=q.dialect.voltage_factor(q), Z_s_max=each.loop.greatest)  # fmt: skip
-        found = at_least(id, title, clause, current, trip)
+        found = at_least(id, title, clause, current, _trip(q, each))
         if found.verdict == "pass":
-            return _holds_long_enough(q, each, found)
+            return _holds_long_enough(q, each, found, current)
         return _by_residual(q, each, found, current)
 
     return settle(id, title, clause, ask)
 
 
-def _holds_long_enough(q: Question, each: Final, found: Check) -> Check:
+def _holds_long_enough(q: Question, each: Final, found: Check, current: Value) -> Check:
     """A breaker trips at once only where the inverter drives that current as long as it takes."""
     time, least = q.own("island_fault_time", "t_inv", "s"), q.rules.number("instantaneous_time")
     held = at_least(found.id, found.title, found.clause, time, least)
-    return found if held.verdict == "pass" else _by_residual(q, each, held, each.loop.island_current or each.I_n)
+    return found if held.verdict == "pass" else _by_residual(q, each, held, current)
 
 
 def _by_residual(q: Question, each: Final, without: Check, current: Value) -> Check:
@@ -130,3 +137,23 @@ def _by_residual(q: Question, each: Final, without: Check, current: Value) -> Ch
     time = q.dialect.residual_time(q, multiple, delayed)
     how = "its residual device disconnects: its breaker alone would not"
     return at_most(without.id, without.title, without.clause, time, each.loop.longest, condition=how)
+
+
+def clearing(q: Question, each: Final) -> Clearing:
+    """What ends a fault on a circuit while the grid is away, for the table of the permit set."""
+    panel, _, _ = each.id.partition("/")
+    current = each.loop.island_current
+    fault = missing("I_f", "A", f"{each.path}: its loop without the grid") if current is None else current
+    trips = _trip(q, each)
+    ends = UNKNOWN
+    if not (fault.missing or trips.missing):
+        ends = BREAKER if fault.quantity >= trips.quantity else STOP
+    if each.residual and not each.I_dn.missing:
+        ends += f"; to earth its residual device, {amount(each.I_dn)}"
+    return Clearing(panel, each.title, each.I_n, trips, fault, ends)
+
+
+def _trip(q: Question, each: Final) -> Value:
+    """Current in A from which its breaker trips at once."""
+    return work("I_trip", "U_0 * C_min / Z_s_max", "A", q.clause("island_protection"), U_0=to_earth(q),
+                C_min=q.dialect.voltage_factor(q), Z_s_max=each.loop.greatest)  # fmt: skip

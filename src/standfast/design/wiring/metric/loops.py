@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from standfast.design.wiring.metric.built import Loop, MetricCircuit
 from standfast.design.wiring.metric.question import Question
 from standfast.design.wiring.metric.runs import Runs
-from standfast.design.wiring.metric.voltage import to_earth as to_earth
+from standfast.design.wiring.metric.voltage import to_earth
 from standfast.sheet import Value, attempt, missing, total, work
 
 _NOTHING = missing("Z", "ohm", "not worked out")

@@ -4,9 +4,10 @@ from collections.abc import Callable, Iterator, Mapping
 from functools import partial
 
 from standfast.design.installation.build import way_up
+from standfast.design.wiring.alone import Alone
 from standfast.design.wiring.by_book import Electrical
 from standfast.design.wiring.gaps import told
-from standfast.design.wiring.metric import checks, circuits, demand, finals
+from standfast.design.wiring.metric import bonded, checks, circuits, demand, finals
 from standfast.design.wiring.metric.built import MetricCircuit, MetricWiring, Notification
 from standfast.design.wiring.metric.circuits import Source
 from standfast.design.wiring.metric.dialect import Dialect
@@ -33,8 +34,9 @@ def electrical(adoption: Adoption, sheets: Mapping[str, SheetFile], dialect: Dia
 
 def wiring(q: Question) -> Wiring:
     """The wiring of a job as every room reads it."""
-    found = work_out(q)
-    return Wiring((), (), (), {}, found.checks, metric=found)
+    found, joints = work_out(q), bonded.bonds(q)
+    alone = Alone(joints, tuple(finals.clearing(q, each) for each in found.finals))
+    return Wiring((), (), (), {}, (*found.checks, *joints.checks), alone=alone, metric=found)
 
 
 def work_out(q: Question) -> MetricWiring:
