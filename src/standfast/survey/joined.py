@@ -13,6 +13,8 @@ from standfast.sheet import Value, given
 from standfast.survey.model import Job
 from standfast.survey.power import Circuit
 
+SERVICE_TAP = "service-tap"
+"""The end of a route on the service conductors, ahead of the service disconnect."""
 INVERTER = "inverter-1"
 """Name of an inverter that is not inside a battery unit. One is all that a job can have."""
 

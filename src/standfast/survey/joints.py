@@ -4,11 +4,11 @@ from collections.abc import Iterator
 
 from standfast.faults import Fault
 from standfast.reading import Document
-from standfast.survey.joined import INVERTER, devices, has_inverter, owner, source_ids, unit_ids, way
+from standfast.survey.joined import INVERTER, SERVICE_TAP, devices, has_inverter, owner, source_ids, unit_ids, way
 from standfast.survey.model import Job
 from standfast.survey.pieced import pieced
 
-ELSEWHERE = frozenset({"utility", "island-switch"})
+ELSEWHERE = frozenset({"utility", "island-switch", SERVICE_TAP})
 """Ends that every job can have, beside its panels, arrays and devices."""
 
 

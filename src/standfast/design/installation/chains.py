@@ -10,7 +10,7 @@ from standfast.design.installation.graph import PartKind
 from standfast.design.installation.yard import JobFile, Yard
 from standfast.faults import BadFormula
 from standfast.sheet import Value
-from standfast.survey.joined import INVERTER, Way, has_inverter, unit_ids, way
+from standfast.survey.joined import INVERTER, SERVICE_TAP, Way, has_inverter, unit_ids, way
 
 
 def sources(yard: Yard) -> None:
@@ -32,8 +32,8 @@ def sources(yard: Yard) -> None:
 
 
 def panel_way(job: JobFile, source: str) -> Way | None:
-    """The devices from a panel to a source in order, and the routes between; None where no routes lead there."""
-    found = way(job.content, source, job.ids("panels"))
+    """The devices from a panel, or the service, to a source in order, and the routes between; None where none lead."""
+    found = way(job.content, source, [*job.ids("panels"), SERVICE_TAP])
     return None if found is None else Way(found.devices[::-1], found.routes[::-1])
 
 
@@ -47,7 +47,11 @@ def _circuit(yard: Yard, source: str, inverter: str, name: str, role: str) -> No
         there = yard.put(inverter, "inverter", titled, _output(yard, role), existing=False, role=role)
         yard.join(here, there, "conductor", id=f"panel to {source}")
         return
-    yard.join(found.devices[0], here, "busbar")
+    if found.devices[0] == SERVICE_TAP:
+        _ahead_of_service(yard, source, found, here)
+        here, found = _begin(source, found, here)
+    else:
+        yard.join(found.devices[0], here, "busbar")
     for end, route in zip(found.devices[1:], found.routes, strict=True):
         if end == source:
             there = yard.put(inverter, "inverter", titled, _output(yard, role), existing=False, role=role)
@@ -58,6 +62,25 @@ def _circuit(yard: Yard, source: str, inverter: str, name: str, role: str) -> No
             raise BadFormula(f"{yard.job.file}: the routes from a panel to {source} lead through {end}")
         yard.join(here, there, "conductor", id=route)
         here = there
+
+
+def _ahead_of_service(yard: Yard, source: str, found: Way, breaker: str) -> None:
+    """From the service conductors to the overcurrent device of the source, which stands in its own disconnect."""
+    above = next(link.a for link in yard.links if link.id == "service entrance")
+    if found.devices[1] != f"{source}/disconnect":
+        yard.join(above, breaker, "conductor", id=f"service-tap to {source}")
+        return
+    facts = yard.fact("disconnect", "switch.short_circuit_rating", "short_circuit", "I_scc_disconnect")
+    name = f"{'Inverter' if source == INVERTER else f'Battery {_number(source)}'} service disconnect"
+    own = yard.put(found.devices[1], "disconnect", name, facts, existing=False, role="disconnect")
+    yard.join(above, own, "conductor", id=found.routes[0])
+    yard.join(own, breaker, "internal")
+
+
+def _begin(source: str, found: Way, breaker: str) -> tuple[str, Way]:
+    """Where the rest of such a circuit begins: at its overcurrent device, and what is left of its way."""
+    passed = 1 if found.devices[1] == f"{source}/disconnect" else 0
+    return breaker, Way(found.devices[passed:], found.routes[passed:])
 
 
 def _output(yard: Yard, role: str) -> dict[str, Value]:

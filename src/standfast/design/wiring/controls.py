@@ -44,6 +44,15 @@ def _of(task: Material, control: Control, id: str, outputs: Mapping[str, Value],
     return within._replace(condition=CONDITION) if kept.verdict == "pass" else kept
 
 
+def of_service(task: Material) -> tuple[Value, set[str]] | None:
+    """The setting in A of a listed control that keeps the service below it, and what it holds; None where none is."""
+    for control in task.job.content.controls:
+        setting = task.job.fact(f"controls.{control.id}.setting", "I_set", "A")
+        if control.limits == "service" and not (listed(task, control).missing or setting.missing):
+            return setting, held_back(task, control)
+    return None
+
+
 def listed(task: Material, control: Control) -> Value:
     """Whether a control counts: yes where the job names its listing; missing where nobody did."""
     named = task.job.fact(f"controls.{control.id}.listing", "listing")

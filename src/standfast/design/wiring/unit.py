@@ -13,8 +13,8 @@ from standfast.design.wiring.material import Material
 from standfast.design.wiring.runs import Run
 from standfast.design.wiring.sources import Source, beyond, outputs
 from standfast.rulebooks.nfpa70 import overcurrent, storage
-from standfast.sheet import Check, Value, at_least, at_most, attempt, chosen, exactly, total, worst
-from standfast.survey.joined import owner
+from standfast.sheet import Check, Value, at_least, at_most, attempt, chosen, exactly, missing, total, worst
+from standfast.survey.joined import SERVICE_TAP, owner
 
 
 class UnitCircuit(NamedTuple):
@@ -22,7 +22,7 @@ class UnitCircuit(NamedTuple):
 
     Attributes:
         id: of the source, ``battery-1`` or ``inverter-1``.
-        panel: the panel that it is on.
+        panel: the panel that it is on; ``service-tap`` where it is joined ahead of the service disconnect.
         output: rated continuous output in A.
         charge: greatest continuous input in A while it charges.
         continuous: the greater of both.
@@ -64,7 +64,7 @@ def lost(task: Material) -> Source:
 
 def plan(task: Material) -> UnitCircuit | None:
     """Work out the circuit of a source; None where neither routes nor circuits say which panel it is on."""
-    panels = task.job.ids("panels")
+    panels = [*task.job.ids("panels"), SERVICE_TAP]
     ways = runs.between(task, task.unit, panels)
     panel = next((end for run in ways for end in run.ends if end in panels), _listed_in(task))
     if not panel:
@@ -139,8 +139,9 @@ def _device_checks(task: Material, found: UnitCircuit) -> Iterator[Check]:
     title = f"{made.title}: its breaker carries 125 % of the continuous current"
     clause, least = nec.clause("storage_circuit_ampacity"), made.need.before
     yield at_least(f"wiring.device-rating/{id}", title, clause, found.breaker, least)
-    yield from device.checks(task, id, made.title, found.panel, found.breaker)
-    yield device.held(task, id, made.title)
+    if found.panel != SERVICE_TAP:  # a device of its own enclosure is asked as service equipment
+        yield from device.checks(task, id, made.title, found.panel, found.breaker)
+        yield device.held(task, id, made.title)
     most = task.own("max_overcurrent_device", "I_maker", "A")
     title, clause = "Breaker within the greatest device that the maker allows", nec.clause("listed_use")
     yield at_most(f"wiring.device-maker-maximum/{id}", title, clause, found.breaker, most)
@@ -170,7 +171,7 @@ def _listed_in(task: Material) -> str:
 
 def _breaker(task: Material, panel: str, needed: Value) -> Value:
     """The breaker that the job states, else the smallest of the family that reaches the current."""
-    stated = task.own_circuit(panel)
+    stated = None if panel == SERVICE_TAP else task.own_circuit(panel)
     path = f"panels.{panel}.circuits.{stated}.breaker"
     if stated is not None and task.job.has(path):
         return task.job.fact(path, "I_n", "A")
@@ -182,7 +183,9 @@ def _breaker(task: Material, panel: str, needed: Value) -> Value:
 
 
 def _ends(task: Material, panel: str, ways: list[Run]) -> tuple[End, ...]:
-    found = [ends.of_panel(task, panel), ends.of_sheet(task, "breaker")]
+    tap = End(SERVICE_TAP, missing("T_mark", "°C", "the mark of the connectors on the service conductors"))
+    first = tap if panel == SERVICE_TAP else ends.of_panel(task, panel)
+    found = [first, ends.of_sheet(task, "breaker")]
     if any(f"{task.unit}/disconnect" in run.ends for run in ways):
         found.append(ends.of_sheet(task, "disconnect"))
     return (*found, ends.of_sheet(task, task.role))

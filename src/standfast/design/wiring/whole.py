@@ -24,6 +24,7 @@ from standfast.design.wiring import (
     service,
     sources,
     sources_together,
+    supply_side,
     unbalance,
     unit,
 )
@@ -40,7 +41,7 @@ from standfast.design.wiring.sources import Busbar, Source
 from standfast.design.wiring.unit import UnitCircuit
 from standfast.sheet import Check, Value, cannot_tell, total, work
 from standfast.shelf import Edition
-from standfast.survey.joined import source_ids, unit_ids
+from standfast.survey.joined import SERVICE_TAP, source_ids, unit_ids
 
 if TYPE_CHECKING:
     from standfast.design.wiring.metric.built import MetricWiring
@@ -82,8 +83,8 @@ class Wiring(NamedTuple):
 
     @property
     def panel(self) -> str:
-        """The panel of the first source; empty where nobody said."""
-        return self.units[0].panel if self.units else ""
+        """The panel of the first source that is on one; empty where none is, or nobody said."""
+        return next((each.panel for each in self.units if each.panel != SERVICE_TAP), "")
 
     @property
     def rise(self) -> drop.Change | None:
@@ -159,7 +160,8 @@ def _panels(task: Material, added: Sequence[Source]) -> list[str]:
         for each in task.job.content.panels
         if sources.other_sources(task, each.id) or any(circuit.feeds in generating for circuit in each.circuits)
     ]
-    ways = [task.way_up(each) for each in (*(each.panel for each in added if each.panel), *others)]
+    own = [each.panel for each in added if each.panel in task.job.ids("panels")]
+    ways = [task.way_up(each) for each in (*own, *others)]
     found = dict.fromkeys(panel for way in ways for panel in way)
     return sorted(found, key=lambda panel: -len(task.way_up(panel)))
 
@@ -172,13 +174,20 @@ def _checks(
     yield from told(first.nec, "wiring.unstated-lists", "Circuits and arrays of the survey", listed.checks(first))
     if found.units:
         yield from told(
-            first.nec, "wiring.unstated-service", "Service of the house", service.checks(first, found.panel)
+            first.nec,
+            "wiring.unstated-service",
+            "Service of the house",
+            service.checks(first, _service_of(first, found)),
         )
     for task in tasks:
         own = units.get(task.unit)
         yield from _of_unit(task, own) if own is not None else _unjoined(task)
+    ahead = supply_side.joined_there(found.units)
     if found.units:
-        yield from _of_the_house(first, found, added)
+        yield from _of_the_house(first, found, [each for each in added if each.panel != SERVICE_TAP])
+    for made in ahead:
+        asked = supply_side.checks(first._replace(unit=made.id), made, added, found.faults)
+        yield from told(first.nec, f"wiring.unstated-supply-side/{made.id}", "Source ahead of the service", asked)
     for task in tasks:
         needed = units[task.unit].circuit.need.before if task.unit in units else unit.needed(task)
         sight = sights.get(task.unit, UNSEEN)
@@ -189,9 +198,15 @@ def _checks(
         sight = sights.get(each, UNSEEN)
         yield from dc.checks(first, each, direct.get(each), in_sight=sight.in_sight, distance=sight.distance)
     yield from pv.checks(first, found.arrays)
-    for top in dict.fromkeys(first.way_up(each.panel)[-1] for each in found.units):
+    for top in dict.fromkeys(first.way_up(each.panel)[-1] for each in found.units if each not in ahead):
         if first.panel(top).fed_from != runs.UTILITY and first.panel(top).fed_by != protected.TAP:
             yield _no_supply(first, top)
+
+
+def _service_of(task: Material, found: Wiring) -> str:
+    """The panel by which the service is found: that of the first source, else the one that the utility feeds."""
+    fed = (each.id for each in task.job.content.panels if each.fed_from == runs.UTILITY)
+    return found.panel or next(fed, next(iter(task.job.ids("panels")), ""))
 
 
 def _of_unit(task: Material, own: UnitCircuit) -> Iterator[Check]:
