@@ -12,7 +12,7 @@ from standfast.shelf import adoption, adoptions, edition
 from standfast.shelf.editions import NOT_HELD
 
 RULEBOOKS = Path(__file__).parents[2] / "src" / "standfast" / "rulebooks"
-THIN = [("nfpa70", "2020", "2023"), ("irc", "2024", "2021")]
+THIN = [("nfpa70", "2020", "2023"), ("nfpa70", "2026", "2023"), ("irc", "2024", "2021")]
 """Book, thin edition, and a full one beside it."""
 
 

@@ -29,7 +29,16 @@ def compared(check: Check) -> str:
         return ""
     if check.relation in _ASKED:
         return f"{amount(check.demand)}; asked: {_ASKED[check.relation]} {amount(check.limit)}"
-    return f"{amount(check.demand)} {check.relation} {amount(check.limit)}"
+    demand, limit = sides(check.demand, check.limit)
+    return f"{demand} {check.relation} {limit}"
+
+
+def sides(demand: Value, limit: Value) -> tuple[str, str]:
+    """Both sides of a comparison for print: with more digits where they differ and rounding would make them alike."""
+    found, numbers = (amount(demand), amount(limit)), (demand.number, limit.number)
+    if found[0] != found[1] or numbers[0] == numbers[1] or not all(isinstance(each, float) for each in numbers):
+        return found
+    return f"{demand.quantity:.10g} {demand.unit}".strip(), f"{limit.quantity:.10g} {limit.unit}".strip()
 
 
 def line(value: Value) -> str:

@@ -50,7 +50,7 @@ def _main(task: Material, new: bool) -> Check:
     word = task.job.fact("supply.main_bonding", "main_bonding")
     if not word.missing and word.word == BY_MAKER:
         return not_applicable("wiring.main-bonding-jumper", title, clause, LISTED)
-    if new and word.missing:
+    if new and word.missing and not task.job.has("supply.main_bonding_jumper.size"):
         return cannot_tell("wiring.main-bonding-jumper", title, clause, word.how, word)
     return _jumper(task, "main_bonding_jumper", title, new)
 
