@@ -5,6 +5,7 @@ from typing import NamedTuple
 
 from standfast.design.labels.schedule import Label
 from standfast.design.settings import SettingsSheet
+from standfast.handover.panels import Known
 from standfast.paper.document import Block
 from standfast.paper.drawing import Drawing
 from standfast.sheet import Ledger
@@ -54,6 +55,7 @@ class Contents(NamedTuple):
         undrawn: why a part could not be drawn.
         beside: blocks that stand beside the drawing of a part.
         chosen: what was chosen and why; empty where it is not told.
+        panels: what the installation says of the panels: names of circuits, fault currents, labels.
         settings: what the inverter is set to on the grid.
         faults: fault currents by place, and arcs of batteries.
     """
@@ -74,5 +76,6 @@ class Contents(NamedTuple):
     undrawn: Mapping[str, str] = {}
     beside: Mapping[str, Sequence[Block]] = {}
     chosen: Sequence[Block] = ()
+    panels: Known = Known()
     settings: SettingsSheet = SettingsSheet(None, (), ())
     faults: Sequence[Block] = ()

@@ -1,18 +1,23 @@
 """Puts together what the permit set is made from: drawings, schedules and tables of a job that was worked out."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from functools import partial
 from typing import NamedTuple
 
 from standfast.design.anchorage.held import Anchorage
 from standfast.design.anchorage.task import SheetFile
 from standfast.design.labels import places as in_words
+from standfast.design.labels.schedule import Label
 from standfast.design.whole import Design
 from standfast.equipment.read import DataSheet
-from standfast.faults import Refusal
+from standfast.faults import NotInEdition, Refusal
 from standfast.handover import chosen, equipment_schedule, faults, island, loads
+from standfast.handover.circuits import Named, named
 from standfast.handover.contents import Contents
+from standfast.handover.directory import directories
 from standfast.handover.drawings.beside_fixing import beside_foot, beside_wall
+from standfast.handover.drawings.directory import drawings as directory_drawings
+from standfast.handover.drawings.directory import facts_of
 from standfast.handover.drawings.elevation import elevation
 from standfast.handover.drawings.face import listed, wall_named
 from standfast.handover.drawings.fixing import fixing_detail, foot_detail
@@ -21,6 +26,9 @@ from standfast.handover.drawings.one_line_told import OneLine
 from standfast.handover.drawings.one_line_words import one_line
 from standfast.handover.drawings.plan import plan
 from standfast.handover.drawings.site_plan import site_plan
+from standfast.handover.drawings.three_line import drawings as three_line_drawings
+from standfast.handover.drawings.three_line_told import three_line
+from standfast.handover.panels import Known
 from standfast.paper.document import Block
 from standfast.paper.drawing import DoesNotFit, Drawing
 from standfast.paper.symbols import ANSI, Family
@@ -55,7 +63,8 @@ def gather(
         The contents; a part that cannot be drawn is told with its reason and is missing on the counter list.
     """
     told = one_line(survey, sheets, design.installation, design.wiring, design.labels, "sheet E2", family(adoption))
-    drawings, undrawn = _drawings(survey, adoption, design, told)
+    circuits = named(survey.job, design.installation)
+    drawings, undrawn = _drawings(survey, adoption, sheets, design, told, circuits)
     return Contents(
         job=survey.job,
         job_file=text.encode(),
@@ -73,6 +82,7 @@ def gather(
         drilled=_drilled(design),
         cautions=[*_cautions(sheets), *faults.cautions(survey, sheets)],
         chosen=chosen.blocks(design.choice),
+        panels=Known(circuits, design.wiring.faults, _numbers(design.labels)),
         settings=design.settings,
         faults=faults.blocks(survey, adoption, sheets, design),
     )
@@ -106,14 +116,39 @@ def _drilled(design: Design) -> list[str]:
     return list(dict.fromkeys([*found, *feet]))
 
 
+def _numbers(labels: Sequence[Label]) -> dict[str, list[str]]:
+    """Numbers of the labels by the device that they are on."""
+    found: dict[str, list[str]] = {}
+    for label in labels:
+        found.setdefault(label.at, []).append(label.id)
+    return found
+
+
+def _directory_clause(adoption: Adoption) -> str:
+    """The clause that asks for a directory in each panel; empty where the adoption holds none."""
+    try:
+        return str(adoption.book("nfpa70").clause("circuit_directory"))
+    except NotInEdition:
+        return ""
+
+
 def _drawings(
-    survey: Survey, adoption: Adoption, design: Design, told: OneLine
+    survey: Survey,
+    adoption: Adoption,
+    sheets: Mapping[str, DataSheet],
+    design: Design,
+    told: OneLine,
+    circuits: Mapping[tuple[str, str], Named],
 ) -> tuple[dict[str, Drawing], dict[str, str]]:
     """The drawings by part, and why a part could not be drawn."""
     siting = design.siting
     makers: dict[str, Callable[[], Mapping[str, Drawing]]] = {
         "site plan": lambda: {"site plan": site_plan(survey.job, siting)},
         "one-line": lambda: one_line_drawings(told),
+        "three-line": lambda: three_line_drawings(three_line(survey, sheets, design.wiring, told)),
+        "panel directory": lambda: directory_drawings(
+            directories(survey.job, circuits), facts_of(survey.job, _directory_clause(adoption))
+        ),
     }
     for number, judged in enumerate(siting.judged):
         for part, draw in (("elevation", elevation), ("plan details", plan)):

@@ -40,6 +40,8 @@ DRAWINGS: dict[str, tuple[str, str]] = {
     "one-line": (CODES["one-line"], "One-line diagram"),
     "one-line schedule": (CODES["one-line schedule"], "Schedule of the one-line diagram"),
     **{name: (CODES[name], "One-line diagram, continued") for name in CONTINUED},
+    "three-line": ("E4", "Three-line diagram"),
+    "panel directory": ("E5", "Panel directories"),
 }
 """Drawings of the set by the part that they answer: code and name."""
 
@@ -91,7 +93,7 @@ def permit_set(contents: Contents) -> PermitSet:
     made = [
         *equipment(contents.equipment),
         *drawn,
-        panels.sheet(contents.job, "E2", load),
+        panels.sheet(contents.job, "E2", load, contents.panels),
         *_labels(contents.labels),
         *settings_sheet.sheet(contents.settings),
         calculations.sheet("C1", contents.ledger, elsewhere=dict.fromkeys(contents.load, "E2"), working=working),

@@ -1,13 +1,14 @@
 """Every schedule of a job as rows for spreadsheets, beside the bill of materials."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from standfast.commissioning.due_test import DueTest
 from standfast.design.wiring.circuit import Circuit
 from standfast.design.wiring.whole import Wiring
 from standfast.fieldwork.materials import HEAD, Materials
 from standfast.fieldwork.work_order import WorkOrder
-from standfast.handover import settings_sheet
+from standfast.handover import directory, settings_sheet
+from standfast.handover.circuits import Named, serves
 from standfast.handover.contents import Contents, Item
 from standfast.paper.schedule import NOT_KNOWN, Cell, Schedule, cell
 from standfast.reading.quantities import amount
@@ -42,7 +43,8 @@ def schedules(contents: Contents, wiring: Wiring, order: WorkOrder, bill: Materi
     return [
         Schedule("equipment", Item._fields, tuple(tuple(each) for each in contents.equipment)),
         _labels(contents),
-        Schedule("panels", _PANELS, tuple(_panels(contents.job))),
+        Schedule("panels", _PANELS, tuple(_panels(contents.job, contents.panels.circuits))),
+        directory.schedule(contents.job, contents.panels.circuits),
         Schedule("circuits", _CIRCUITS, tuple(_circuits(wiring))),
         _holes(order),
         _joints(order),
@@ -63,19 +65,23 @@ def _labels(contents: Contents) -> Schedule:
     return Schedule("labels", _LABELS, tuple(rows))
 
 
-def _panels(job: Job) -> Iterator[tuple[Cell, ...]]:
+def _panels(job: Job, circuits: Mapping[tuple[str, str], Named]) -> Iterator[tuple[Cell, ...]]:
     """The circuits of every panel as found, where it is there, and as it will be."""
     for panel in job.panels:
         name = panel.name or panel.id
         if panel.state != "new":
-            yield from (_held(name, "found", each) for each in as_found(job, panel.id))
-        yield from (_held(name, "built", each) for each in as_built(job, panel.id))
+            yield from (
+                _held(name, "found", each, serves(circuits, panel.id, each.circuit)) for each in as_found(job, panel.id)
+            )
+        yield from (
+            _held(name, "built", each, serves(circuits, panel.id, each.circuit)) for each in as_built(job, panel.id)
+        )
 
 
-def _held(panel: str, view: str, held: Held) -> tuple[Cell, ...]:
+def _held(panel: str, view: str, held: Held, serves: str) -> tuple[Cell, ...]:
     circuit = held.circuit
     return (
-        panel, view, _spaces(held.spaces), circuit.name or circuit.id, _amount(circuit.breaker, "A"),
+        panel, view, _spaces(held.spaces), serves, _amount(circuit.breaker, "A"),
         NOT_KNOWN if held.poles is None else float(held.poles), _amount(circuit.load, "VA", ""),
         _amount(circuit.source_output, "A", ""), circuit.state or NOT_KNOWN, circuit.moved_from or "",
         _spaces(circuit.moved_spaces),

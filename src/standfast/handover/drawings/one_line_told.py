@@ -38,6 +38,7 @@ class OneLine(NamedTuple):
         family: the symbols of the standard that the adoption draws by.
         symbol: part to its symbol, where that is not the one of its kind.
         joined: part to whether neutral and ground are joined in it; None where nobody said.
+        circuits: breaker to the panel and the circuit of the job that it is.
     """
 
     installation: Installation
@@ -48,3 +49,4 @@ class OneLine(NamedTuple):
     family: Family = ANSI
     symbol: Mapping[str, str] = {}
     joined: Mapping[str, bool | None] = {}
+    circuits: Mapping[str, tuple[str, str]] = {}

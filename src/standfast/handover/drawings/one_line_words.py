@@ -10,6 +10,7 @@ from standfast.design.installation.build import JobFile, SheetFile
 from standfast.design.labels.schedule import Label
 from standfast.design.wiring.circuit import Circuit
 from standfast.design.wiring.whole import Wiring
+from standfast.handover.circuits import of_breakers
 from standfast.handover.drawings.one_line_bonds import grounding, joints
 from standfast.handover.drawings.one_line_inside import detailed, is_inside, is_main
 from standfast.handover.drawings.one_line_parts import Sayings, ka
@@ -58,7 +59,16 @@ def one_line(
     runs = [*_service(job, installation), *_at_buildings(job, installation), *_built(job, installation, wiring)]
     runs.sort(key=lambda run: min((order.index(id) for id in run.ids), default=len(order)))
     notes = [*_notes(job, wiring), *_shutdown(job, installation, words)]
-    return OneLine(installation, words, runs, grounding(job, sheets, installation), notes, family, joined=joined)
+    return OneLine(
+        installation,
+        words,
+        runs,
+        grounding(job, sheets, installation),
+        notes,
+        family,
+        joined=joined,
+        circuits=of_breakers(job.content),
+    )
 
 
 def _words(said: Sayings, part: Part, labels: Sequence[Label]) -> Words:
