@@ -22,6 +22,7 @@ DEMOS = {
     "stack-outdoors": "a standing stack outdoors in strong earthquakes, with a hybrid inverter and PV",
     "cabinet": "a 48 V cabinet with an inverter-charger in a utility room",
     "terrace": "a British terraced house with PV: a unit outdoors, a board that stays on without the grid",
+    "verandah": "an Australian house with PV: MEN, limited export, settings of region A",
     "failing": "one wall with four failures of different trades",
     "half-surveyed": "one wall after the first of two visits",
     "faulty": "a job file full of faults",

@@ -12,7 +12,6 @@ from standfast.sheet import Check, Value, assumed, at_most, chosen, is_, not_app
 from standfast.survey.joined import has_inverter
 
 NEUTRAL = "The neutral of the grid stays joined while the battery carries the house"
-ONE_BOND = "Neutral and earth are joined once, at the MEN connection, and not in the unit"
 
 
 def checks(q: Question, found: MetricWiring) -> Iterator[Check]:
@@ -34,7 +33,7 @@ def direction(q: Question, id: str, title: str, backwards: Value, stated: Value)
 
 
 def _backup(q: Question) -> Iterator[Check]:
-    """The MEN connection keeps serving: the neutral is not opened, and the unit makes no bond of its own."""
+    """The MEN connection keeps serving: the change-over leaves the neutral joined."""
     mode = q.job.fact("backup.mode", "mode")
     clause = q.clause("neutral_continuity")
     if mode.number == "none":
@@ -44,9 +43,6 @@ def _backup(q: Question) -> Iterator[Check]:
     opened = q.of("island_switch", "switch.neutral_switched", "neutral_switched")
     no = chosen("asked", False, "", "the change-over keeps the neutral continuous", clause)
     yield is_("wiring.neutral-continuity", NEUTRAL, clause, opened, no)
-    clause, bond = q.clause("one_bond"), q.own("neutral_bond", "neutral_bond")
-    none = chosen("asked", "none", "", "neutral and earth never run in parallel", clause)
-    yield is_("wiring.one-bond", ONE_BOND, clause, bond, none)
 
 
 def _men(q: Question) -> Iterator[Check]:
