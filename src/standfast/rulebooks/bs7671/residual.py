@@ -1,4 +1,4 @@
-"""Residual current devices in a row, and on the current of a source: blinding, selectivity, tripping.
+"""Residual current devices in a row: what blinds the one nearer to the supply, and which of them trips.
 
 Kinds in rising order: AC (sinusoidal), A (pulsating d.c. too), F (mixed frequencies too), B (smooth d.c. too). A kind
 sees all that those before it see.
@@ -38,28 +38,14 @@ def selective(book: Edition, id: str, title: str, above: Value, delayed: Value, 
         book: the wiring rules.
         id: of the check.
         title: of the check.
-        above: rated residual current in mA of the device nearer to the supply.
+        above: rated residual current in A of the device nearer to the supply.
         delayed: whether that one is time-delayed.
-        below: rated residual current in mA of the other.
+        below: rated residual current in A of the other.
     """
     clause = book.clause("residual_selective")
     if delayed.missing or not delayed.yes:
         needed = chosen("needed", True, "", "a device without delay trips together with the one below it", clause)
         return is_(id, title, clause, delayed, needed)
     ratio = book.number("residual_ratio")
-    least = work("I_dn_least", "k_dn * I_dn", "mA", clause, k_dn=ratio, I_dn=below)
+    least = work("I_dn_least", "k_dn * I_dn", "A", clause, k_dn=ratio, I_dn=below)
     return at_least(id, title, clause, above, least)
-
-
-def trips(book: Edition, id: str, title: str, residual: Value, current: Value) -> Check:
-    """A fault current of a source is at least the multiple of the rated residual current at which a device trips fast.
-
-    Args:
-        book: the wiring rules.
-        id: of the check.
-        title: of the check.
-        residual: rated residual current in A.
-        current: least fault current to earth in A that the source drives.
-    """
-    clause, k = book.clause("residual_fast"), book.number("residual_fast_multiple")
-    return at_least(id, title, clause, current, work("I_fast", "k_fast * I_dn", "A", clause, k_fast=k, I_dn=residual))

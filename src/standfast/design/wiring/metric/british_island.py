@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from standfast.design.wiring.metric import british_notice
+from standfast.design.wiring.metric import british_notice, british_residual
 from standfast.design.wiring.metric.built import MetricWiring
 from standfast.design.wiring.metric.question import Question
 from standfast.rulebooks.bs7671 import earth_fault
@@ -18,6 +18,7 @@ def checks(q: Question, found: MetricWiring) -> Iterator[Check]:
         yield _surges(q, panel)
     yield from _bonding(q)
     yield from _existing_direction(q)
+    yield from british_residual.checks(q)
     yield from british_notice.checks(q, found.notification)
 
 
