@@ -8,6 +8,7 @@ from collections.abc import Callable, Sequence
 from typing import NamedTuple
 
 from standfast.design.installation.build import JobFile
+from standfast.design.wiring import controls
 from standfast.rulebooks.nfpa70 import cooking, loads
 from standfast.sheet import Check, Clause, Value, at_least, chosen, given, missing, one_of, settle, total, work, worst
 from standfast.shelf import Edition
@@ -217,6 +218,10 @@ def lighting_and_circuits(book: Edition, job: JobFile) -> tuple[Value, Value]:
 def appliance(book: Edition, job: JobFile, each: Appliance) -> Value:
     """Nameplate of an appliance in VA."""
     rating = job.fact(f"loads.appliances.{each.id}.rating", f"S_{each.id.replace('-', '_')}", "VA")
+    control = controls.holding(job, each.id)
+    if control is not None:
+        why = f"held back by the {control.name or control.id}: its setting stands for it"
+        return chosen(rating.symbol, 0.0, "VA", why, book.clause("controlled_load"), rating)
     return loads.vehicle_supply(book, rating) if each.kind == "vehicle charger" else rating
 
 

@@ -9,7 +9,7 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 from standfast.design.installation.build import JobFile, SheetFile
-from standfast.design.wiring import unbalance
+from standfast.design.wiring import controls, unbalance
 from standfast.design.wiring.house import House, Row, house_load, surveyed
 from standfast.faults import Refusal
 from standfast.rulebooks.nfpa70 import loads
@@ -28,7 +28,7 @@ from standfast.sheet import (
     worst,
 )
 from standfast.shelf import Edition
-from standfast.survey.joined import has_inverter
+from standfast.survey.joined import has_inverter, source_ids
 
 CONTROL_SHOWN = "the listing of the control that the job file names is in the set and the authority accepts it"
 
@@ -63,24 +63,25 @@ def service_load(book: Edition, job: JobFile, sheets: Mapping[str, SheetFile]) -
     service = job.fact("supply.service", "I_service", "A")
     charging = charging_current(book, job, speaker(job, sheets))
     limited, listed = _control(book, job, speaker(job, sheets))
-    if limited is not None and listed.number is True:
-        setting = work(
-            "I_set_cont",
-            "k_cont * I_set",
-            "A",
-            book.clause("controlled_load"),
-            book.number("continuous_factor"),
-            limited,
-        )
-        needed = worst("I_needed", [house.current, setting], "max", book.clause("controlled_load"))
-        extra = Row("Battery charging, stopped by the listed control at its setting, counted as continuous", setting)
+    settings = [setting for _, setting in controls.of_service(job)]
+    held = limited is not None and listed.number is True
+    if limited is not None and held:
+        settings.append(limited)
+    if held or any(controls.holding(job, each) is not None for each in source_ids(job.content)):
+        extra, base = list[Row](), house.current  # the control stops the charging: its setting stands for it
     else:
-        needed = total("I_needed", [house.current, charging], "A", book.clause("service_continuous"))
-        extra = Row("Battery charging, counted as a continuous load", charging)
+        extra = [Row("Battery charging, counted as a continuous load", charging)]
+        base = total("I_needed", [house.current, charging], "A", book.clause("service_continuous"))
+    continuous = [_continuous(book, each) for each in settings]
+    extra += [
+        Row("Setting of the listed control that stops what it holds, counted as continuous", each)
+        for each in continuous
+    ]
+    needed = worst("I_needed", [base, *continuous], "max", book.clause("controlled_load")) if continuous else base
     rows = (
         *house.rows,
         Row("House without the battery", house.current),
-        extra,
+        *extra,
         Row("The service has to carry", needed),
         Row("Rating of the service", service),
         Row("Neutral of the service, by the greatest imbalance", unbalance.of_house(book, job)),
@@ -90,6 +91,7 @@ def service_load(book: Edition, job: JobFile, sheets: Mapping[str, SheetFile]) -
     checks = [*house.checks, at_least("load.surveyed-appliances", title, house.clause, surveyed(job), none)]
     if limited is not None:
         checks.append(_control_check(book, listed, job))
+    checks += controls.of_load(book, job)
     checks.append(
         at_most(
             "load.service",
@@ -101,6 +103,12 @@ def service_load(book: Edition, job: JobFile, sheets: Mapping[str, SheetFile]) -
     )
     checks.append(_least(book, service))
     return LoadSheet(house.title, rows, house.current, needed, tuple(checks))
+
+
+def _continuous(book: Edition, setting: Value) -> Value:
+    """The setting of a control in A, as the continuous load that it counts for."""
+    clause, factor = book.clause("controlled_load"), book.number("continuous_factor")
+    return work("I_set_cont", "k_cont * I_set", "A", clause, factor, I_set=setting)
 
 
 def charging_current(book: Edition, job: JobFile, sheet: SheetFile) -> Value:

@@ -73,9 +73,11 @@ def _together(task: Material, id: str, added: Sequence[Source]) -> Check:
     for panel in task.job.ids("panels"):
         for each in sources.other_sources(task, panel):
             outputs[each.id] = fact(f"panels.{panel}.circuits.{each.id}.source_output", "I_other", "A")
-    held = controls.of_service(task)
-    if held is not None and held[1] & set(outputs):
-        outputs = {source: output for source, output in outputs.items() if source not in held[1]} | {"held": held[0]}
+    for control, setting in controls.of_service(task.job):
+        held = controls.held_back(task.job, control) & set(outputs)
+        outputs = {id: output for id, output in outputs.items() if id not in held} | (
+            {control.id: setting} if held else {}
+        )
 
     def ask() -> Check:
         path = "supply.conductors"
