@@ -5,17 +5,12 @@ from standfast.paper.document import Block, Heading, Table, Text, Words, verdict
 from standfast.sheet.printed import amount
 
 
-def blocks(alone: Alone, *, ground: str = "ground") -> list[Block]:
-    """Headings, rules and tables; nothing of what was not looked at.
-
-    Args:
-        alone: the house on its battery alone.
-        ground: the word of the code: ``ground`` or ``earth``.
-    """
-    return [*_joints(alone, ground), *_clearing(alone)]
+def blocks(alone: Alone) -> list[Block]:
+    """Headings, rules and tables of the house on its battery alone; nothing of what was not looked at."""
+    return [*_joints(alone), *_clearing(alone)]
 
 
-def _joints(alone: Alone, ground: str) -> list[Block]:
+def _joints(alone: Alone) -> list[Block]:
     if not alone.bonds.rows:
         return []
     rows: list[list[Text]] = [
@@ -24,7 +19,7 @@ def _joints(alone: Alone, ground: str) -> list[Block]:
     ]
     head = ["State of the house", "Part", "Fed by", "Joints", "Where", ""]
     return [
-        Heading(f"Joints of neutral and {ground} in every state", 2),
+        Heading(f"Joints of neutral and {alone.bonds.ground} in every state", 2),
         Words(_RULE, 8),
         Table(head, rows, [3, 2.6, 2.2, 0.8, 2.2, 0], right=[3], size=8),
     ]

@@ -42,10 +42,11 @@ class Row(NamedTuple):
 
 
 class Bonds(NamedTuple):
-    """The table of a house and a check of every state."""
+    """The table of a house, a check of every state, and the word of the code for ground: ``ground`` or ``earth``."""
 
     rows: tuple[Row, ...] = ()
     checks: tuple[Check, ...] = ()
+    ground: str = "ground"
 
 
 def table(
@@ -77,7 +78,7 @@ def table(
         rows += [row for row, _ in found]
         if found:
             checks.append(min((check for _, check in found), key=lambda check: RANK[check.verdict]))
-    return Bonds(tuple(rows), tuple(checks))
+    return Bonds(tuple(rows), tuple(checks), ground)
 
 
 def _judged(
