@@ -183,6 +183,17 @@ def test_british_settings_need_no_region() -> None:
     assert check(found, "certified").verdict == "cannot tell"
 
 
+def test_in_britain_so_much_may_be_sent_without_asking_and_no_more() -> None:
+    row_of = "export-to-the-grid/greatest-power"
+    assert row(abroad_asked("erec", '[supply]\nsystem = "230 V single-phase"\n'), row_of).value.quantity == 3680
+    assert row(abroad_asked("erec", '[supply]\nsystem = "230/400 V three-phase"\n'), row_of).value.quantity == 11040
+    agreed = abroad_asked("erec", '[grid]\nexport_limit = "5 kW"\n')
+    assert (row(agreed, row_of).value.quantity, row(agreed, row_of).origin) == (5000, "agreed")
+    unknown = abroad_asked("erec", '[grid]\nexport_limit = "not known"\n')
+    assert row(unknown, row_of).value.missing
+    assert not [each for each in agreed.checks if each.id == "settings.approval"]
+
+
 def every_row() -> list[Setting]:
     australia = [abroad_asked("asnzs4777_2", f'[grid]\nregion = "{each}"\n') for each in ("Australia A", "New Zealand")]
     return [each for found in (asked(), abroad_asked("erec", ""), *australia) for each in found.rows]

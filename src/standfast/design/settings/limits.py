@@ -2,7 +2,8 @@
 
 from collections.abc import Iterator, Mapping
 
-from standfast.design.settings.setting import Profile, Setting
+from standfast.design.settings.profile import KINDS
+from standfast.design.settings.setting import Origin, Profile, Setting
 from standfast.equipment.model import Sheet
 from standfast.reading import Document
 from standfast.sheet import Check, Value, at_most, chosen, is_, missing, total, work
@@ -14,10 +15,11 @@ JobFile = Document[Job]
 SheetFile = Document[Sheet]
 
 
-def rows(job: JobFile) -> Iterator[Setting]:
+def rows(job: JobFile, found: Profile) -> Iterator[Setting]:
     """The limits as settings; that of the import where the job speaks of one."""
-    export = job.fact("grid.export_limit", "P_export", "W")
-    yield Setting("Export to the grid", "greatest power", export, "at most", origin="agreed")
+    export, unasked = export_limit(job, found), _unasked(job, found)
+    origin: Origin = "agreed" if unasked is None else "standard"
+    yield Setting("Export to the grid", "greatest power", export, "at most", origin=origin)
     if not job.left_out("grid.import_limit"):
         drawn = job.fact("grid.import_limit", "P_import", "W")
         yield Setting("Charging from the grid", "greatest power", drawn, "at most", origin="agreed")
@@ -26,7 +28,7 @@ def rows(job: JobFile) -> Iterator[Setting]:
 def checks(job: JobFile, sheets: Mapping[str, SheetFile], found: Profile) -> Iterator[Check]:
     """Whether what can flow keeps to what was agreed, by itself or by a control that is listed for it."""
     title, clause = "What can flow into the grid is no more than was agreed", found.book.clause("export_limit")
-    limit = job.fact("grid.export_limit", "P_export", "W")
+    limit = export_limit(job, found)
     check = at_most("settings.export-limit", title, clause, greatest_export(job, sheets), limit)
     yield _held_back(check, _own(job, sheets, "export_limit_listed", "listed"))
     if job.left_out("grid.import_limit"):
@@ -40,6 +42,21 @@ def checks(job: JobFile, sheets: Mapping[str, SheetFile], found: Profile) -> Ite
     limit = job.fact("grid.import_limit", "P_import", "W")
     check = at_most("settings.import-limit", title, clause, drawn, limit)
     yield _held_back(check, _own(job, sheets, "charge_limit_listed", "listed"))
+
+
+def export_limit(job: JobFile, found: Profile) -> Value:
+    """What may flow into the grid in W: as agreed, else what the rules allow without asking, where they do."""
+    unasked = _unasked(job, found)
+    return job.fact("grid.export_limit", "P_export", "W") if unasked is None else unasked
+
+
+def _unasked(job: JobFile, found: Profile) -> Value | None:
+    """What may be sent without asking, where the job does not speak of a limit; None where everybody asks first."""
+    ask = KINDS[found.book.book].unasked
+    if ask is None or not job.left_out("grid.export_limit"):
+        return None
+    phases = 3.0 if job.content.supply.system == "230/400 V three-phase" else 1.0
+    return ask(found.book, chosen("n", phases, "1", "phases of the supply", None))
 
 
 def greatest_export(job: JobFile, sheets: Mapping[str, SheetFile]) -> Value:

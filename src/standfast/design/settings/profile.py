@@ -20,10 +20,13 @@ class Kind(NamedTuple):
     Attributes:
         rules: what it tells them apart by: the word of ``[grid]``, and the number of the book with all that there are.
         rows: the settings.
+        unasked: what may be sent into the grid in W without asking, by the phases of the supply; None where everybody
+            asks first.
     """
 
     rules: Mapping[str, str]
     rows: Rows
+    unasked: Callable[[Edition, Value], Value] | None = None
 
 
 def _american(book: Edition, standard: Edition, rules: Mapping[str, Value]) -> Iterator[Setting]:
@@ -38,6 +41,12 @@ def _british(book: Edition, standard: Edition, rules: Mapping[str, Value]) -> It
     return british.rows(book)
 
 
+def _british_unasked(book: Edition, phases: Value) -> Value:
+    from standfast.rulebooks.erec import route
+
+    return route.limit(book, route.limit_per_phase(book, book.number("nominal_voltage")), phases)
+
+
 def _australasian(book: Edition, standard: Edition, rules: Mapping[str, Value]) -> Iterator[Setting]:
     from standfast.design.settings import australasian
 
@@ -46,7 +55,7 @@ def _australasian(book: Edition, standard: Edition, rules: Mapping[str, Value]) 
 
 KINDS: dict[str, Kind] = {
     "ieee1547": Kind({"category": "categories", "normal_category": "normal_categories"}, _american),
-    "erec": Kind({}, _british),
+    "erec": Kind({}, _british, _british_unasked),
     "asnzs4777_2": Kind({"region": "regions_known"}, _australasian),
 }
 """The books on the grid; an adoption names one of them. Those of other places are not loaded."""

@@ -3,8 +3,8 @@
 from collections.abc import Iterator, Mapping, Sequence
 
 from standfast.design.settings import limits
+from standfast.design.settings.profile import KINDS, profile
 from standfast.design.settings.profile import checks as of_profile
-from standfast.design.settings.profile import profile
 from standfast.design.settings.profile import rows as of_book
 from standfast.design.settings.setting import Profile, Setting, SettingsSheet
 from standfast.equipment.model import Sheet
@@ -56,14 +56,14 @@ def _unstated(adoption: Adoption, why: str) -> SettingsSheet:
 
 
 def _sheet(job: JobFile, sheets: Mapping[str, SheetFile], found: Profile) -> SettingsSheet:
-    rows = (*of_book(found), *limits.rows(job))
+    rows = (*of_book(found), *limits.rows(job, found))
     asked = (
         *of_profile(job, found),
         _certified(job, sheets, found),
         _known(found, rows),
         *(each for row in rows for each in _in_range(row)),
         *limits.checks(job, sheets, found),
-        _agreed(job, found),
+        *_agreed(job, found),
     )
     return SettingsSheet(found, rows, asked)
 
@@ -109,18 +109,24 @@ def _in_range(row: Setting) -> Iterator[Check]:
     yield above if above.open else at_least(f"settings.range/{row.id}", title, clause, row.value, row.least)
 
 
-def _agreed(job: JobFile, found: Profile) -> Check:
-    """Whether the operator has agreed, and not after the date of this revision."""
+def _agreed(job: JobFile, found: Profile) -> Iterator[Check]:
+    """Whether the operator has agreed, and not after the date of this revision.
+
+    Where nobody has to ask below a size, the wiring asks which procedure it is, with its form.
+    """
+    if KINDS[found.book.book].unasked is not None:
+        return
     id, title = "settings.approval", "The grid operator has agreed to the sources of the house"
     edition = "" if found.operator is None else found.operator.edition
     clause = Clause("Grid operator", edition, "connection agreement")
     answer, on = job.fact("grid.approval", "approval"), job.fact("grid.approved_on", "approved_on")
     day = job.content.job.date.isoformat()
     if answer.missing:
-        return cannot_tell(id, title, clause, answer.how, answer)
+        yield cannot_tell(id, title, clause, answer.how, answer)
+        return
     in_time = missing("in_time", "", on.how, on) if on.missing else _not_after(answer, on, day)
     yes = chosen("needed", True, "", "an answer that is there before the work", clause)
-    return is_(id, title, clause, in_time, yes)
+    yield is_(id, title, clause, in_time, yes)
 
 
 def _not_after(answer: Value, on: Value, day: str) -> Value:
