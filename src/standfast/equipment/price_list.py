@@ -15,7 +15,10 @@ from standfast.reading.quantities import Table, Text
 from standfast.terms import ExistingPart, Raceway, TradeSize, Wire
 
 Price = Annotated[float, Field(ge=0, le=1_000_000)]
-WORK = ("blocking", "lift", "aim")
+WORK = (
+    "blocking", "lift", "aim", "moved breaker", "power control", "other panel", "smaller main",
+    "supply-side connection", "larger panel",
+)  # fmt: skip
 EXAMPLES = {
     "conductor": 'metal and size: "cu 10"', "raceway": 'kind and trade size: "emt 1/2"',
     "fitting": 'kind and trade size: "emt 1/2"',
@@ -37,7 +40,9 @@ class PriceTables(Table):
     """Price of one breaker by the id of its data sheet, not by the family on its label, and its rating in A:
     "demo-breaker 30" = 32.0."""
     work: dict[str, Price] = Field(default_factory=dict)
-    """Price of work that a choice causes: blocking for a column of holes, lift for a foot, aim for an inch."""
+    """Price of work that a choice causes: blocking for a column of holes, lift for a foot, aim for an inch; of a way
+    out for a busbar with its parts: "moved breaker", "power control", "other panel", "smaller main",
+    "supply-side connection", "larger panel"."""
     adder: dict[str, Price] = Field(default_factory=dict)
     """Price of putting one existing part in order, by the name of the part: "circuit directory" = 95.0."""
 

@@ -28,7 +28,8 @@ class Prices(NamedTuple):
         breaker: of one breaker, by the id of its family and its rating in A: ``demo-breaker 30``.
         work: of work that a choice causes: `blocking` behind the lining, for a column of holes off the studs;
             `lift`, for each foot of the lower edge above the floor; `aim`, for each inch of a column off the middle
-            of its stud. Absent work is not counted.
+            of its stud; and the ways out for a busbar with their parts: `moved breaker`, `power control`,
+            `other panel`, `smaller main`, `supply-side connection`, `larger panel`. Absent work is not counted.
         adder: of putting one existing part in order, work included, by its name: ``circuit directory``.
         own: words of the list, with their table, that are not invented though others are: ``piece demo-lag-5-16``.
         scaled: kinds, with their table, of which a firm prices some sizes and the invented prices of the others were

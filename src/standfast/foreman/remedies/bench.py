@@ -3,7 +3,7 @@
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 
-from standfast.design.choice.whole import as_chosen, trial
+from standfast.design.choice.whole import Choice, as_chosen, trial
 from standfast.design.knock_on.whole import knock_on
 from standfast.design.siting.placed import Siting
 from standfast.design.siting.whole import site
@@ -37,6 +37,7 @@ class Bench:
         self._cost = {trade: READ + each * counts[trade] for trade, each in EACH.items()}
         self._jobs: dict[Change, tuple[Survey, Mapping[str, DataSheet]] | None] = {}
         self._tried: dict[tuple[str, Change], dict[str, Check] | None] = {}
+        self._choices: dict[Change, Choice] = {}
 
     def clears(self, change: Change, check: Check) -> bool:
         """True where a change clears a check, as far as the trade of the check goes by itself."""
@@ -52,6 +53,10 @@ class Bench:
         """Every check of the job with a change; None where the job cannot be worked out with it."""
         return self._try("", change)
 
+    def choice(self, change: Change) -> Choice | None:
+        """What was chosen with a change, where the whole job was worked out with it."""
+        return self._choices.get(change)
+
     def _try(self, trade: str, change: Change) -> dict[str, Check] | None:
         known = self._tried.get(("", change), self._tried.get((trade, change)))
         if known is not None or (trade, change) in self._tried:
@@ -63,7 +68,7 @@ class Bench:
         found = None
         if job is not None:
             try:
-                found = {check.id: check for check in self._checks(trade, *job)}
+                found = {check.id: check for check in self._checks(trade, change, *job)}
             except Refusal:
                 found = None
         self._tried[trade, change] = found
@@ -82,11 +87,14 @@ class Bench:
         sheets, faults = sheets_of(survey, self.plan.folder)
         return None if faults else (survey, sheets)
 
-    def _checks(self, trade: str, job: Survey, sheets: Mapping[str, DataSheet]) -> Iterable[Check]:
+    def _checks(
+        self, trade: str, change: Change, job: Survey, sheets: Mapping[str, DataSheet]
+    ) -> Iterable[Check]:  # fmt: skip
         books = self.plan.adoption
         rules = electrical(books, sheets)
         if trade == "":
             made = design(job, sheets, books, self.plan.prices, budget=trial(self.plan.design.choice))
+            self._choices[change] = made.choice
             return [*made.checks(), *lifts(job, sheets, books, made.siting.places).checks]
         if trade == "wiring":
             chosen = as_chosen(job, self.plan.design.choice)
@@ -116,14 +124,15 @@ def _trade(check: Check) -> str:
     return check.id.partition(".")[0]
 
 
-_PLACE = ("siting.", "anchorage.")
-"""Checks that another place of the unit may leave without a question: what they ask about is not there."""
+_GONE = ("siting.", "anchorage.", "wiring.source-busbar/")
+"""Checks that another place of the unit or of its connection may leave without a question: what they ask about is not
+there."""
 
 
 def cleared(check: Check, after: Mapping[str, Check]) -> bool:
     """True where a check that stood open does not any more."""
     found = after.get(check.id)
-    return check.id.startswith(_PLACE) if found is None else not found.open
+    return check.id.startswith(_GONE) if found is None else not found.open
 
 
 def harms(before: Iterable[Check], after: Mapping[str, Check]) -> bool:

@@ -5,6 +5,7 @@ from collections.abc import Iterable
 from typing import NamedTuple
 
 from standfast.reading.positions import Path
+from standfast.sheet import Clause
 
 
 class Entry(NamedTuple):
@@ -36,10 +37,17 @@ class Word(NamedTuple):
 
 
 class Change(NamedTuple):
-    """A change that a person can really make: what is done, and the words of the job file that say so."""
+    """A change that a person can really make.
+
+    Attributes:
+        says: what is done.
+        words: the words of the job file that say so.
+        work: word of the price list for the work and the parts that it brings; empty where it has none of its own.
+    """
 
     says: str
     words: tuple[Word, ...]
+    work: str = ""
 
 
 class Ladder(NamedTuple):
@@ -59,13 +67,17 @@ class Remedy(NamedTuple):
 
     Attributes:
         change: what is changed.
-        text: what to do, and what to write where in the job file.
+        text: what to do, what to write where in the job file, and for a way out which clause allows it at what price.
         clears: ids of the checks that stood open and do not any more.
+        clause: of a way out among several that the code gives, the one that allows it.
+        more: of a way out, what it costs beyond the job as it is; None where no list prices it.
     """
 
     change: Change
     text: str
     clears: tuple[str, ...]
+    clause: Clause | None = None
+    more: float | None = None
 
 
 def one(says: str, *words: tuple[Path, New]) -> Change:

@@ -27,7 +27,7 @@ def at_end(plan: JobPlan, path: Path, panel: Panel) -> Words | None:
         return []
     held = {number: circuit.spaces for number, circuit in enumerate(panel.circuits) if circuit.spaces}
     for number in sources:
-        slot = next((each for each in _slots(panel.spaces) if _fits(each, number, sources, held)), None)
+        slot = next((each for each in slots(panel.spaces) if _fits(each, number, sources, held)), None)
         if slot is None:
             return None
         own = list(held[number])
@@ -45,7 +45,7 @@ def _together(panel: Panel, sources: list[int]) -> bool:
     return not taken or taken == set(range(min(taken), last + 1))
 
 
-def _slots(spaces: int) -> Iterator[Slot]:
+def slots(spaces: int) -> Iterator[Slot]:
     """Places for breakers of two poles from the end of a panel, right and left in turn."""
     for low in range(spaces - 2, 1, -4):
         yield from ((low, low + 2), (low - 1, low + 1))

@@ -4,8 +4,8 @@ from collections.abc import Iterator
 
 from standfast.foreman.plan import JobPlan
 from standfast.foreman.remedies import fewer, parts
+from standfast.foreman.remedies.busbars import BUSBARS
 from standfast.foreman.remedies.change import Change, Ladder, ladder, one
-from standfast.foreman.remedies.wiring import BUSBARS
 from standfast.reading.positions import Path
 from standfast.reading.quantities import amount
 from standfast.sheet import Check

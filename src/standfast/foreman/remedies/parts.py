@@ -5,11 +5,17 @@ from typing import NamedTuple
 
 from standfast.design.wiring.circuit import Circuit as Built
 from standfast.foreman.plan import JobPlan
+from standfast.foreman.remedies.change import Ladder, ladder, one
 from standfast.reading.positions import Path
+from standfast.reading.quantities import amount
+from standfast.sheet import Check
 from standfast.survey.agreed import SAID_TWICE, service_panel
 from standfast.survey.joined import owner
 from standfast.survey.power import Circuit, Panel
 from standfast.survey.spaces import as_built
+
+BOND_OF_A_PANEL = "screw or strap of the maker"
+"""What joins neutral and ground in a panel that is bought."""
 
 
 class Protected(NamedTuple):
@@ -48,11 +54,15 @@ def circuits(plan: JobPlan) -> Iterator[tuple[Path, Panel, Circuit]]:
 def as_new(plan: JobPlan, path: Path, each: Panel) -> list[tuple[Path, str | int]]:
     """The words that make a panel that is there one that this job puts in: its free spaces are those after the work.
 
-    Where the edition asks surge protection of a panel that is put in, it is bought with it.
+    Where the edition asks surge protection of a panel that is put in, it is bought with it; what joins neutral and
+    ground in the panel of the service comes with it.
     """
     if each.state == "new":
         return []
     words: list[tuple[Path, str | int]] = [((*path, "state"), "new")]
+    supply = plan.survey.job.supply
+    if path == ("panels", service_panel(plan.survey.job)) and supply.main_bonding is None:
+        words.append((("supply", "main_bonding"), BOND_OF_A_PANEL))
     poles = [held.poles for held in as_built(plan.survey.job, each.id)]
     if each.free_spaces is not None and each.spaces is not None and None not in poles:
         words.append(((*path, "free_spaces"), each.spaces - sum(filter(None, poles))))
@@ -82,6 +92,14 @@ def protected(plan: JobPlan, id: str) -> Protected | None:
     return None
 
 
+def rating(at: Protected) -> float:
+    """The breaker of a circuit in A: as stated, else as worked out; 0 where neither is known."""
+    if at.entry.breaker is not None:
+        return amount(at.entry.breaker, "A")
+    device = None if at.built is None else at.built.need.device
+    return 0 if device is None or device.missing else device.quantity
+
+
 def built(plan: JobPlan, id: str) -> Built | None:
     """What was worked out for a circuit by its name: of a unit, behind it, of a feeder, also by its panel's name."""
     wiring = plan.design.wiring
@@ -93,3 +111,29 @@ def routes(plan: JobPlan, made: Built) -> list[Path]:
     """The paths of the runs of a circuit that this job adds."""
     own = {tube.run.id for tube in made.raceways if tube.run.new}
     return [("routes", number) for number, route in enumerate(plan.survey.job.routes) if route.id in own]
+
+
+def greater(
+    plan: JobPlan, check: Check, word: str, what: str, steps: tuple[int, ...], unit: str
+) -> Iterator[Ladder]:  # fmt: skip
+    """A panel with a greater rating; one that is there is exchanged, so that it counts as new.
+
+    Args:
+        plan: the job.
+        check: about the panel that its id names.
+        word: of the rating.
+        what: the rating as people call it.
+        steps: that are made.
+        unit: of the rating.
+    """
+    found = panel(plan, check.id.partition("/")[2].partition("/")[0])
+    have = None if found is None else getattr(found[1], word)
+    if found is None or have is None:
+        return
+    path, each = found
+    name, words = each.name or each.id, as_new(plan, path, each)
+    says = f"choose a {name.lower()} with" if each.state == "new" else f"exchange the {name} for one with"
+    beyond = [n for n in steps if n > amount(have, unit)]
+    ways = [(*path, word), *said_twice(plan, path, word)]
+    changes = (one(f"{says} {what} of {n} {unit}", *((way, f"{n} {unit}") for way in ways), *words) for n in beyond)
+    yield ladder(changes, rising=True)

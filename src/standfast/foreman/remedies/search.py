@@ -4,13 +4,15 @@ import itertools
 from collections.abc import Iterator, Mapping, Sequence
 
 from standfast.foreman.plan import JobPlan
-from standfast.foreman.remedies import ladders
+from standfast.foreman.remedies import ladders, ways_out
 from standfast.foreman.remedies.bench import Bench, cleared, harms
 from standfast.foreman.remedies.change import Change, Ladder, Remedy, apart, sentence, with_
 from standfast.sheet import Check, Ledger
 
 MOST = 3
 """Remedies that a check is told, at most."""
+WAYS_OUT = 9
+"""The same of a check that the code gives several ways out of."""
 PAIRS = 12
 """Pairs of changes that are tried for a check, at most."""
 HIGHER = 2
@@ -30,10 +32,10 @@ def told(plan: JobPlan, asked: Sequence[Check]) -> JobPlan:
     """
     found = search(plan, asked)
     by_check: dict[str, list[str]] = {}
-    for remedy in found:
+    for remedy in ways_out.in_order(found):
         for id in remedy.clears:
             by_check.setdefault(id, []).append(remedy.text)
-    checks = [check._replace(remedies=tuple(by_check.get(check.id, ())[:MOST])) for check in plan.ledger]
+    checks = [check._replace(remedies=tuple(by_check.get(check.id, ())[: _most(check)])) for check in plan.ledger]
     return plan._replace(ledger=Ledger(checks), remedies=tuple(found))
 
 
@@ -60,7 +62,7 @@ def _by_turns(
     for turn in range(max(map(len, ways.values()), default=0)):
         for check in asked:
             having = sum(check.id in remedy.clears for remedy in found.values())
-            if turn < len(ways.get(check.id, ())) and having < most:
+            if turn < len(ways.get(check.id, ())) and having < max(most, _most(check) if most > 1 else 1):
                 for remedy in _climb(bench, check, ways[check.id][turn]):
                     found.setdefault(remedy.change, remedy)
 
@@ -143,4 +145,10 @@ def _remedy(bench: Bench, check: Check, change: Change) -> Remedy | None:
     if after is None or not cleared(check, after) or harms(plan.ledger, after):
         return None
     clears = tuple(each.id for each in plan.ledger.open if _fits(change, each) and cleared(each, after))
-    return Remedy(change, sentence(plan.survey.file, plan.survey.raw, change), clears)
+    remedy = Remedy(change, sentence(plan.survey.file, plan.survey.raw, change), clears)
+    return ways_out.priced(bench, check, remedy, after)
+
+
+def _most(check: Check) -> int:
+    """Remedies that a check is told, at most; of the ways out that the code gives all, so that they can be compared."""
+    return WAYS_OUT if ways_out.asks(check) else MOST

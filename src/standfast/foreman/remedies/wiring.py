@@ -5,7 +5,7 @@ from typing import get_args
 
 from standfast.design.installation.build import islanded
 from standfast.foreman.plan import JobPlan
-from standfast.foreman.remedies import at_hand, ends, fewer, parts
+from standfast.foreman.remedies import at_hand, busbars, fewer, parts
 from standfast.foreman.remedies.change import Change, Ladder, ladder, one
 from standfast.reading.positions import Path
 from standfast.reading.quantities import amount
@@ -13,7 +13,6 @@ from standfast.sheet import Check
 from standfast.terms import TradeSize, Wire
 
 KILOAMPERES = (10, 14, 18, 22, 25, 30, 35, 42, 50, 65, 85, 100, 200)
-BUSBARS = (100, 125, 150, 200, 225, 320, 400)
 SPACES = (8, 12, 16, 20, 24, 30, 32, 40, 42, 48, 54, 60, 66, 84)
 """Ratings and sizes that are made. No verdict rests on them: each is tried like any other change."""
 
@@ -28,19 +27,12 @@ def _breaker(plan: JobPlan, check: Check, *, up: bool) -> Iterator[Ladder]:
     if at is None or family is None or family.sheet.switch is None:
         return
     amps = sorted(amount(each, "A") for each in family.sheet.switch.ratings)
-    have = _rating(at)
+    have = parts.rating(at)
     beyond = [each for each in amps if each > have] if up else [each for each in reversed(amps) if each < have]
     yield ladder(
         (one(f"put in a breaker of {each:g} A", ((*at.path, "breaker"), f"{each:g} A")) for each in beyond),
         rising=True,
     )
-
-
-def _rating(at: parts.Protected) -> float:
-    if at.entry.breaker is not None:
-        return amount(at.entry.breaker, "A")
-    device = None if at.built is None else at.built.need.device
-    return 0 if device is None or device.missing else device.quantity
 
 
 def larger_breaker(plan: JobPlan, check: Check) -> Iterator[Ladder]:
@@ -99,68 +91,6 @@ def raceway(plan: JobPlan, check: Check) -> Iterator[Ladder]:
             yield ladder((one(f"run a raceway of trade size {each}", (path, each)) for each in beyond), rising=True)
 
 
-def opposite(plan: JobPlan, check: Check) -> Iterator[Ladder]:
-    """The breakers of the sources at the end of the busbar opposite its feed."""
-    found = parts.panel(plan, _about(check))
-    if found is None or found[1].source_position == "opposite end":
-        return
-    moved = ends.at_end(plan, *found)
-    if moved is not None:
-        says = f"put the breaker of the source at the end of the {found[1].name or found[1].id} opposite its feed"
-        yield ladder([one(says, ((*found[0], "source_position"), "opposite end"), *moved)])
-
-
-def source_breaker(plan: JobPlan, check: Check) -> Iterator[Ladder]:
-    """Smaller breakers of the sources, where they count on the busbar: the same for each."""
-    units = [each.id for each in plan.design.wiring.units]
-    if len(units) == 1:
-        yield from _breaker(plan, check._replace(id=f"wiring./{units[0]}"), up=False)
-        return
-    found, family = [parts.protected(plan, each) for each in units], plan.sheets.get("breaker")
-    known = [each for each in found if each is not None]
-    if family is None or family.sheet.switch is None or not known or len(known) < len(found):
-        return
-    amps = sorted(amount(each, "A") for each in family.sheet.switch.ratings)
-    least = min(_rating(each) for each in known)
-    says = "put in breakers of {:g} A for every unit"
-    changes = (
-        one(says.format(each), *(((*at.path, "breaker"), f"{each:g} A") for at in known))
-        for each in reversed(amps)
-        if each < least
-    )
-    yield ladder(changes, rising=True)
-
-
-def larger_panel(plan: JobPlan, check: Check) -> Iterator[Ladder]:
-    """The next busbars."""
-    yield from _panel(plan, check, "busbar", "a busbar", BUSBARS, "A")
-
-
-def smaller_main(plan: JobPlan, check: Check) -> Iterator[Ladder]:
-    """A smaller device for the busbar, with the source at the opposite end; what it has to carry is checked too."""
-    found = parts.panel(plan, _about(check))
-    if found is None or found[1].main is None:
-        return
-    path, each = found
-    have, moved = amount(found[1].main, "A"), ends.at_end(plan, *found)
-    if moved is None:
-        return
-    yield ladder(
-        (
-            one(
-                f"put a main of {amps} A into the {each.name or each.id}, the source at the opposite end",
-                ((*path, "main"), f"{amps} A"),
-                ((*path, "source_position"), "opposite end"),
-                *moved,
-                *((way, f"{amps} A") for way in parts.said_twice(plan, path, "main")),
-            )
-            for amps in reversed(BUSBARS)
-            if amps < have
-        ),
-        rising=True,
-    )
-
-
 def more_spaces(plan: JobPlan, check: Check) -> Iterator[Ladder]:
     """A new panel with more spaces."""
     found = parts.panel(plan, _about(check))
@@ -192,7 +122,7 @@ def interrupting(plan: JobPlan, check: Check) -> Iterator[Ladder]:
 def standing(plan: JobPlan, check: Check) -> Iterator[Ladder]:
     """A panel that stands more fault current."""
     if not _about(check, 2):
-        yield from _panel(plan, check, "short_circuit_rating", "a short-circuit rating", KILOAMPERES, "kA")
+        yield from parts.greater(plan, check, "short_circuit_rating", "a short-circuit rating", KILOAMPERES, "kA")
 
 
 def bond(plan: JobPlan, _: Check) -> Iterator[Ladder]:
@@ -241,23 +171,6 @@ def electrode(plan: JobPlan, check: Check) -> Iterator[Ladder]:
         yield ladder((one(says.format(each), (path, each)) for each in beyond), rising=True)
 
 
-def _panel(
-    plan: JobPlan, check: Check, word: str, what: str, steps: tuple[int, ...], unit: str
-) -> Iterator[Ladder]:  # fmt: skip
-    """A panel with a greater rating; one that is there is exchanged, so that it counts as new."""
-    found = parts.panel(plan, _about(check))
-    have = None if found is None else getattr(found[1], word)
-    if found is None or have is None:
-        return
-    path, each = found
-    name, words = each.name or each.id, parts.as_new(plan, path, each)
-    says = f"choose a {name.lower()} with" if each.state == "new" else f"exchange the {name} for one with"
-    beyond = [n for n in steps if n > amount(have, unit)]
-    ways = [(*path, word), *parts.said_twice(plan, path, word)]
-    changes = (one(f"{says} {what} of {n} {unit}", *((way, f"{n} {unit}") for way in ways), *words) for n in beyond)
-    yield ladder(changes, rising=True)
-
-
 Way = Callable[[JobPlan, Check], Iterator[Ladder]]
 _breakers, _disconnects = at_hand.other("breaker"), at_hand.other("disconnect")
 _switches, _units = at_hand.other("island_switch"), at_hand.other("battery", "inverter")
@@ -278,9 +191,9 @@ WAYS: tuple[tuple[str, tuple[Way, ...]], ...] = (
     ("wiring.raceway-fill", (raceway, smaller_conductor)),
     ("wiring.feeder-load", (larger_breaker, _breakers, fewer.units)),
     ("wiring.source-feeder", (larger_breaker, larger_conductor, fewer.units)),
-    ("wiring.panel-protection", (smaller_main, smaller_breaker, larger_panel)),
+    ("wiring.panel-protection", (busbars.smaller_main, smaller_breaker, busbars.larger_panel)),
     ("wiring.panel-spaces", (more_spaces, fewer.units)),
-    ("wiring.source-busbar", (opposite, source_breaker, smaller_main, larger_panel, fewer.units)),
+    *busbars.WAYS,
     ("wiring.island-switch-rating", (smaller_breaker, _switches)),
     ("wiring.island-switch-", (_switches, _units)),
     ("wiring.neutral-bond", (bond, _switches)),
