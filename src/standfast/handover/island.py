@@ -1,7 +1,7 @@
 """What the permit set tells of a house with two sources: joints of neutral and ground, and what ends a fault."""
 
 from standfast.design.wiring.alone import Alone
-from standfast.paper.document import Block, Heading, Table, Text, Words, verdict
+from standfast.paper.document import Block, Heading, Keep, Table, Text, Words, verdict
 from standfast.sheet.printed import amount
 
 
@@ -14,15 +14,15 @@ def _joints(alone: Alone) -> list[Block]:
     if not alone.bonds.rows:
         return []
     rows: list[list[Text]] = [
-        [row.state, row.part, row.sources, amount(row.bonds), row.where, verdict(row.verdict)]
+        [_first(row.state), row.part, row.sources, amount(row.bonds), _first(row.where), verdict(row.verdict)]
         for row in alone.bonds.rows
     ]
     head = ["State of the house", "Part", "Fed by", "Joints", "Where", ""]
-    return [
+    return _kept(
         Heading(f"Joints of neutral and {alone.bonds.ground} in every state", 2),
         Words(_RULE, 8),
         Table(head, rows, [3, 2.6, 2.2, 0.8, 2.2, 0], right=[3], size=8),
-    ]
+    )
 
 
 def _clearing(alone: Alone) -> list[Block]:
@@ -32,13 +32,24 @@ def _clearing(alone: Alone) -> list[Block]:
         [each.name, amount(each.device), amount(each.trips), amount(each.fault), each.ends] for each in alone.clearing
     ]
     head = ["Circuit", "Breaker", "Trips at once from", "Battery drives", "What ends a fault"]
-    return [
+    return _kept(
         Heading("Faults while the battery carries the house", 2),
         Words(_STOPS, 8),
         Table(head, rows, [3, 1, 1.4, 1.2, 3.2], right=[1, 2, 3], size=8),
-    ]
+    )
 
 
+def _kept(heading: Heading, rule: Words, table: Table) -> list[Block]:
+    """All three together where the table is short; a long one breaks by itself."""
+    blocks: list[Block] = [heading, rule, table]
+    return [Keep(blocks)] if len(table.rows) <= _SHORT else blocks
+
+
+def _first(text: str) -> str:
+    return text[:1].upper() + text[1:]
+
+
+_SHORT = 14
 _STOPS = (
     "An inverter drives little more than its rated current into a fault. Where it stops instead of a breaker that "
     "trips, look for the fault before it is started again."

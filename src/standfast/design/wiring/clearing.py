@@ -40,6 +40,8 @@ def table(task: Material) -> tuple[Clearing, ...]:
     if task.job.content.backup.mode not in ("circuits", "whole house"):
         return ()
     fault, found = least_fault(task), list[Clearing]()
+    time = task.own("island_fault_time", "t_stop", "s")
+    stops = STOP if time.missing else f"{STOP} within {time.quantity:g} s"
     for each in backed_up(task.job):
         path, name = f"panels.{each.panel}.circuits.{each.circuit.id}", each.circuit.name or each.circuit.id
         device = task.job.fact(f"{path}.breaker", "I_n", "A")
@@ -47,7 +49,7 @@ def table(task: Material) -> tuple[Clearing, ...]:
         trips = work("I_inst", "k_inst * I_n", "A", clause, multiple, device)
         ends = UNKNOWN if trips.missing or fault.missing else BREAKER
         if ends == BREAKER and fault.quantity < trips.quantity:
-            ends = STOP
+            ends = stops
         if each.circuit.ground_fault:
             ends += "; to ground also its ground-fault protection"
         found.append(Clearing(each.panel, name, device, trips, fault, ends))
