@@ -26,7 +26,7 @@ def test_every_demo_says_that_it_is_invented_and_has_no_fault(name: str) -> None
     assert "An invented job" in text
 
 
-@pytest.mark.parametrize("name", ["one-wall", "detached-pair", "stack-outdoors", "cabinet"])
+@pytest.mark.parametrize("name", ["one-wall", "detached-pair", "stack-outdoors", "cabinet", "many-sources"])
 def test_a_whole_demo_has_nothing_open(name: str, tmp_path: Path) -> None:
     ledger = planned(name, tmp_path).ledger
     assert [check.id for check in ledger.open] == []

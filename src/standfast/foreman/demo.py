@@ -21,6 +21,7 @@ DEMOS = {
     "detached-pair": "two units in a detached garage on a feeder",
     "stack-outdoors": "a standing stack outdoors in strong earthquakes, with a hybrid inverter and PV",
     "cabinet": "a 48 V cabinet with an inverter-charger in a utility room",
+    "many-sources": "PV, battery, generator inlet and vehicle charger in one house: who can feed what",
     "terrace": "a British terraced house with PV: a unit outdoors, a board that stays on without the grid",
     "verandah": "an Australian house with PV: MEN, limited export, settings of region A",
     "failing": "one wall with four failures of different trades",
