@@ -98,3 +98,96 @@ def test_network_procedure(power_w: float, found: str) -> None:
 def test_three_phases_carry_three_times_the_power() -> None:
     per_phase = route.limit_per_phase(EREC, of(230, "V"))
     assert route.limit(EREC, per_phase, of(3, "1")).quantity == pytest.approx(3 * per_phase.quantity)
+
+
+# Table 41.3, as published: curve, rating and greatest loop impedance.
+PRINTED = {
+    "b": {6: 7.28, 10: 4.37, 16: 2.73, 20: 2.19, 25: 1.75, 32: 1.37, 40: 1.09, 50: 0.87, 63: 0.69, 80: 0.55, 100: 0.44, 125: 0.35},
+    "c": {6: 3.64, 10: 2.19, 16: 1.37, 20: 1.09, 25: 0.87, 32: 0.68, 40: 0.55, 50: 0.44, 63: 0.35, 80: 0.27, 100: 0.22, 125: 0.17},
+    "d": {6: 1.82, 10: 1.09, 16: 0.68, 20: 0.55, 25: 0.44, 32: 0.34, 40: 0.27, 50: 0.22, 63: 0.17, 80: 0.14, 100: 0.11, 125: 0.09},
+}  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("curve", "rating", "printed"), [(c, n, z) for c, row in PRINTED.items() for n, z in row.items()]
+)
+def test_the_table_of_loop_impedances_comes_out_of_its_formula(curve: str, rating: int, printed: float) -> None:
+    c_min = BOOK.number("voltage_factor_min")
+    z = earth_fault.greatest_loop_impedance(BOOK, curve, of(rating, "A"), of(230, "V"), c_min)
+    assert abs(z.quantity - printed) < 0.01  # the table rounds down or to nearest, not always alike
+
+
+FLAT, ARMOURED = "70 °C thermoplastic, flat with protective conductor", "90 °C thermosetting, armoured"
+
+
+def test_thermosetting_cables_are_taken_at_the_current_of_70_degrees() -> None:
+    for cable, table in ((ARMOURED, "4D4A"), ("90 °C thermosetting, singles in conduit", "4D1A")):
+        method = "C" if table == "4D4A" else "B"
+        here = cables.current_of(BOOK, cable, method, 2, of(6, "mm2")).quantity
+        assert here == cables.tabulated_current(BOOK, table, method, 2, of(6, "mm2")).quantity
+
+
+def test_a_cooler_conductor_drops_less_and_a_full_one_as_the_table_says() -> None:
+    full = cables.drop_temperature_factor(BOOK, FLAT, of(47, "A"), of(47, "A"), of(1, "1"))
+    half = cables.drop_temperature_factor(BOOK, FLAT, of(23.5, "A"), of(47, "A"), of(1, "1"))
+    assert full.quantity == pytest.approx(1)
+    assert half.quantity == pytest.approx((230 + 70 - 0.75 * 40) / 300)
+    assert cables.drop_temperature_factor(BOOK, ARMOURED, of(5, "A"), of(47, "A"), of(1, "1")).quantity == 1
+
+
+def test_conductors_that_a_fault_finds_warm() -> None:
+    assert cables.warm_factor(BOOK, FLAT).quantity == pytest.approx(1.2)
+    assert cables.warm_factor(BOOK, ARMOURED).quantity == pytest.approx(1.28)
+    assert cables.resistance(BOOK, of(10, "mm2")).quantity == 1.83
+
+
+@pytest.mark.parametrize(("area", "protective"), [(10, 10), (16, 16), (25, 16), (35, 16), (50, 25)])
+def test_protective_conductor_by_selection(area: float, protective: float) -> None:
+    assert earth_fault.protective_by_selection(BOOK, of(area, "mm2")).quantity == protective
+
+
+def test_flat_cable_has_the_protective_conductor_that_it_is_made_with() -> None:
+    assert earth_fault.protective_of_cable(BOOK, FLAT, of(10, "mm2")).quantity == 4
+    assert earth_fault.protective_of_cable(BOOK, ARMOURED, of(10, "mm2")).quantity == 10
+    assert earth_fault.protective_of_cable(BOOK, ARMOURED, missing("S", "mm2", "its area")).missing
+
+
+@pytest.mark.parametrize(("system", "circuit", "longest"), [
+    ("TN-S", "final", 0.4), ("TN-C-S", "final", 0.4), ("TN-S", "distribution", 5), ("TT", "final", 0.2),
+    ("TT", "distribution", 1),
+])  # fmt: skip
+def test_disconnection_times(system: str, circuit: str, longest: float) -> None:
+    assert earth_fault.disconnection_time(BOOK, system, circuit).quantity == longest
+
+
+def test_energy_let_through_has_rows_up_to_32_ampere() -> None:
+    assert earth_fault.let_through_energy(BOOK, "B", of(20, "A"), of(6000, "A")).quantity == 45000
+    assert earth_fault.let_through_energy(BOOK, "B", of(16, "A"), of(6000, "A")).quantity == 35000
+    with pytest.raises(OutsideTable):
+        earth_fault.let_through_energy(BOOK, "B", of(40, "A"), of(6000, "A"))
+
+
+@pytest.mark.parametrize(
+    ("ambient", "factor"), [(10, 1.03), (25, 1.03), (26, 1.0), (31, 0.94), (40, 0.87), (40.1, 0.79)]
+)
+def test_ambient_factor_of_the_hotter_row(ambient: float, factor: float) -> None:
+    assert cables.ambient_factor(BOOK, FLAT, of(ambient, "°C")).quantity == factor
+
+
+def test_air_above_the_last_row_is_refused() -> None:
+    with pytest.raises(OutsideTable):
+        cables.ambient_factor(BOOK, FLAT, of(61, "°C"))
+
+
+def test_an_amendment_leaves_alone_what_it_does_not_name() -> None:
+    amended = shelf.edition("bs7671", "2018-a3")
+    assert amended.clause("residual_direction").clause == "530.3.201"
+    assert BOOK.clause("residual_direction").clause != "530.3.201"
+    assert amended.number("cold_reading").quantity == BOOK.number("cold_reading").quantity
+    assert amended.number("cold_reading").clause is not None
+    assert str(amended.number("cold_reading").clause).startswith("BS 7671 2018-a3")
+    rows = [shelf.edition("bs7671", each).table("current_capacity").rows for each in ("2018-a2", "2018-a3")]
+    assert rows[0] == rows[1]
+    assert {each["clause"] for each in amended.coverage["clause"]} > {
+        each["clause"] for each in BOOK.coverage["clause"]
+    }

@@ -8,7 +8,7 @@ from standfast.design.wiring.metric.dialect import Dialect
 from standfast.design.wiring.metric.question import Question
 from standfast.design.wiring.metric.voltage import to_earth
 from standfast.rulebooks.bs7671 import cables, earth_fault, loads, source_devices
-from standfast.sheet import Check, Value, chosen
+from standfast.sheet import Check, Value
 
 
 def _demand(q: Question) -> Sequence[Row]:
@@ -31,13 +31,7 @@ def _direction(q: Question, id: str, title: str, backwards: Value, stated: Value
 
 
 def _residual_time(q: Question, multiple: Value, delayed: bool) -> Value:
-    """Of a device by the points of its standard; above the last of them that one holds."""
-    if multiple.missing:
-        return multiple
-    top = 5.0
-    at = chosen("n_dn", min(multiple.quantity, top), "1", "no faster than at the last point of its standard", None,
-                multiple)  # fmt: skip
-    return earth_fault.tripping_time_s(q.rules, "s_type" if delayed else "general", at)
+    return earth_fault.tripping_time_s(q.rules, "s_type" if delayed else "general", multiple)
 
 
 BRITISH = Dialect(
