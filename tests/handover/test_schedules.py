@@ -14,7 +14,9 @@ from standfast.foreman.pack import Papers, pack, papers
 from standfast.foreman.plan import JobPlan, make_plan
 from standfast.paper.schedule import Schedule, as_csv, written
 
-NAMES = ["equipment", "labels", "panels", "directory", "circuits", "holes", "joints", "tests", "materials"]
+NAMES = [
+    "equipment", "labels", "panels", "directory", "circuits", "holes", "joints", "settings", "tests", "materials",
+]  # fmt: skip
 
 
 @pytest.fixture(scope="module")

@@ -4,6 +4,7 @@ import csv
 from io import StringIO
 from typing import NamedTuple
 
+from standfast.design.installation.circuits import listed, named
 from standfast.fieldwork import arc_fault, brought, shutdown
 from standfast.fieldwork.by_maker import named_by_maker
 from standfast.fieldwork.chosen_equipment import equipment_rows
@@ -185,6 +186,7 @@ def _panel(plan: Plan, panel: Panel) -> Material:
 def _breakers(plan: Plan) -> list[Material]:
     """Breakers of new circuits, and of every circuit of a new panel; those with arc-fault protection stand apart."""
     apart = {circuit.id for circuit in arc_fault.protected(plan)}
+    names_of = named(plan.survey.job, plan.installation)
     found: dict[tuple[str, str, str, str], list[str]] = {}
     for panel in plan.survey.job.panels:
         for circuit in panel.circuits:
@@ -193,7 +195,7 @@ def _breakers(plan: Plan) -> list[Material]:
             rating = plan.survey.fact(f"panels.{panel.id}.circuits.{circuit.id}.breaker", "I_n", "A")
             rating = plan.breakers.get(owner(plan.survey.job, circuit), rating)
             key = (panel.name or panel.id, str(circuit.poles or "?"), counted(rating, plan.language), _family(panel))
-            found.setdefault(key, []).append(circuit.name or circuit.id)
+            found.setdefault(key, []).append(listed(names_of, panel.id, circuit))
     rows = []
     for (panel_name, poles, shown, family), names in found.items():
         known = plan.say("materials.family", family=family) if family else ""

@@ -5,6 +5,7 @@ from typing import NamedTuple
 
 from standfast.design.labels.schedule import Label
 from standfast.design.settings import SettingsSheet
+from standfast.design.wiring.metric.built import MetricWiring
 from standfast.handover.panels import Known
 from standfast.paper.document import Block
 from standfast.paper.drawing import Drawing
@@ -57,6 +58,7 @@ class Contents(NamedTuple):
         chosen: what was chosen and why; empty where it is not told.
         panels: what the installation says of the panels: names of circuits, fault currents, labels.
         settings: what the inverter is set to on the grid.
+        metric: the circuits of a job under rules that count in square millimetres, and the notice to the operator.
         faults: fault currents by place, and arcs of batteries.
     """
 
@@ -78,4 +80,5 @@ class Contents(NamedTuple):
     chosen: Sequence[Block] = ()
     panels: Known = Known()
     settings: SettingsSheet = SettingsSheet(None, (), ())
+    metric: MetricWiring | None = None
     faults: Sequence[Block] = ()

@@ -183,6 +183,7 @@ _PARTS = frozenset(
         "calculations",
         "labels",
         "panels and loads",
+        "grid notification",
     )
 )
 _CONDITIONS: dict[str, Callable[[Situation], str | None]] = {
@@ -192,6 +193,10 @@ _CONDITIONS: dict[str, Callable[[Situation], str | None]] = {
     "an inverter of its own": _inverter,
     "anchors in concrete or masonry": _anchors,
     "fault current is stated": _fault_current,
+    "after the work": lambda situation: "written when the work is done and tested",
+    "told by the scheme": lambda situation: (
+        "a member of a scheme tells it; others ask building control before the work"
+    ),
     "asked by the utility": lambda situation: "goes to the utility, not over this counter",
     "asked only in some places": lambda situation: "a local form: ask the authority",
 }

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from typing import NamedTuple
 
-from standfast.handover.circuits import Named, serves
+from standfast.design.installation.circuits import Named, serves
 from standfast.handover.legs import SYSTEMS, line_of
 from standfast.paper.schedule import NOT_KNOWN, Cell, Schedule
 from standfast.reading.quantities import amount

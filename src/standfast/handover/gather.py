@@ -6,13 +6,13 @@ from typing import NamedTuple
 
 from standfast.design.anchorage.held import Anchorage
 from standfast.design.anchorage.task import SheetFile
+from standfast.design.installation.circuits import Named, named
 from standfast.design.labels import places as in_words
 from standfast.design.labels.schedule import Label
 from standfast.design.whole import Design
 from standfast.equipment.read import DataSheet
 from standfast.faults import NotInEdition, Refusal
 from standfast.handover import chosen, equipment_schedule, faults, island, loads
-from standfast.handover.circuits import Named, named
 from standfast.handover.contents import Contents
 from standfast.handover.directory import directories
 from standfast.handover.drawings.beside_fixing import beside_foot, beside_wall
@@ -28,7 +28,7 @@ from standfast.handover.drawings.plan import plan
 from standfast.handover.drawings.site_plan import site_plan
 from standfast.handover.drawings.three_line import drawings as three_line_drawings
 from standfast.handover.drawings.three_line_told import three_line
-from standfast.handover.panels import Known
+from standfast.handover.panels import CODE, Known
 from standfast.paper.document import Block
 from standfast.paper.drawing import DoesNotFit, Drawing
 from standfast.paper.symbols import ANSI, Family
@@ -62,7 +62,9 @@ def gather(
     Returns:
         The contents; a part that cannot be drawn is told with its reason and is missing on the counter list.
     """
-    told = one_line(survey, sheets, design.installation, design.wiring, design.labels, "sheet E2", family(adoption))
+    told = one_line(
+        survey, sheets, design.installation, design.wiring, design.labels, f"sheet {CODE}", family(adoption)
+    )
     circuits = named(survey.job, design.installation)
     drawings, undrawn = _drawings(survey, adoption, sheets, design, told, circuits)
     return Contents(
@@ -74,7 +76,10 @@ def gather(
         equipment=equipment_schedule.items(told, sheets, places(survey, design)),
         labels=design.labels,
         load=[check.id for check in design.load.checks],
-        load_tables=[*loads.blocks(design.load, design.backup), *island.blocks(design.wiring.alone)],
+        load_tables=[
+            *loads.blocks(design.load, design.backup),
+            *island.blocks(design.wiring.alone),
+        ],
         undrawn=undrawn,
         beside={part: beside(held, _wall(survey, held[0])) for part, held, _, beside in _fixings(survey, design)},
         files=files,
@@ -84,6 +89,7 @@ def gather(
         chosen=chosen.blocks(design.choice),
         panels=Known(circuits, design.wiring.faults, _numbers(design.labels)),
         settings=design.settings,
+        metric=design.wiring.metric,
         faults=faults.blocks(survey, adoption, sheets, design),
     )
 

@@ -49,7 +49,15 @@ def _cells(each: MetricCircuit) -> tuple[Cell, ...]:
 
 def _built(found: MetricWiring) -> Table:
     rows: list[list[Text]] = [list(_row(each)) for each in found.circuits]
-    head = ["Circuit", "Cable and device", "Ib ≤ In ≤ Iz", "Method, It, Ca, Cg, Ci", "Drop, rise", "Zs, greatest", "R1 + R2"]
+    head = [
+        "Circuit",
+        "Cable and device",
+        "Ib ≤ In ≤ Iz",
+        "Method, It, Ca, Cg, Ci",
+        "Drop, rise",
+        "Zs, greatest",
+        "R1 + R2",
+    ]
     return Table(head, rows, [2, 4.2, 2, 2.8, 1.5, 1.8, 1.1], size=8)
 
 
@@ -66,7 +74,15 @@ def _row(each: MetricCircuit) -> Iterator[Text]:
 
 def _finals(found: MetricWiring) -> Table:
     rows: list[list[Text]] = [list(_final(each)) for each in found.finals]
-    head = ["Circuit", "Device", "Zs grid, greatest", "Fault on the grid", "Zs island", "Fault on the inverter", "Within"]
+    head = [
+        "Circuit",
+        "Device",
+        "Zs grid, greatest",
+        "Fault on the grid",
+        "Zs island",
+        "Fault on the inverter",
+        "Within",
+    ]
     return Table(head, rows, [2.4, 2, 2, 1.4, 1.4, 1.6, 1], size=8)
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping, Sequence
 from typing import NamedTuple
 
-from standfast.handover.circuits import Named, serves
+from standfast.design.installation.circuits import Named, serves
 from standfast.handover.directory import METRIC, rating, residual
 from standfast.handover.legs import SYSTEMS, line_of
 from standfast.paper.document import Block, Facts, Heading, Keep, Sheet, Table, Text, Words, bold
@@ -14,6 +14,8 @@ from standfast.survey.power import Circuit, Panel
 from standfast.survey.spaces import Held, as_built, as_found
 from standfast.units import Quantity, show
 
+CODE = "E2"
+"""Number of their sheet."""
 _FREE = "free"
 _UNKNOWN = "not known"
 
@@ -32,12 +34,11 @@ class Known(NamedTuple):
     labels: Mapping[str, Sequence[str]] = {}
 
 
-def sheet(job: Job, code: str, load: Sequence[Block], known: Known) -> Sheet:
+def sheet(job: Job, load: Sequence[Block], known: Known) -> Sheet:
     """The sheet of panel schedules: existing, then as it will be; then the load calculation.
 
     Args:
         job: the job file.
-        code: of the sheet.
         load: the load calculation as cards.
         known: what the installation says of the panels.
     """
@@ -54,7 +55,7 @@ def sheet(job: Job, code: str, load: Sequence[Block], known: Known) -> Sheet:
             blocks.append(Keep(made.of(panel, "as it will be", built)))
     blocks.append(Heading("Load calculation"))
     blocks += load or [Words("No load calculation was made: see the open checks.")]
-    return Sheet(code, "Panel schedules and load calculation", blocks, columns=2)
+    return Sheet(CODE, "Panel schedules and load calculation", blocks, columns=2)
 
 
 def _held(held: Held) -> tuple[str, tuple[int, ...]]:
@@ -125,6 +126,8 @@ class _Schedules:
             else:
                 loose += float(circuit.load.number)
         told = [f"{line} {show(load, 'VA')}" for line, load in lines.items() if load]
+        if len(told) > 1:
+            told.append(f"together {show(sum(lines.values()), 'VA')}")
         if loose:
             told.append(f"{'' if not told else 'on lines that are not known '}{show(loose, 'VA')}")
         if unknown:

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from standfast.design.labels.schedule import Label
-from standfast.handover import calculations, panels, settings_sheet
+from standfast.handover import calculations, metric_circuits, notice, panels, settings_sheet
 from standfast.handover.contents import Contents
 from standfast.handover.counter import Asked, Situation, counter, documents, missing
 from standfast.handover.cover import EQUIPMENT, cover, equipment
@@ -92,11 +92,14 @@ def permit_set(contents: Contents) -> PermitSet:
     load = [*contents.load_tables, *(calculations.card(contents.ledger[id], working) for id in contents.load)]
     made = [
         *equipment(contents.equipment),
-        *drawn,
-        panels.sheet(contents.job, "E2", load, contents.panels),
+        *(each for each in drawn if each.code < panels.CODE),
+        panels.sheet(contents.job, load, contents.panels),
         *_labels(contents.labels),
+        *(each for each in drawn if each.code > panels.CODE),
+        *metric_circuits.sheet(contents.metric),
         *settings_sheet.sheet(contents.settings),
-        calculations.sheet("C1", contents.ledger, elsewhere=dict.fromkeys(contents.load, "E2"), working=working),
+        *notice.sheet(None if contents.metric is None else contents.metric.notification),
+        calculations.sheet("C1", contents.ledger, elsewhere=dict.fromkeys(contents.load, panels.CODE), working=working),
         *_faults(contents),
         _limits(contents),
     ]
@@ -133,11 +136,13 @@ def _parts(contents: Contents) -> dict[str, str]:
     if contents.equipment:
         parts["equipment schedule"] = EQUIPMENT
     if contents.load:
-        parts["panels and loads"] = "E2"
+        parts["panels and loads"] = panels.CODE
     if contents.labels:
         parts["labels"] = "E3"
     if contents.settings.profile is not None:
         parts["settings sheet"] = settings_sheet.CODE
+    if contents.metric is not None and contents.metric.notification is not None:
+        parts[notice.PART] = notice.CODE
     return parts
 
 

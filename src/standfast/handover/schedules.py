@@ -3,12 +3,12 @@
 from collections.abc import Iterator, Mapping
 
 from standfast.commissioning.due_test import DueTest
+from standfast.design.installation.circuits import Named, serves
 from standfast.design.wiring.circuit import Circuit
 from standfast.design.wiring.whole import Wiring
 from standfast.fieldwork.materials import HEAD, Materials
 from standfast.fieldwork.work_order import WorkOrder
-from standfast.handover import directory, settings_sheet
-from standfast.handover.circuits import Named, serves
+from standfast.handover import directory, metric_circuits, notice, settings_sheet
 from standfast.handover.contents import Contents, Item
 from standfast.paper.schedule import NOT_KNOWN, Cell, Schedule, cell
 from standfast.reading.quantities import amount
@@ -45,13 +45,27 @@ def schedules(contents: Contents, wiring: Wiring, order: WorkOrder, bill: Materi
         _labels(contents),
         Schedule("panels", _PANELS, tuple(_panels(contents.job, contents.panels.circuits))),
         directory.schedule(contents.job, contents.panels.circuits),
-        Schedule("circuits", _CIRCUITS, tuple(_circuits(wiring))),
+        _circuits_of(wiring),
         _holes(order),
         _joints(order),
         settings_sheet.schedule(contents.settings),
+        *_told(wiring),
         Schedule("tests", _TESTS, tuple(_test(each) for each in order.tests)),
         Schedule("materials", HEAD, tuple(rows)),
     ]
+
+
+def _told(wiring: Wiring) -> list[Schedule]:
+    """What the grid operator is told, where the rules of the place have him told."""
+    told = None if wiring.metric is None else wiring.metric.notification
+    return [] if told is None else [notice.schedule(told)]
+
+
+def _circuits_of(wiring: Wiring) -> Schedule:
+    """The circuits, in the sizes of the rules that they are built under."""
+    if wiring.metric is not None:
+        return metric_circuits.schedule(wiring.metric)
+    return Schedule("circuits", _CIRCUITS, tuple(_circuits(wiring)))
 
 
 def _labels(contents: Contents) -> Schedule:

@@ -7,10 +7,10 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from standfast.design.installation import Installation, Part
 from standfast.design.installation.build import JobFile, SheetFile
+from standfast.design.installation.circuits import of_breakers
 from standfast.design.labels.schedule import Label
 from standfast.design.wiring.circuit import Circuit
 from standfast.design.wiring.whole import Wiring
-from standfast.handover.circuits import of_breakers
 from standfast.handover.drawings.one_line_bonds import grounding, joints
 from standfast.handover.drawings.one_line_inside import detailed, is_inside, is_main
 from standfast.handover.drawings.one_line_parts import Sayings, ka

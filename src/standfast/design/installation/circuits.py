@@ -3,8 +3,7 @@
 from collections.abc import Mapping
 from typing import NamedTuple
 
-from standfast.design.installation import Installation
-from standfast.design.installation.graph import SWITCHES
+from standfast.design.installation.graph import SWITCHES, Installation
 from standfast.survey.joined import owner
 from standfast.survey.model import Job
 from standfast.survey.power import Circuit
@@ -50,6 +49,14 @@ def serves(circuits: Mapping[tuple[str, str], Named], panel: str, circuit: Circu
     """What a circuit serves, as the installation names it; as the job does where the graph does not hold it."""
     known = circuits.get((panel, circuit.id))
     return known.serves if known is not None else circuit.name or circuit.id
+
+
+def listed(circuits: Mapping[tuple[str, str], Named], panel: str, circuit: Circuit) -> str:
+    """A circuit in a list of breakers: by the load that it serves, else by the name of the breaker itself."""
+    known = circuits.get((panel, circuit.id))
+    if known is None or known.name == f"{known.serves} breaker":
+        return serves(circuits, panel, circuit)
+    return known.name
 
 
 def _breaker(job: Job, panel: str, circuit: Circuit) -> str:
