@@ -16,6 +16,7 @@ from standfast.foreman.files import write
 from standfast.foreman.of_firm import in_stock
 from standfast.foreman.plan import JobPlan
 from standfast.foreman.read_back import settings_data
+from standfast.handover import notice
 from standfast.handover.counter import printed
 from standfast.handover.existing_defects import existing_defects
 from standfast.handover.gather import gather
@@ -121,8 +122,17 @@ def _others(plan: JobPlan, made: Papers) -> tuple[dict[str, str | bytes], list[s
         **{f"{each.name}.csv": schedule.as_csv(each) for each in made.schedules if each.name != "materials"},
         "checks.json": as_json(answer(plan)) + "\n",
         "settings.json": as_json(settings_data(plan)) + "\n",
+        **_told(plan),
     }
     return files, _extras(plan, made, files)
+
+
+def _told(plan: JobPlan) -> dict[str, str | bytes]:
+    """The data of the grid operator's form, where the rules of the place have him told."""
+    metric = plan.design.wiring.metric
+    if metric is None or metric.notification is None:
+        return {}
+    return {"notification.json": as_json(notice.data(metric.notification)) + "\n"}
 
 
 def _extras(plan: JobPlan, made: Papers, files: dict[str, str | bytes]) -> list[str]:

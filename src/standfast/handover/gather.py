@@ -78,7 +78,7 @@ def gather(
         load=[check.id for check in design.load.checks],
         load_tables=[
             *loads.blocks(design.load, design.backup),
-            *island.blocks(design.wiring.alone),
+            *island.blocks(design.wiring.alone, ground="ground" if design.wiring.metric is None else "earth"),
         ],
         undrawn=undrawn,
         beside={part: beside(held, _wall(survey, held[0])) for part, held, _, beside in _fixings(survey, design)},

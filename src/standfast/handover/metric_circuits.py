@@ -8,7 +8,7 @@ from standfast.paper.schedule import Cell, Schedule, cell
 from standfast.sheet import Value
 from standfast.sheet.printed import amount
 
-CODE = "E4"
+CODE = "E6"
 HEAD = (
     "circuit", "title", "from", "cable", "live mm2", "protective mm2", "device", "curve", "I_n A", "I_b A", "method",
     "C_a", "C_g", "C_i", "I_t A", "I_z A", "length m", "drop %", "rise %", "R1+R2 ohm", "Zs ohm", "Zs greatest ohm",
