@@ -12,6 +12,8 @@ import tomlkit
 from standfast.foreman.plan import JobPlan, make_plan
 from standfast.foreman.remedies import Remedy, ladders, remedied, ways_out
 from standfast.foreman.remedies.bench import Bench, cleared, harms
+from standfast.handover import chosen
+from standfast.paper.document import Bullets
 from standfast.survey.write import put
 
 PACKAGE = resources.files("standfast.foreman").joinpath("demos")
@@ -102,6 +104,11 @@ def test_each_way_names_its_clause_and_its_price(tmp_path: Path) -> None:
     assert [each.more for each in found] == sorted(each.more for each in found if each.more is not None)
     assert "95.00 USD more, an invented price" in found[0].text
     assert 'setting = "160 A"' in found[1].text
+    listed = [
+        each for each in chosen.blocks(plan.design.choice, remedied(plan, {MAIN}).ledger) if isinstance(each, Bullets)
+    ]
+    assert list(listed[-1].items) == [each.text for each in found]
+    assert len([each for each in chosen.blocks(plan.design.choice, plan.ledger) if isinstance(each, Bullets)]) == 1
 
 
 def test_a_smaller_main_where_the_ends_are_opposite_already(tmp_path: Path) -> None:
