@@ -25,7 +25,10 @@ def _remedy(plan: JobPlan, remedy: Remedy) -> dict[str, object]:
         {"word": dotted(plan.survey.raw, word.path), "path": list(word.path), "value": word.plain}
         for word in remedy.change.words
     ]
-    return {"text": remedy.text, "changes": changes, "clears": list(remedy.clears)}
+    clause = None if remedy.clause is None else str(remedy.clause)
+    return {
+        "text": remedy.text, "changes": changes, "clears": list(remedy.clears), "clause": clause, "more": remedy.more,
+    }  # fmt: skip
 
 
 def as_json(data: object) -> str:
