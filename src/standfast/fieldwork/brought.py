@@ -5,6 +5,7 @@ from collections.abc import Iterable, Iterator
 from standfast.design.knock_on.parts import IDS
 from standfast.design.knock_on.whole import Row
 from standfast.fieldwork.arc_fault import ARC_FAULT, moved
+from standfast.fieldwork.isolation import isolations
 from standfast.fieldwork.job_steps import DEAD, DELIVERY, RESTORE
 from standfast.fieldwork.material import Material, material
 from standfast.fieldwork.plan import Extra, Plan
@@ -64,7 +65,12 @@ def _step(plan: Plan, extra: Extra) -> WorkStep:
         return WorkStep(f"job.{extra.id}", "fix", text, (DELIVERY,), "job")
     if extra.key == TRACED:
         return WorkStep(f"job.{extra.id}", "prove", text, (RESTORE,), "job")
-    return WorkStep(f"job.{extra.id}", "connect", text, (DEAD,), "job", hands=True)
+    return WorkStep(f"job.{extra.id}", "connect", text, (DEAD,), "job", hands=True, touches=_opened(plan))
+
+
+def _opened(plan: Plan) -> tuple[str, ...]:
+    """The terminals of every panel that is opened."""
+    return tuple(dict.fromkeys(name for each in isolations(plan) if not each.direct for name in each.terminals))
 
 
 def material_rows(plan: Plan) -> list[Material]:

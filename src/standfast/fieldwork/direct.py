@@ -10,6 +10,7 @@ from standfast.commissioning.due_test import DueTest
 from standfast.design.installation.graph import Part
 from standfast.fieldwork.isolation import DIRECT, pairs
 from standfast.fieldwork.job_steps import CHECK, RESTORE, job_step, named_tests
+from standfast.fieldwork.order.acts import Turn
 from standfast.fieldwork.plan import Device, Plan
 from standfast.fieldwork.sheet_steps import bare_steps, live_steps, plugs_live
 from standfast.fieldwork.steps import Reading, WorkStep
@@ -57,7 +58,8 @@ def _dead_again(plan: Plan, unit: Device) -> WorkStep:
     step = job_step(
         plan, tested_again_id(unit.id), "power", (CHECK,), key="dead_again", name=unit.name, switches=kept
     )  # fmt: skip
-    return step._replace(readings=readings, cautions=(plan.say("order.dead_again_caution", name=unit.name),))
+    caution = plan.say("order.dead_again_caution", name=unit.name)
+    return step._replace(readings=readings, cautions=(caution,), proves=(f"{unit.id}:dc",))
 
 
 def closing_dc(plan: Plan, tests: list[DueTest]) -> list[WorkStep]:
@@ -107,7 +109,9 @@ def _close(plan: Plan, unit: Device, tests: list[str]) -> WorkStep:
     text.append(say("order.dc_close", switch=", ".join(part.name for part in switches)) if switches else "")
     words = {"name": unit.name, "text": " ".join(each for each in text if each)}
     step = job_step(plan, close_id(unit.id), "power", (RESTORE, *_live(unit)), key="dc_step", **words)
-    return step._replace(readings=tuple(readings), cautions=(say("order.dc_caution"),))
+    turns = [Turn(part.id, "close") for part in fuses]
+    turns += [turn for part in switches for turn in (Turn(part.id, "unlock"), Turn(part.id, "close"))]
+    return step._replace(readings=tuple(readings), cautions=(say("order.dc_caution"),), turns=tuple(turns))
 
 
 def _read(plan: Plan, unit: Device, tests: list[str]) -> WorkStep:

@@ -141,7 +141,7 @@ def isolation(plan: Plan, panel: Part) -> Isolation:
         pairs(CONDUCTORS[system]), ahead=before[-1] if before else "", ahead_count=len(before),
         lugs=(*supply[1:], *_own_main(plan, panel, supply)),
         opened=tuple(dict.fromkeys(ids)), locked=tuple(dict.fromkeys(locked)),
-        terminals=_reached(graph, panel, {name: None for name in supply[:1]}),
+        terminals=_reached(graph, panel, dict.fromkeys(supply[:1])),
     )  # fmt: skip
 
 
@@ -172,18 +172,6 @@ def _away(plan: Plan, panel: Part) -> dict[str, str]:
         if there is not None and there.kind == "busbar" and buildings.get(there.id) != buildings.get(panel.id):
             found[part.name] = there.name
     return found
-
-
-def line_side(plan: Plan, battery: str) -> tuple[str, ...]:
-    """The parts on which a battery's own voltage stands once its terminals are live: itself, and every other up to the
-    first fuse or switch towards an inverter, its line side included."""
-    found = [battery]
-    for inverter in plan.of_role("inverter"):
-        for part in plan.installation.path(battery, inverter.id):
-            found.append(part.id)
-            if part.kind in BREAKS:
-                break
-    return tuple(dict.fromkeys(found))
 
 
 def direct_current(plan: Plan, inverter: Device) -> Isolation:

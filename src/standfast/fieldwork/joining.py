@@ -2,6 +2,7 @@
 
 from standfast.commissioning.due_test import DueTest
 from standfast.fieldwork import arc_fault
+from standfast.fieldwork.isolation import worked_panels
 from standfast.fieldwork.job_steps import (
     DEAD,
     INSULATION,
@@ -13,8 +14,10 @@ from standfast.fieldwork.job_steps import (
     with_torque,
 )
 from standfast.fieldwork.joints import Joint
+from standfast.fieldwork.order.of_sheet import terminals
+from standfast.fieldwork.own_steps import entered
 from standfast.fieldwork.plan import Device, Plan
-from standfast.fieldwork.sheet_steps import closing, covers_off, lands_shutdown, opening, shutdown_terminals
+from standfast.fieldwork.sheet_steps import closing, covers_off, lands_shutdown, opening, proofs, shutdown_terminals
 from standfast.fieldwork.steps import WorkStep
 from standfast.survey.power import Circuit, Panel
 
@@ -32,19 +35,28 @@ def connecting(plan: Plan, tests: list[DueTest], runs: list[str], all_joints: li
         step = job_step(
             plan, f"job.connect-{place.replace('/', '-')}", "connect", (INSULATION,), key="connect", name=name
         )
-        steps.append(with_torque(plan, step._replace(reaches=(place,)), stay))
+        steps.append(with_torque(plan, step._replace(touches=entered(plan, place)), stay))
     for id in dict.fromkeys(panel.id for panel, _ in _moved(plan)):
         steps.append(_move(plan, id, all_joints))
-    everywhere = tuple(part.id for part in plan.installation.parts.values() if not part.existing)
+    all_of_it = _everywhere(plan)
     return [
-        step._replace(hands=True, reaches=everywhere if step.id in (PULL, INSULATION) else step.reaches)
+        step._replace(hands=True, touches=all_of_it) if step.id in (PULL, INSULATION) else step._replace(hands=True)
         for step in (*steps, *_join_shutdown(plan, all_joints))
     ]
 
 
+def _everywhere(plan: Plan) -> tuple[str, ...]:
+    """The terminals of everything that conductors are pulled into."""
+    places = [panel.id for panel in worked_panels(plan)]
+    places += [part.id for part in plan.installation.of_kind("disconnect", "transfer equipment") if not part.existing]
+    found = [name for place in places for name in entered(plan, place)]
+    return tuple(dict.fromkeys((*found, *(name for each in plan.devices for name in terminals(each)))))
+
+
 def _uncovered(plan: Plan) -> list[str]:
-    """The steps of the devices that take covers off for the wiring, before any of it is joined."""
-    return [f"{each.id}.{id}" for each in plan.devices for id in sorted(covers_off(each.sheet))]
+    """The steps of the devices that take covers off for the wiring and prove dead what is behind, before any of it is
+    joined."""
+    return [f"{each.id}.{id}" for each in plan.devices for id in sorted(covers_off(each.sheet) | proofs(each.sheet))]
 
 
 def _moved(plan: Plan) -> list[tuple[Panel, Circuit]]:
@@ -63,6 +75,8 @@ def _move(plan: Plan, id: str, all_joints: list[Joint]) -> WorkStep:
     names = ", ".join(circuit.name or circuit.id for _, circuit in found)
     words = {"panel": found[0][0].name or id, "circuits": names}
     step = job_step(plan, f"job.move-{id}", "connect", (f"job.connect-{id}",), key="move", **words)
+    homes = dict.fromkeys(circuit.moved_from for _, circuit in found if circuit.moved_from is not None)
+    step = step._replace(touches=tuple(name for place in (id, *homes) for name in entered(plan, place)))
     here = {circuit.id for _, circuit in found}
     apart = ", ".join(each.name or each.id for each in arc_fault.moved(plan) if each.id in here)
     if apart:
@@ -85,7 +99,7 @@ def _at_device(plan: Plan, device: Device, all_joints: list[Joint]) -> WorkStep:
     step = job_step(plan, join_shutdown_id(device.id), "connect", after, key="join_shutdown", name=device.name)
     named = {f"{device.id}/{id}" for id in shutdown_terminals(device.sheet)}
     found = [joint for joint in all_joints if joint.id in named]
-    return with_torque(plan, step._replace(reaches=(device.id,)), found)
+    return with_torque(plan, step._replace(touches=tuple(terminals(device))), found)
 
 
 def _opened(device: Device) -> list[str]:

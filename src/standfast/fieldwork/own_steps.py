@@ -1,12 +1,13 @@
 """The job's own steps: what no data sheet holds, because it depends on the house."""
 
-from collections.abc import Sequence
+from collections.abc import Container, Sequence
 
 from standfast.commissioning.due_test import DueTest
+from standfast.design.installation.graph import PartKind
 from standfast.fieldwork import direct, shutdown
 from standfast.fieldwork.arc_fault import protected
 from standfast.fieldwork.holes import HoleCard
-from standfast.fieldwork.isolation import Isolation, Opening
+from standfast.fieldwork.isolation import Isolation, Opening, isolation
 from standfast.fieldwork.job_steps import (
     CHECK,
     CHECK_VAN,
@@ -29,10 +30,14 @@ from standfast.fieldwork.job_steps import (
     with_torque,
 )
 from standfast.fieldwork.joints import Joint
+from standfast.fieldwork.order.acts import Turn
+from standfast.fieldwork.order.of_sheet import own_way
 from standfast.fieldwork.plan import Device, Held, Plan, Run
-from standfast.fieldwork.sheet_steps import drills, hung_first, live_steps
+from standfast.fieldwork.sheet_steps import drills, hung_first, live_steps, locks
 from standfast.fieldwork.steps import Bounds, Reading, WorkStep
 
+ENTERED: tuple[PartKind, ...] = ("busbar", "disconnect", "transfer equipment", "fuse")
+"""Kinds of part that a person reaches into."""
 AT_HAND = ("anchorage", "lifting")
 """Trades whose conditions are seen at a step of their own; all others are seen before power."""
 
@@ -69,7 +74,8 @@ def joining_arrays(plan: Plan, tests: Sequence[DueTest] = ()) -> list[WorkStep]:
             step = job_step(
                 plan, f"job.join-{array.id}", "power", (RESTORE,), key="join_array", name=array.name, tests=due
             )
-            steps.append(step._replace(cautions=(plan.say("order.array_side", name=array.name),)))
+            joined = (Turn(f"{array.id}/connectors", "close"),)
+            steps.append(step._replace(cautions=(plan.say("order.array_side", name=array.name),), turns=joined))
     return steps
 
 
@@ -176,16 +182,45 @@ def _run(plan: Plan, run: Run, after: tuple[str, ...]) -> WorkStep:
 
 
 def isolating(plan: Plan, isolations: list[Isolation], after: tuple[str, ...]) -> list[WorkStep]:
-    """Open, lock and tag; prove dead, every pair, with the tester proved before and after."""
-    steps = []
+    """Open, lock and tag everywhere first; then prove dead, every pair, with the tester proved before and after.
+
+    The switches inside new devices are locked by steps of their data sheets: what was proved stays dead only with them.
+    """
+    opened, turned = list[WorkStep](), set[str]()
     for each in isolations:
-        open_, prove = _open(plan, each, after), _prove(plan, each)
-        steps += [open_, prove]
-    all_dead = tuple(step.id for step in steps if step.id.startswith(f"{DEAD}-")) or (DELIVERY,)
-    return [*steps, job_step(plan, DEAD, "isolate", all_dead, key="all_dead")]
+        before = tuple(step.id for step in opened[-1:])  # one after the other, so that each switch is turned once
+        opened.append(_open(plan, each, (*after, *before), turned))
+        turned |= {*each.opened, *each.locked}
+    inside = (f"{device.id}.{id}" for device in plan.devices for id in sorted(locks(device.sheet)))
+    held = (*(step.id for step in opened), *inside)
+    proved = [_prove(plan, each, held) for each in isolations]
+    return [*opened, *proved, _all_dead(plan, tuple(step.id for step in proved) or (DELIVERY,))]
 
 
-def _open(plan: Plan, each: Isolation, after: tuple[str, ...]) -> WorkStep:
+def _all_dead(plan: Plan, after: tuple[str, ...]) -> WorkStep:
+    """Everything is proved dead and signed for; what is new is tested too before hands reach into it."""
+    added = [part for part in plan.installation.of_kind(*ENTERED) if not part.existing and part.id not in _ids(plan)]
+    step = job_step(plan, DEAD, "isolate", after, key="all_dead")
+    zero = plan.say("order.no_voltage")
+    return step._replace(
+        readings=tuple(Reading(plan.say("order.dead_new", name=part.name), "V", zero) for part in added),
+        proves=tuple(name for part in added for name in entered(plan, part.id)),
+    )
+
+
+def _ids(plan: Plan) -> set[str]:
+    return {each.id for each in plan.devices}
+
+
+def entered(plan: Plan, place: str) -> tuple[str, ...]:
+    """The terminals that hands reach at a panel or switch, by the names that the house of the order has."""
+    part = plan.installation.parts[place]
+    if part.kind == "busbar":
+        return isolation(plan, part).terminals
+    return (f"{place}:line", f"{place}:load")
+
+
+def _open(plan: Plan, each: Isolation, after: tuple[str, ...], turned: Container[str]) -> WorkStep:
     """Open, lock and tag what holds off each source; on a DC side also what is new and was never closed."""
     switches = "; ".join(opens(plan, opening) for opening in (*each.openings, *(each.kept_open if each.direct else ())))
     key = "open_dc" if each.direct else "open"
@@ -199,7 +234,19 @@ def _open(plan: Plan, each: Isolation, after: tuple[str, ...]) -> WorkStep:
     away = tuple(
         plan.say("order.away_caution", switch=opening.switch, at=opening.at) for opening in each.openings if opening.at
     )
-    return step._replace(first=stops, cautions=(*still, *away, *kept, *each.told))
+    return step._replace(
+        first=stops, cautions=(*still, *away, *kept, *each.told), turns=_turned_off(plan, each, turned)
+    )
+
+
+def _turned_off(plan: Plan, each: Isolation, turned: Container[str]) -> tuple[Turn, ...]:
+    """What is opened and locked, but for what an earlier step has; a fuse is taken out and takes no lock."""
+    kinds = {part.id: part.kind for part in plan.installation.parts.values()}
+    opened, locked = ([id for id in ids if id not in turned] for ids in (each.opened, each.locked))
+    found = [Turn(id, "open") for id in opened if kinds[id] == "fuse"]
+    for id in (id for id in opened if kinds[id] != "fuse"):
+        found += [Turn(id, "open"), Turn(id, "lock")]
+    return (*found, *(Turn(id, "lock") for id in locked if kinds[id] != "fuse"))
 
 
 def told_live(plan: Plan, each: Isolation) -> tuple[str, ...]:
@@ -219,10 +266,13 @@ def placed(plan: Plan, opening: Opening) -> str:
     return plan.say("order.switch_away", switch=opening.switch, at=opening.at) if opening.at else opening.switch
 
 
-def _prove(plan: Plan, each: Isolation) -> WorkStep:
+def _prove(plan: Plan, each: Isolation, held: tuple[str, ...]) -> WorkStep:
     key = "dead_dc" if each.direct else "dead"
-    step = job_step(plan, f"{DEAD}-{each.id}", "isolate", (f"job.open-{each.id}",), key=key, panel=each.panel)
-    return step._replace(readings=_dead_readings(plan, each), cautions=(plan.say("order.dead_caution"),))
+    step = job_step(plan, f"{DEAD}-{each.id}", "isolate", held, key=key, panel=each.panel)
+    return step._replace(
+        readings=_dead_readings(plan, each), cautions=(plan.say("order.dead_caution"),), proves=each.terminals,
+        waited=each.terminals if each.direct else (),
+    )  # fmt: skip
 
 
 def _dead_readings(plan: Plan, each: Isolation) -> tuple[Reading, ...]:
@@ -289,8 +339,20 @@ def _restore(plan: Plan, isolations: list[Isolation], tests: str, after: tuple[s
     step = job_step(plan, RESTORE, "power", after, key=key, switches=switches, tests=tests)
     pressed = protected(plan)
     return step._replace(
-        readings=tuple(Reading(plan.say("order.arc_fault_test", name=each.name or each.id), "") for each in pressed)
+        turns=_turned_on(plan, panels),
+        readings=tuple(Reading(plan.say("order.arc_fault_test", name=each.name or each.id), "") for each in pressed),
     )
+
+
+def _turned_on(plan: Plan, panels: Sequence[Isolation]) -> tuple[Turn, ...]:
+    """What was opened is unlocked and closed, what the utility feeds from it on; then the new breakers of feeders."""
+    graph = plan.installation
+    opened = dict.fromkeys(id for each in panels for id in each.opened)
+    ordered = sorted(opened, key=lambda id: min(len(graph.path(source.id, id)) for source in graph.of_kind("utility")))
+    found = [turn for id in ordered for turn in (Turn(id, "unlock"), Turn(id, "close"))]
+    own = {id for device in plan.devices for id in own_way(plan, device)}
+    added = (part.id for part in graph.of_kind("breaker") if not part.existing and part.role == "breaker")
+    return (*found, *(Turn(id, "close") for id in added if id not in own))
 
 
 def _seen(plan: Plan) -> tuple[Reading, ...]:

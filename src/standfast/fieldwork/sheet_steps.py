@@ -33,7 +33,8 @@ def bare_steps(sheet: Sheet) -> set[str]:
 
 
 def _switches_on(step: Step) -> bool:
-    return step.indication is not None or (step.does is not None and step.does.change == "close")
+    """True where a step lets power on: it closes a switch, or takes off the lock that keeps it open."""
+    return step.indication is not None or (step.does is not None and step.does.change in ("close", "unlock"))
 
 
 def _and_later(sheet: Sheet, first: set[str]) -> set[str]:
@@ -65,6 +66,18 @@ def covers_off(sheet: Sheet) -> set[str]:
             )
             found |= set() if placed else {step.id}
     return found
+
+
+def proofs(sheet: Sheet) -> set[str]:
+    """Steps that prove terminals dead."""
+    return {step.id for step in sheet.steps if step.does is not None and step.does.change == "prove dead"}
+
+
+def locks(sheet: Sheet) -> set[str]:
+    """Steps that lock a switch inside before conductors are joined: before anything is switched on or plugged live."""
+    late = _and_later(sheet, live_steps(sheet))
+    changes = {step.id: step.does.change for step in sheet.steps if step.does is not None}
+    return {id for id, change in changes.items() if change == "lock" and id not in late}
 
 
 def _fits_cover(step: Step) -> bool:

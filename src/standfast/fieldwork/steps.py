@@ -4,8 +4,9 @@ from typing import NamedTuple
 
 from standfast.equipment.model import Sheet
 from standfast.equipment.task import Reads, Step
-from standfast.fieldwork.isolation import line_side
 from standfast.fieldwork.joints import Joint
+from standfast.fieldwork.order.acts import Turn
+from standfast.fieldwork.order.of_sheet import effects
 from standfast.fieldwork.plan import Device, Plan
 from standfast.fieldwork.sheet_steps import (
     bare_steps,
@@ -57,8 +58,12 @@ class WorkStep(NamedTuple):
         people: how many it takes; empty where the data sheet does not say.
         tools: that the step names.
         hands: true where hands reach to conductors that must be dead.
-        reaches: ids of the parts that hands reach into.
-        livens: ids of the parts whose conductors are live from this step on, though no switch was closed.
+        turns: switches that it opens, closes, locks or unlocks, in order.
+        touches: terminals that hands reach, by the names that the house of the order has for them.
+        proves: terminals that it proves dead.
+        waited: terminals whose charge has gone when it is done.
+        takes_off, puts_on: the cover that it takes off or fits; empty where none.
+        behind: covers that must be off while it is done.
     """
 
     id: str
@@ -75,8 +80,13 @@ class WorkStep(NamedTuple):
     people: str = ""
     tools: tuple[str, ...] = ()
     hands: bool = False
-    reaches: tuple[str, ...] = ()
-    livens: tuple[str, ...] = ()
+    turns: tuple[Turn, ...] = ()
+    touches: tuple[str, ...] = ()
+    proves: tuple[str, ...] = ()
+    waited: tuple[str, ...] = ()
+    takes_off: str = ""
+    puts_on: str = ""
+    behind: tuple[str, ...] = ()
 
 
 class Bounds(NamedTuple):
@@ -232,6 +242,7 @@ def _work_step(
     )
     plugged = step.id in plugs_live(device.sheet)
     hands = not plugged and connects(step, {terminal.id for terminal in device.sheet.terminals})
+    done = effects(plan, device, step, hands=hands)
     return WorkStep(
         f"{device.id}.{step.id}",
         stage,
@@ -247,8 +258,7 @@ def _work_step(
         "" if step.people is None else str(step.people),
         step.tools,
         hands,
-        (device.id,) if hands else (),
-        line_side(plan, device.id) if plugged else (),
+        *done,
     )
 
 

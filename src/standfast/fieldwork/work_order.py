@@ -8,12 +8,18 @@ from standfast.fieldwork import brought, joining, own_steps
 from standfast.fieldwork.fixings import detected
 from standfast.fieldwork.holes import HoleCard, hole_card
 from standfast.fieldwork.isolation import Isolation, isolations
-from standfast.fieldwork.job_steps import DEAD
 from standfast.fieldwork.joints import Joint, joints
+from standfast.fieldwork.order.decide import Unsafe, Why, unsafe
+from standfast.fieldwork.order.from_steps import acts_of, step_of
+from standfast.fieldwork.order.house import house_of
 from standfast.fieldwork.order.in_line import ordered
 from standfast.fieldwork.plan import Plan
-from standfast.fieldwork.proven import unsafe
 from standfast.fieldwork.steps import WorkStep, from_sheet
+
+WHY: dict[Why, str] = {
+    "live": "live", "live again after the proof": "again", "not proved dead": "unproved", "still charged": "charged",
+    "cover on": "covered", "cover off at the end": "uncovered",
+}  # fmt: skip
 
 
 class WorkOrder(NamedTuple):
@@ -80,15 +86,22 @@ def work_order(plan: Plan) -> WorkOrder:
 
 
 def _unsafe(plan: Plan, steps: list[WorkStep], numbers: dict[str, int]) -> tuple[str, ...]:
-    """What does not hold in every order, each step of hands once."""
-    found = unsafe(steps, DEAD)
+    """What does not hold in every order: each step once, with the shortest order that shows it."""
+    house = house_of(plan)
+    shortest: dict[str, Unsafe] = {}
+    for each in unsafe(house.site, acts_of(steps, house)):
+        id = step_of(each.act or each.order[-1])
+        if id not in shortest or len(each.order) < len(shortest[id].order):
+            shortest[id] = each
     text = {step.id: step.text for step in steps}
-    told = []
-    for id in dict.fromkeys(each.hands for each in found):
-        shortest = min((each.order for each in found if each.hands == id), key=len)
-        order = ", ".join(str(numbers[each]) for each in shortest)
-        told.append(plan.say("order.unsafe", number=numbers[id], text=text[id], order=order))
-    return tuple(told)
+    return tuple(
+        plan.say(
+            f"order.unsafe_{WHY[each.why]}", number=numbers[id], text=text[id], what=house.called(each.what),
+            source=house.called(each.source),
+            order=", ".join(dict.fromkeys(str(numbers[step_of(act)]) for act in each.order)),
+        )
+        for id, each in shortest.items()
+    )  # fmt: skip
 
 
 def _head(plan: Plan) -> tuple[tuple[str, str], ...]:

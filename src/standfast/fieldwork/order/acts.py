@@ -14,6 +14,13 @@ from standfast.faults import BadFormula
 Change = Literal["open", "close", "lock", "unlock"]
 
 
+class Turn(NamedTuple):
+    """One change of one gate."""
+
+    gate: str
+    change: Change
+
+
 class Act(NamedTuple):
     """One step, as far as it matters for power.
 
