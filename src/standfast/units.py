@@ -28,7 +28,7 @@ OWN: dict[str, str] = {
     "length": "mm", "area": "m2", "temperature": "°C", "mass": "kg", "torque": "N·m", "current": "A", "voltage": "V",
     "power": "W", "apparent power": "VA", "energy": "kWh", "resistance": "ohm", "ratio": "%", "time": "s",
     "angle": "deg", "acceleration": "g", "pressure": "MPa", "force": "N", "frequency": "Hz",
-    "speed": "m/s", "let-through energy": "A²·s",
+    "speed": "m/s", "let-through energy": "A²·s", "volume": "cm3",
 }  # fmt: skip
 """The program's own unit of each dimension."""
 
@@ -37,6 +37,7 @@ UNITS: dict[str, Unit] = {
     "in": Unit("length", INCH_MM), "ft": Unit("length", FOOT_MM),
     "m2": Unit("area", _F(1)), "ft2": Unit("area", (FOOT_MM / 1000) ** 2),
     "mm2": Unit("area", _F(1, 10**6)), "in2": Unit("area", (INCH_MM / 1000) ** 2),
+    "cm3": Unit("volume", _F(1)), "in3": Unit("volume", (INCH_MM / 10) ** 3),
     "°C": Unit("temperature", _F(1)), "°F": Unit("temperature", _F(5, 9), _F(-160, 9)),
     "kg": Unit("mass", _F(1)), "lb": Unit("mass", POUND_KG),
     "N·m": Unit("torque", _F(1)), "lbf·in": Unit("torque", POUND_FORCE_N * INCH_MM / 1000),
@@ -62,11 +63,11 @@ _ALIASES: dict[str, str] = {
     "degC": "°C", "C": "°C", "degF": "°F", "F": "°F", "Nm": "N·m", "N.m": "N·m", "N m": "N·m", "lbf.in": "lbf·in",
     "lbf in": "lbf·in", "in-lb": "lbf·in", "lbf-in": "lbf·in", "lbf.ft": "lbf·ft", "ft-lb": "lbf·ft",
     "lbf ft": "lbf·ft",
-    "A2s": "A²·s", "A²s": "A²·s", "m²": "m2", "ft²": "ft2", "mm²": "mm2", "in²": "in2",
-    "sq in": "in2", "sq ft": "ft2", "Ω": "ohm", "mΩ": "mohm", "MΩ": "Mohm", "°": "deg", "\"": "in", "'": "ft",
+    "A2s": "A²·s", "A²s": "A²·s", "m²": "m2", "ft²": "ft2", "mm²": "mm2", "in²": "in2", "cm³": "cm3", "in³": "in3",
+    "sq in": "in2", "sq ft": "ft2", "cu in": "in3", "Ω": "ohm", "mΩ": "mohm", "MΩ": "Mohm", "°": "deg", "\"": "in", "'": "ft",
 }  # fmt: skip
 _NUMBER = r"[+-]?(?:\d+/\d+|\d+(?:\.\d+)?(?:-\d+/\d+)?|\.\d+)"
-_PART = re.compile(rf"\s*({_NUMBER})\s*([^\d\s+.-][^\d+]*?(?:2(?=\s*$))?)\s*(?=$|[+-]?\d|\.\d)")
+_PART = re.compile(rf"\s*({_NUMBER})\s*([^\d\s+.-][^\d+]*?(?:[23](?=\s*$))?)\s*(?=$|[+-]?\d|\.\d)")
 
 
 class Quantity(NamedTuple):
@@ -121,6 +122,10 @@ def convert(number: float, of: str, to: str) -> float:
     return float((here.factor * Fraction(number) + here.offset - there.offset) / there.factor)
 
 
+PRINTED = {"mm2": "mm²"}
+"""Units that print has another sign for than files."""
+
+
 def show(number: float, unit: str) -> str:
     """A number and its unit for print: four significant digits, five from 100 on; no exponent for ordinary sizes."""
     if number == int(number) and abs(number) < 1e7:
@@ -134,7 +139,7 @@ def show(number: float, unit: str) -> str:
         if "e" in text:
             text = f"{number:.6f}".rstrip("0") if abs(number) >= 1e-5 else f"{number:.3e}"
     text = text.replace("-", "−", 1) if text.startswith("-") else text
-    return text if unit in ("", "1") else f"{text} {unit}"
+    return text if unit in ("", "1") else f"{text} {PRINTED.get(unit, unit)}"
 
 
 def feet_inches(mm: float, part: int = 16) -> str:

@@ -33,6 +33,8 @@ class Sayings:
             yield from self.fuse(part)
             return
         own = {f"{each.id}/breaker": each.breaker for each in self.wiring.units}
+        if self.wiring.metric is not None:
+            own |= {f"{each.id}/breaker": each.I_n for each in self.wiring.metric.circuits}
         rating = own.get(part.id, part.facts.get("rating"))
         text = amount(rating) if rating is not None else "rating not known"
         poles = self._poles(part)

@@ -10,6 +10,7 @@ from standfast.design.installation.build import JobFile, SheetFile
 from standfast.design.installation.circuits import of_breakers
 from standfast.design.labels.schedule import Label
 from standfast.design.wiring.circuit import Circuit
+from standfast.design.wiring.sources import named
 from standfast.design.wiring.whole import Wiring
 from standfast.handover.drawings.one_line_bonds import grounding, joints
 from standfast.handover.drawings.one_line_inside import detailed, is_inside, is_main
@@ -145,7 +146,9 @@ def _stated(job: JobFile, path: str, count: str) -> str:
 def _built(job: JobFile, installation: Installation, wiring: Wiring) -> Iterator[RunWords]:
     """The runs that were worked out, from the service outward; existing feeders as surveyed."""
     circuits = wiring.circuits
-    known = {tube.run.id for circuit in circuits for tube in circuit.raceways}
+    yield from _metric(job, installation, wiring)
+    known = {id for each in (wiring.metric.circuits if wiring.metric is not None else ()) for id in each.links}
+    known |= {tube.run.id for circuit in circuits for tube in circuit.raceways}
     for route in job.content.routes:
         links = _links(installation, route.id)
         if route.id not in known and links:
@@ -160,6 +163,17 @@ def _built(job: JobFile, installation: Installation, wiring: Wiring) -> Iterator
             raceway = f"{kinds}, {amount(tube.run.length)} one way"
             lines = (_lines(circuit), f"{_ground(circuit)}; {raceway}")
             yield RunWords(links, f"{mark} {_between(installation, links)}", lines)
+
+
+def _metric(job: JobFile, installation: Installation, wiring: Wiring) -> Iterator[RunWords]:
+    """The runs of circuits in square millimetres: cable and protective conductor, each route with its own length."""
+    for circuit in wiring.metric.circuits if wiring.metric is not None else ():
+        for id in circuit.links:
+            links = _links(installation, id)
+            if links:
+                mark = "(N)" if circuit.new else "(E)"
+                length = f"{amount(job.fact(f'routes.{id}.length', 'L', 'm'))} one way"
+                yield RunWords(links, f"{mark} {_between(installation, links)}", (circuit.conductors, length))
 
 
 def _of_route(job: JobFile, id: str) -> tuple[str, ...]:
@@ -236,7 +250,7 @@ def _notes(job: JobFile, wiring: Wiring) -> list[str]:
         )
     names = {panel.id: panel.name or panel.id for panel in job.content.panels}
     for bar in wiring.busbars:
-        by = f"option {bar.option}" if bar.option is not None else bar.check.verdict
+        by = named(bar.option) if bar.option is not None else bar.check.verdict
         lines.append(f"Sources on the busbar of the {names[bar.panel]}: {bar.check.clause}, {by}.")
     backup = job.content.backup
     if backup.mode not in (None, "none"):

@@ -79,11 +79,15 @@ class MetricCircuit(NamedTuple):
     loop: Loop
 
     @property
+    def conductors(self) -> str:
+        """Cable and areas in words: ``6 mm² + 6 mm², 90 °C thermosetting, armoured``."""
+        return f"{amount(self.area)} + {amount(self.protective_area)}, {amount(self.cable)}"
+
+    @property
     def line(self) -> str:
         """The circuit in one line, for drawings: cable, protective conductor, device."""
-        areas = f"{amount(self.area)} + {amount(self.protective_area)}"
         device = f"{amount(self.curve)}{self.I_n.quantity:g}" if not self.I_n.missing else "rating not known"
-        return f"{areas}, {amount(self.cable)}; {amount(self.device)} {device}; {amount(self.length)} one way"
+        return f"{self.conductors}; {amount(self.device)} {device}; {amount(self.length)} one way"
 
     @property
     def zs_grid(self) -> Value:
