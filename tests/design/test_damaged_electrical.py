@@ -151,7 +151,10 @@ JOB_DAMAGES: list[tuple[str, Changes, dict[str, str]]] = [
     (
         "a load that nobody knows",
         (('load = "700 VA"\n', ""),),
-        unknown("wiring.feeder-load/backup", "backup.capacity", "backup.largest-load", "backup.line/1"),
+        unknown(
+            "wiring.feeder-load/backup", "wiring.neutral-load/backup",
+            "backup.capacity", "backup.largest-load", "backup.line/1",
+        ),
     ),
     (
         "a limit of charging that no listing backs",
@@ -305,7 +308,9 @@ def test_an_existing_feeder_is_judged_as_surveyed() -> None:
     state = (old, old.replace("new", "existing"))
     small = turned(((stated, stated.replace("{ material", '{ size = "8", material')), state))
     assert small["wiring.conductor-protection/backup-feeder"] == "fail"
-    large = turned(((stated, stated.replace("{ material", '{ size = "4", ground = "10", material')), state))
+    large = turned(
+        ((stated, stated.replace("{ material", '{ size = "4", ground = "10", neutral = "4", material')), state)
+    )
     assert set(large.values()) == {"gone"}
     unsaid = turned((state,))
     assert unsaid["wiring.conductor-protection/backup-feeder"] == "cannot tell"
@@ -314,7 +319,8 @@ def test_an_existing_feeder_is_judged_as_surveyed() -> None:
 
 def test_a_circuit_beyond_the_switch_is_carried_whether_it_was_meant_or_not() -> None:
     kitchen = 'load = "1500 VA"\ncontinuous = "0 VA"\nphases = "line to neutral"\nserves = ["kitchen"]\n'
-    kitchen += 'extended = "4 ft"\narc_fault = false\nbacked_up = {}'
+    kitchen += 'extended = "4 ft"\nsplice = {{ where = "in the panel that it came from" }}\n'
+    kitchen += "arc_fault = false\nbacked_up = {}"
     unmarked = ((kitchen.format("true"), kitchen.format("false")),)
     automatic = electrical(unmarked)["backup.capacity"].demand
     manual = electrical((*unmarked, ('transfer = "automatic"', 'transfer = "manual"')))["backup.capacity"].demand

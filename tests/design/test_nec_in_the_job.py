@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from wiring_job import JOB, SHEETS, check, swap, wired
 
-from standfast.design.wiring import drop, load, unbalance
+from standfast.design.wiring import drop, load, splices, unbalance
 from standfast.design.wiring.drop import Part
 from standfast.design.wiring.material import Material
 from standfast.equipment.read import read as read_sheet
@@ -380,3 +380,37 @@ def test_the_unit_load_and_its_clause_are_those_of_the_edition() -> None:
     found = {year: loads.lighting(edition("nfpa70", year), area) for year in ("2020", "2023", "2026")}
     assert [each.quantity for each in found.values()] == [3000, 3000, 2000]
     assert [str(each.clause) for each in found.values()] == ["NEC 2020 220.14(J)", "NEC 2023 220.41", "NEC 2026 120.41"]
+
+
+# --- boxes ----------------------------------------------------------------------------------------------------------
+HERE = 'splice = { where = "in the panel that it came from" }'
+
+
+def boxed(volume: str, *, grounds: int = 4, clamps: str = "true") -> str:
+    inside = f'conductor = "12", conductors = 16, grounds = {grounds}, clamps = {clamps}'
+    return f'splice = {{ where = "in a box", volume = "{volume}", {inside} }}'
+
+
+@pytest.mark.parametrize(
+    ("splice", "expected"),
+    [
+        (HERE, "not applicable"),
+        ("", "cannot tell"),
+        (boxed("42 in3"), "pass"),  # 16 conductors, four grounds as one, clamps as one: 18 of 2.25 in3 = 40.5 in3
+        (boxed("40 in3"), "fail"),
+        (boxed("42 in3", grounds=8), "fail"),  # four grounds more are a whole conductor more: 42.75 in3
+        (boxed("43 in3", grounds=8), "pass"),
+        (boxed("40 in3", clamps="false"), "pass"),
+        (boxed("42 in3").replace('volume = "42 in3", ', ""), "cannot tell"),
+        (boxed("42 in3").replace(", clamps = true", ""), "cannot tell"),
+        (boxed("42 in3").replace('conductor = "12"', 'conductor = "4"'), "cannot tell"),  # 314.28
+    ],
+)
+def test_the_box_of_a_splice_is_filled_by_all_that_enters_it(splice: str, expected: str) -> None:
+    text = DEMO.replace(HERE, splice)
+    survey = read_job(text).survey
+    assert survey is not None
+    task = Material(NEC, HANDBOOK, survey, {}, "battery-1")
+    found = {each.id: each.verdict for each in splices.checks(task)}
+    assert set(found.values()) == {expected}
+    assert len(found) == (1 if splice == HERE else 6)

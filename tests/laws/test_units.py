@@ -12,7 +12,7 @@ from standfast import units
 PINT = pint.UnitRegistry()
 PINT_NAMES = {"°C": "degC", "°F": "degF", "N·m": "N*m", "lbf·in": "lbf*in", "lbf·ft": "lbf*ft", "deg": "degree",
               "g": "standard_gravity", "kVA": "kV*A", "VA": "V*A", "m2": "m**2", "ft2": "ft**2",
-              "mm2": "mm**2", "in2": "in**2", "%": "percent",
+              "mm2": "mm**2", "in2": "in**2", "cm3": "cm**3", "in3": "in**3", "%": "percent",
               "mohm": "milliohm", "Mohm": "megaohm", "d": "day"}  # fmt: skip
 
 

@@ -18,7 +18,7 @@ EXAMPLES: dict[str, str] = {
     "current": "30 A", "voltage": "240 V", "power": "5 kW", "apparent power": "5 kVA", "energy": "10 kWh",
     "resistance": "25 ohm", "ratio": "3 %", "time": "30 s", "angle": "12 deg", "acceleration": "1.05 g",
     "pressure": "3000 psi", "force": "950 lbf", "frequency": "60 Hz", "speed": "110 mph",
-    "let-through energy": "40000 A²s",
+    "let-through energy": "40000 A²s", "volume": "21 in3",
 }  # fmt: skip
 """How a quantity of each dimension is written."""
 
@@ -138,6 +138,7 @@ Size = Annotated[Quantity, Of("length", above=0)]
 Along = Annotated[Quantity, Of("length")]
 """A coordinate: may be negative."""
 Area = Annotated[Quantity, Of("area", above=0)]
+Volume = Annotated[Quantity, Of("volume", above=0)]
 Temperature = Annotated[Quantity, Of("temperature", least=-273.15)]
 Mass = Annotated[Quantity, Of("mass", above=0)]
 Speed = Annotated[Quantity, Of("speed", above=0)]

@@ -2,8 +2,19 @@
 
 from typing import Literal
 
-from standfast.reading.quantities import Area, Count, Current, Id, Length, Resistance, Table, Temperature, Time
-from standfast.terms import Raceway
+from standfast.reading.quantities import (
+    Area,
+    Count,
+    Current,
+    Id,
+    Length,
+    Resistance,
+    Table,
+    Temperature,
+    Time,
+    Volume,
+)
+from standfast.terms import Raceway, Wire
 
 Cable = Literal[
     "70 °C thermoplastic, flat with protective conductor", "70 °C thermoplastic, multicore",
@@ -69,3 +80,20 @@ class Measured(Table):
     """Area of its protective conductor."""
     longest_disconnection: Time | None = None
     """Disconnection time that the code allows it, where the job knows better than the code's own table."""
+
+
+class Splice(Table):
+    """Where the conductors of a moved circuit are joined to those that make it longer."""
+
+    where: Literal["in the panel that it came from", "in a box"] | None = None
+    """In the wiring space of the panel that it came from, or in a box of its own or shared with others."""
+    volume: Volume | None = None
+    """Inside volume of the box as it is marked, with extension rings: "42 in3"."""
+    conductor: Wire | None = None
+    """Largest conductor in the box."""
+    conductors: Count | None = None
+    """Insulated conductors that enter the box, of every circuit in it; one that is spliced counts from each side."""
+    grounds: Count | None = None
+    """Equipment grounding conductors that enter the box."""
+    clamps: bool | None = None
+    """true where cables are held by clamps inside the box."""

@@ -21,7 +21,7 @@ from standfast.reading.quantities import (
     Time,
     Voltage,
 )
-from standfast.survey.cables import Cable, Measured, Residual, Section
+from standfast.survey.cables import Cable, Measured, Residual, Section, Splice
 from standfast.survey.house import State
 from standfast.survey.supply import Conductors, Electrode
 from standfast.terms import Raceway, TradeSize
@@ -87,6 +87,8 @@ class Circuit(Table):
     """Rooms in which its outlets are; asked of circuits that are moved."""
     extended: Length | None = None
     """Length that is added to its conductors, outside enclosures and boxes: "0 ft" where they reach as they are."""
+    splice: Splice | None = None
+    """Where its conductors are joined to those that make it longer."""
     device: Literal["breaker", "breaker with residual current device", "fuse"] | None = None
     """What protects it, in metric countries."""
     curve: Literal["B", "C", "D"] | None = None
