@@ -13,7 +13,7 @@ SPACE = "joined in the wiring space of the panel: how full that is (312.8) is lo
 
 
 def checks(task: Material) -> Iterator[Check]:
-    """Every box of circuits that are moved and whose conductors do not reach as they are; once each panel of splices."""
+    """Every box of circuits that are moved and do not reach as they are; each panel of splices once."""
     within: dict[str, list[str]] = {}
     for panel in task.job.content.panels:
         for circuit in panel.circuits:
@@ -24,10 +24,9 @@ def checks(task: Material) -> Iterator[Check]:
                 within.setdefault(circuit.moved_from, []).append(circuit.name or circuit.id)
             else:
                 yield _box(task, path, circuit)
-    for panel, names in within.items():
-        title = f"Room for splices in the {task.panel(panel).name or panel}"
-        clause = task.nec.clause("box_fill")
-        yield not_applicable(f"wiring.box-fill/{panel}", title, clause, f"{', '.join(names)}: {SPACE}")
+    for id, names in within.items():
+        title, clause = f"Room for splices in the {task.panel(id).name or id}", task.nec.clause("box_fill")
+        yield not_applicable(f"wiring.box-fill/{id}", title, clause, f"{', '.join(names)}: {SPACE}")
 
 
 def _longer(added: Value) -> bool:

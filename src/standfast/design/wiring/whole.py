@@ -24,6 +24,7 @@ from standfast.design.wiring import (
     service,
     sources,
     sources_together,
+    splices,
     supply_side,
     unbalance,
     unit,
@@ -172,6 +173,7 @@ def _checks(
     units = {each.id: each for each in found.units}
     first = tasks[0]
     yield from told(first.nec, "wiring.unstated-lists", "Circuits and arrays of the survey", listed.checks(first))
+    yield from told(first.nec, "wiring.unstated-splices", "Splices of moved circuits", splices.checks(first))
     if found.units:
         yield from told(
             first.nec,
