@@ -11,9 +11,10 @@ from standfast.design.wiring.whole import Wiring
 from standfast.equipment.read import DataSheet
 from standfast.fieldwork import brought, runs
 from standfast.fieldwork.lifting import Lifting
-from standfast.fieldwork.plan import Condition, End, Held, Lift, Plan, Run, Spot, Wire
+from standfast.fieldwork.plan import Condition, End, Held, Laid, Lift, Plan, Run, Spot, Wire
 from standfast.sheet import Check, Value, chosen, missing, work
 from standfast.shelf import Adoption
+from standfast.survey.joined import devices, source_ids
 from standfast.survey.read import Survey
 from standfast.words import ENGLISH
 
@@ -45,10 +46,33 @@ def plan_of(
     struck = any(check.id.startswith("siting.vehicle-damage/") and check.verdict == "fail" for check in judged)
     return Plan(
         survey, sheets, installation, tuple(_runs(survey, installation, wiring)), held, made.labels, _lift(lifting),
-        {each.id: each.breaker for each in wiring.units}, books.book("practice"),
+        _breakers(wiring), books.book("practice"),
         tuple(Condition(id, title, text) for (title, text), id in reversed(conditions.items())), struck, language,
         tuple(brought.extras(survey.job, made.existing.rows)), _fuses(sheets, wiring),
+        tuple(_cables(survey, installation, wiring)),
     )  # fmt: skip
+
+
+def _breakers(wiring: Wiring) -> dict[str, Value]:
+    """The rating of the breaker of each source, by its id."""
+    metric = () if wiring.metric is None else wiring.metric.circuits
+    return {each.id: each.breaker for each in wiring.units} | {each.id: each.I_n for each in metric}
+
+
+def _cables(survey: Survey, installation: Installation, wiring: Wiring) -> Iterator[Laid]:
+    """The new cables of a metric job, one a route."""
+    known = devices(survey.job)
+    routes = {route.id: route for route in survey.job.routes}
+    for circuit in () if wiring.metric is None else wiring.metric.circuits:
+        for id in circuit.links:
+            if routes[id].state == "existing":
+                continue
+            ends = [known.get(end, end) for end in (routes[id].from_, routes[id].to)]
+            name = " – ".join(_name(installation, f"{end}/inverter" if f"{end}/inverter" in installation.parts else end)
+                              for end in ends)  # fmt: skip
+            yield Laid(id, name, circuit.cable, circuit.area, circuit.protective_area,
+                       survey.fact(f"routes.{id}.length", "L", "m"),
+                       any(end in source_ids(survey.job) for end in ends))  # fmt: skip
 
 
 def _fuses(sheets: Mapping[str, DataSheet], wiring: Wiring) -> dict[str, Value]:

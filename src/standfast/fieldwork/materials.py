@@ -13,7 +13,7 @@ from standfast.fieldwork.material import Group, Material, material
 from standfast.fieldwork.pads import pad_rows
 from standfast.fieldwork.plan import Plan
 from standfast.fieldwork.rows import counted, open_needs
-from standfast.fieldwork.runs import conductor_rows, raceway_rows
+from standfast.fieldwork.runs import cable_rows, conductor_rows, raceway_rows
 from standfast.sheet import Value, chosen, missing, work
 from standfast.survey.joined import owner
 from standfast.survey.power import Panel
@@ -36,7 +36,7 @@ class Materials(NamedTuple):
 def materials(plan: Plan) -> Materials:
     """The bill of materials of a job."""
     practice = plan.practice
-    rows = conductor_rows(plan, practice)
+    rows = [*conductor_rows(plan, practice), *cable_rows(plan)]
     for run in plan.runs:
         rows += raceway_rows(plan, practice, run)
     rows += _switchgear(plan)

@@ -32,7 +32,8 @@ from standfast.fieldwork.job_steps import (
 from standfast.fieldwork.joints import Joint
 from standfast.fieldwork.order.acts import Turn
 from standfast.fieldwork.order.of_sheet import own_way
-from standfast.fieldwork.plan import Device, Held, Plan, Run
+from standfast.fieldwork.plan import Device, Held, Laid, Plan, Run
+from standfast.fieldwork.rows import counted
 from standfast.fieldwork.sheet_steps import drills, hung_first, live_steps, locks
 from standfast.fieldwork.steps import Bounds, Reading, WorkStep
 
@@ -171,7 +172,19 @@ def running(plan: Plan, mounted: list[str]) -> list[WorkStep]:
         if "unit" in run.ends:
             after += [f"{each.id}.{id}" for each in plan.devices for id in hung_first(each.sheet)]
         steps.append(_run(plan, run, tuple(dict.fromkeys(after or [DELIVERY]))))
+    for cable in plan.cables:
+        after = list(mounted)
+        if cable.unit:
+            after += [f"{each.id}.{id}" for each in plan.devices for id in hung_first(each.sheet)]
+        steps.append(_lay(plan, cable, tuple(dict.fromkeys(after or [DELIVERY]))))
     return steps
+
+
+def _lay(plan: Plan, cable: Laid, after: tuple[str, ...]) -> WorkStep:
+    """A cable along its route, up to but not into what is live."""
+    kind = plan.say("common.not_known") if cable.cable.missing else cable.cable.word
+    areas = f"{counted(cable.area, plan.language)} + {counted(cable.protective, plan.language)}"
+    return job_step(plan, f"job.run-{cable.id}", "run", after, key="lay", cable=kind, areas=areas, name=cable.name)
 
 
 def _run(plan: Plan, run: Run, after: tuple[str, ...]) -> WorkStep:

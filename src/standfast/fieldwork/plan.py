@@ -162,6 +162,28 @@ class Lift(NamedTuple):
     parts: tuple[str, ...] = ()
 
 
+class Laid(NamedTuple):
+    """A cable that is laid along one route, in countries that count in square millimetres.
+
+    Attributes:
+        id: of the route.
+        name: the devices at its ends.
+        cable: kind of cable, in words.
+        area: of its live conductors in mm2.
+        protective: of its protective conductor in mm2.
+        length: of the route in m, as surveyed.
+        unit: true where it ends at a unit or an inverter.
+    """
+
+    id: str
+    name: str
+    cable: Value
+    area: Value
+    protective: Value
+    length: Value
+    unit: bool
+
+
 class Plan(NamedTuple):
     """Everything that the work is derived from.
 
@@ -181,6 +203,7 @@ class Plan(NamedTuple):
         language: of all texts.
         extras: work on the existing house that is done with the job.
         fuses: rating of the DC fuses of each battery, A, by the id of the battery.
+        cables: new cables of a job under rules that count in square millimetres.
     """
 
     survey: Survey
@@ -197,6 +220,7 @@ class Plan(NamedTuple):
     language: str = ENGLISH
     extras: Sequence[Extra] = ()
     fuses: Mapping[str, Value] = {}
+    cables: Sequence[Laid] = ()
 
     def say(self, key: str, /, **parts: object) -> str:
         """A text of the catalogue in the language of the job."""

@@ -3,8 +3,8 @@
 from collections import defaultdict
 
 from standfast.fieldwork.material import Material, material
-from standfast.fieldwork.plan import End, Plan, Run, Wire
-from standfast.fieldwork.rows import length_of, length_up, open_needs
+from standfast.fieldwork.plan import End, Laid, Plan, Run, Wire
+from standfast.fieldwork.rows import counted, length_of, length_up, open_needs
 from standfast.sheet import Value, chosen, missing, total, work
 from standfast.shelf import Edition
 
@@ -31,6 +31,24 @@ def conductor_rows(plan: Plan, practice: Edition) -> list[Material]:
         unknown = [value for wire, _, _ in found for value in (wire.size, wire.material, wire.insulation)]
         row = material("conductors", what, bought, use, plan.language)
         rows.append(row._replace(needs=tuple(dict.fromkeys((*row.needs, *open_needs(*unknown))))))
+    return rows
+
+
+def cable_rows(plan: Plan) -> list[Material]:
+    """One row for each kind and size of cable, with the routes that it is laid along; ends are added on site."""
+    alike: dict[tuple[str, str, str], list[Laid]] = defaultdict(list)
+    unknown = plan.say("common.not_known")
+    for each in plan.cables:
+        cable = unknown if each.cable.missing else each.cable.word
+        alike[cable, counted(each.area, plan.language), counted(each.protective, plan.language)].append(each)
+    rows = []
+    for (cable, area, protective), found in alike.items():
+        bought = work("L_buy", "ceil(L_sum)", "m", None, total("L_sum", [each.length for each in found], "m"))
+        what = plan.say("materials.cable", cable=cable, area=area, protective=protective)
+        use = plan.say("materials.cable_use", names="; ".join(each.name for each in found))
+        row = material("conductors", what, bought, use, plan.language)
+        values = [value for each in found for value in (each.cable, each.area, each.protective)]
+        rows.append(row._replace(needs=tuple(dict.fromkeys((*row.needs, *open_needs(*values))))))
     return rows
 
 
