@@ -130,6 +130,8 @@ def test_the_commands_of_a_page_run_and_print_what_it_says(
 
 
 PAGES = sorted((DOCS / "demos").glob("*.md"))
+OPEN = {"failing", "half-surveyed", "terrace", "verandah"}
+"""Demos that cannot be handed over as they are: their pages say why."""
 
 
 @pytest.mark.parametrize("page", PAGES, ids=[page.stem for page in PAGES])
@@ -140,7 +142,7 @@ def test_the_page_of_a_demo_shows_what_comes_of_it(
     (body,) = [body for _, body in BLOCK.findall(page.read_text("utf-8"))]
     for each in re.split(r"^\$ ", body, flags=re.MULTILINE)[1:]:
         command, *expected = each.splitlines()
-        assert run(shlex.split(command)[1:]) == (1 if page.stem in ("failing", "half-surveyed") else 0)
+        assert run(shlex.split(command)[1:]) == (1 if page.stem in OPEN else 0)
         printed = capsys.readouterr()
         assert printed.err == ""
         assert shown(expected).fullmatch(printed.out), printed.out[:3000]
