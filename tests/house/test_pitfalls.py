@@ -19,7 +19,7 @@ RULES: list[dict[str, Any]] = tomli.loads(PATH.read_text("utf-8"))["rule"]
 
 
 @cache
-def tests_in(file: str) -> frozenset[str]:
+def functions_of(file: str) -> frozenset[str]:
     """Names of the test functions of a file; none where there is no such file."""
     path = ROOT / file
     if not path.is_file():
@@ -56,7 +56,7 @@ def test_a_rule_is_held_by_something(rule: dict[str, Any]) -> None:
     assert tests or published or clauses, "nothing holds this rule"
     for node in tests:
         file, _, name = node.partition("::")
-        assert name in tests_in(file), f"there is no test {node}"
+        assert name in functions_of(file), f"there is no test {node}"
     assert set(published) <= cases()
     for each in clauses:
         entry = covered(each["book"], each["edition"]).get(each["clause"])
