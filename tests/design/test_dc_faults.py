@@ -155,6 +155,15 @@ def test_a_device_that_may_not_see_the_arc_clears_nothing() -> None:
     assert arcs(CABINET, dc_overcurrent=unsaid)[1].time.quantity == 2
 
 
+def test_beyond_its_device_an_arc_is_fed_by_every_battery_on_the_busbar() -> None:
+    joined = {"ports = 1": "ports = 3\nports_joined = true"}
+    task = task_of(CABINET, THREE, NEC, inverter=joined)
+    found = list(flashes(task, SAFETY, PAPERS, dc.plans(task)))
+    assert [round(each.fault.quantity, 6) for each in found[:2]] == [8.4, 25.2]
+    apart = task_of(CABINET, THREE, NEC, inverter={"ports = 1": "ports = 3\nports_joined = false"})
+    assert [each.fault.quantity for each in flashes(apart, SAFETY, PAPERS, dc.plans(apart))][:2] == [8.4, 8.4]
+
+
 def test_a_battery_with_its_own_device_has_one_place_outside() -> None:
     (only,) = arcs(STACK)
     assert only.time.quantity == 2

@@ -132,6 +132,19 @@ def test_an_impossible_transformer_is_told_and_nothing_falls_over(pole: str, wor
     assert word in found.reason
 
 
+def test_a_grid_that_drives_nothing_is_none() -> None:
+    found = check(wired({'fault_current = "9 kA"': 'fault_current = "0 A"'}), "interrupting-rating/main")
+    assert found.verdict == "cannot tell"
+    assert "supply.fault_current" in found.reason
+
+
+def test_what_feeds_a_panel_is_told_before_its_least_current() -> None:
+    found = wired({'fed_from = "utility"\n': ""})
+    assert found.levels["main"].least.missing
+    assert "panels.main.fed_from" in found.levels["main"].least.how
+    assert kiloamp(found, "main") == pytest.approx(9.045)
+
+
 def test_three_phases_count_the_fault_of_all_of_them() -> None:
     wye = {'"120/240 V single-phase"\nvoltage = "240 V"': '"120/208 V three-phase"\nvoltage = "208 V"'}
     found = wired(wye).levels["battery-1/inverter"]

@@ -14,7 +14,7 @@ from standfast.design.wiring.material import Material
 from standfast.rulebooks.dc_arcs import steady_arc
 from standfast.rulebooks.handbook import battery_fault
 from standfast.rulebooks.nfpa70e import dc_arc
-from standfast.sheet import Value, attempt, work
+from standfast.sheet import Value, attempt, given, work
 from standfast.shelf import Edition
 
 LIMITS = (
@@ -69,9 +69,17 @@ def flashes(task: Material, safety: Edition, papers: Edition, circuits: tuple[Dc
         name = each.unit.replace("-", " ")
         unknown = safety.number("arc_time_unknown")
         if not each.inside:
-            yield _flash(task, safety, papers, each, f"{name}, terminals up to its fuse or breaker", unknown)
+            place = f"{name}, terminals up to its fuse or breaker"
+            yield _flash(task, safety, papers, each._replace(fault=_terminals(task)), place, unknown)
         device = "beyond the device inside it" if each.inside else "beyond its fuse or breaker, up to the inverter"
-        yield _flash(task, safety, papers, each, f"{name}, {device}", _time(task, safety, each, unknown))
+        time = _time(task, safety, each, unknown)
+        made = each._replace(fault=dc_fault.together(task))
+        yield _flash(task, safety, papers, made, f"{name}, {device}", time)
+
+
+def _terminals(task: Material) -> Value:
+    """What one battery drives at its own terminals; what others add comes through its fuse."""
+    return dc_fault.of_one(task, given("R_leads", 0.0, "mohm", "at the terminals of the battery"))
 
 
 def _flash(

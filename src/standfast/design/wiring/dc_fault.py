@@ -52,11 +52,24 @@ def greatest(task: Material, unit: str, ways: Sequence[Run], leads: Leads, *, in
     own = of_one(task, _before(task, unit, ways, leads, inside=inside))
     count = installed(task.job, "n_bat")
     joined = task.of("inverter", "dc.ports_joined", "joined")
-    if count.missing or count.quantity <= 1 or (not joined.missing and not joined.yes):
+    if joined.number is False or count.number == 1:
         return own
-    if joined.missing:
-        return missing("I_sc", "kA", joined.how, joined)
+    lacking = next((each for each in (count, joined) if each.missing), None)
+    if lacking is not None:
+        return missing("I_sc", "kA", lacking.how, lacking)
     return worst("I_sc", [own, battery_fault.fed_back(task.handbook, own, count)], "max")
+
+
+def together(task: Material) -> Value:
+    """Of all batteries that feed one fault of the busbar, in kA, at their terminals."""
+    one, count = of_one(task, given("R_leads", 0.0, "mohm", "at the terminals")), installed(task.job, "n_bat")
+    joined = task.of("inverter", "dc.ports_joined", "joined")
+    if joined.number is False or count.number == 1:
+        return one
+    lacking = next((each for each in (count, joined) if each.missing), None)
+    if lacking is not None:
+        return missing("I_sc", "kA", lacking.how, lacking)
+    return work("I_all", "n_bat * I_sc", "kA", task.handbook.clause("battery_fault"), count, I_sc=one)
 
 
 def of_one(task: Material, leads: Value) -> Value:

@@ -14,6 +14,7 @@ from standfast.design.wiring.fault_pieces import Piece
 from standfast.design.wiring.fault_source import Grid, Loops, aligned
 from standfast.design.wiring.feeder import Feeder
 from standfast.design.wiring.material import Material
+from standfast.design.wiring.runs import UTILITY
 from standfast.design.wiring.unit import UnitCircuit
 from standfast.rulebooks.handbook import fault_path
 from standfast.rulebooks.handbook.fault_path import Impedance
@@ -76,14 +77,23 @@ def reaches(
     ways: dict[str, tuple[Piece, ...]] = {SERVICE: ()}
     yield Reach(SERVICE, ())
     for panel in reversed(panels):
-        found = above.get(panel)
-        start = () if found is None else ways.get(found.above, ())
-        ways[panel] = (*start, *(() if found is None else fault_pieces.of_feeder(task, found)))
+        ways[panel] = _to_panel(task, panel, above.get(panel), ways)
         yield Reach(panel, ways[panel])
     for each in units:
         yield from _of_source(task, each, ways.get(each.panel, ()))
     for source in lost:
         yield Reach(terminals(task, source), ())
+
+
+def _to_panel(
+    task: Material, panel: str, feeder: Feeder | None, ways: Mapping[str, tuple[Piece, ...]]
+) -> tuple[Piece, ...]:  # fmt: skip
+    """The pieces from the service to a panel; one that nothing is known of where nobody said what feeds it."""
+    if feeder is not None and feeder.above in ways:
+        return (*ways[feeder.above], *fault_pieces.of_feeder(task, feeder))
+    if feeder is None and task.panel(panel).fed_from == UTILITY:
+        return ()
+    return (fault_pieces.unsaid(task, f"panels.{panel}.fed_from"),)
 
 
 def terminals(task: Material, source: str) -> str:

@@ -59,6 +59,17 @@ def of_feeder(task: Material, found: Feeder) -> list[Piece]:
     return [_surveyed(task, run) for run in ways]
 
 
+def unsaid(task: Material, need: str) -> Piece:
+    """A run of which nothing is known, not even that there is one.
+
+    Args:
+        task: the job.
+        need: word of the job file that would tell.
+    """
+    word, count, feet = missing("size", "", need), missing("n_set", "1", need), missing("L", "ft", need)
+    return Piece(("", ""), word, word, word, count, word, feet, feet)
+
+
 def shortest(task: Material, run: Run) -> Value:
     """Least length in ft that a run can have within the tolerance of the survey."""
     return work("L_min", "L * (1 - p_route / 100)", "ft", None, runs.tolerance(task), L=run.length)

@@ -17,6 +17,7 @@ from standfast.sheet import Value, attempt, chosen, given, missing, work
 
 SPLIT = "120/240 V single-phase"
 RATIO = "supply.fault_x_over_r"
+NOTHING = "supply.fault_current: a grid that drives nothing into a fault is none; ask the utility"
 LEAST = "supply.least_fault_current"
 
 
@@ -66,7 +67,8 @@ def at_service(task: Material) -> Value:
     From the transformer it is the current at the transformer's own terminals, of the greater of both loops.
     """
     if task.job.has("supply.fault_current") or not task.job.has("supply.transformer"):
-        return task.job.fact("supply.fault_current", "I_sc", "kA")
+        stated = task.job.fact("supply.fault_current", "I_sc", "kA")
+        return stated if stated.missing or stated.quantity > 0 else missing("I_sc", "kA", NOTHING, stated)
     fact, path, book = task.job.fact, "supply.transformer", task.handbook
     power, voltage = fact(f"{path}.rating", "S", "VA"), fact("supply.voltage", "U", "V")
     system, low = fact("supply.system", "system"), _tolerance(task, low=True)
