@@ -4,6 +4,7 @@ from standfast.design.anchorage.whole import Anchorage, Foot
 from standfast.design.knock_on.whole import Row as BroughtRow
 from standfast.design.siting.placed import PlacedUnit
 from standfast.design.wiring.circuit import Circuit
+from standfast.design.wiring.feeds import Feed, Side
 from standfast.design.wiring.sources import Busbar
 from standfast.fieldwork.lifting import Row
 from standfast.foreman.chosen import chosen
@@ -34,6 +35,7 @@ def designed(plan: JobPlan) -> Data:
             "rise_percent": None if wiring.rise is None else _number(wiring.rise.percent),
         },
         "busbars": [_busbar(each) for each in wiring.busbars],
+        "feeds": [_feed(each) for each in wiring.feeds],
         "fault_currents": [{"at": at, "ka": _number(value)} for at, value in wiring.faults.items()],
         "labels": [
             {
@@ -51,6 +53,25 @@ def designed(plan: JobPlan) -> Data:
         "choice": chosen(made.choice),
         "summary": plan.ledger.summary(),
     }
+
+
+def _feed(feed: Feed) -> Data:
+    """A conductor or busbar with what can feed it; the current is null where it is not known, or nothing limits it."""
+    return {
+        "id": feed.id,
+        "from": feed.a,
+        "to": feed.b,
+        "utility_side": _side(feed.from_utility),
+        "other_side": _side(feed.from_other),
+        "through_a": None if feed.through is None else _number(feed.through),
+        "state": None if feed.state is None else feed.state.name,
+        "cleared": [{"source": each.source, "device": each.device or None} for each in feed.clearing],
+    }
+
+
+def _side(side: Side) -> Data:
+    current = None if side.current is None else _number(side.current)
+    return {"sources": list(side.sources), "current_a": current}
 
 
 def _number(value: Value) -> float | None:

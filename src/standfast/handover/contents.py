@@ -59,6 +59,7 @@ class Contents(NamedTuple):
         panels: what the installation says of the panels: names of circuits, fault currents, labels.
         settings: what the inverter is set to on the grid.
         metric: the circuits of a job under rules that count in square millimetres, and the notice to the operator.
+        feeds: who can feed each busbar and conductor.
         faults: fault currents by place, and arcs of batteries.
     """
 
@@ -82,3 +83,4 @@ class Contents(NamedTuple):
     settings: SettingsSheet = SettingsSheet(None, (), ())
     metric: MetricWiring | None = None
     faults: Sequence[Block] = ()
+    feeds: Sequence[Block] = ()

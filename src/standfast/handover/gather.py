@@ -12,7 +12,7 @@ from standfast.design.labels.schedule import Label
 from standfast.design.whole import Design
 from standfast.equipment.read import DataSheet
 from standfast.faults import NotInEdition, Refusal
-from standfast.handover import chosen, equipment_schedule, faults, island, loads
+from standfast.handover import chosen, equipment_schedule, faults, island, loads, who_feeds
 from standfast.handover.contents import Contents
 from standfast.handover.directory import directories
 from standfast.handover.drawings.beside_fixing import beside_foot, beside_wall
@@ -78,7 +78,7 @@ def gather(
         load=[check.id for check in design.load.checks],
         load_tables=[
             *loads.blocks(design.load, design.backup),
-            *island.blocks(design.wiring.alone, ground="ground" if design.wiring.metric is None else "earth"),
+            *island.blocks(design.wiring.alone),
         ],
         undrawn=undrawn,
         beside={part: beside(held, _wall(survey, held[0])) for part, held, _, beside in _fixings(survey, design)},
@@ -91,6 +91,7 @@ def gather(
         settings=design.settings,
         metric=design.wiring.metric,
         faults=faults.blocks(survey, adoption, sheets, design),
+        feeds=who_feeds.blocks(design.wiring.feeds, design.installation),
     )
 
 

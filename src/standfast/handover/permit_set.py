@@ -47,8 +47,8 @@ DRAWINGS: dict[str, tuple[str, str]] = {
 
 CAUTIONS = (
     "The terminals of a battery cannot be switched off. Covers marked by the maker stay shut.",
-    "Two sources feed this house: opening the main does not make the battery circuit dead. Open and lock every source, "
-    "prove dead, and prove the tester before and after.",
+    "More than one source feeds this house: opening the main does not make its circuits dead. Open and lock every "
+    "source, prove dead, and prove the tester before and after.",
     "Conductors on the supply side of the first disconnect that can be opened stay live until the utility "
     "cuts them off.",
     "The unit is heavy enough to crush. Nobody stands or reaches under it until every fastener is tight.",
@@ -101,6 +101,7 @@ def permit_set(contents: Contents) -> PermitSet:
         *notice.sheet(None if contents.metric is None else contents.metric.notification),
         calculations.sheet("C1", contents.ledger, elsewhere=dict.fromkeys(contents.load, panels.CODE), working=working),
         *_faults(contents),
+        *_feeds(contents),
         _limits(contents),
     ]
     situation = Situation(
@@ -127,6 +128,10 @@ def permit_set(contents: Contents) -> PermitSet:
 
 def _faults(contents: Contents) -> list[Sheet]:
     return [Sheet("C2", "Fault currents and arcs", contents.faults)] if contents.faults else []
+
+
+def _feeds(contents: Contents) -> list[Sheet]:
+    return [Sheet("C3", "Who can feed what", contents.feeds)] if contents.feeds else []
 
 
 def _parts(contents: Contents) -> dict[str, str]:
