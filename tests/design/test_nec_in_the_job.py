@@ -5,6 +5,7 @@ from math import ceil
 from pathlib import Path
 
 import pytest
+from damaged_job import electrical
 from wiring_job import JOB, SHEETS, check, swap, wired
 
 from standfast.design.wiring import drop, load, splices, unbalance
@@ -414,3 +415,37 @@ def test_the_box_of_a_splice_is_filled_by_all_that_enters_it(splice: str, expect
     found = {each.id: each.verdict for each in splices.checks(task)}
     assert set(found.values()) == {expected}
     assert len(found) == (1 if splice == HERE else 6)
+
+
+# --- a neutral of its own -------------------------------------------------------------------------------------------
+SWITCHED = (("neutral_switched = false", "neutral_switched = true"),)
+RELAY = (('neutral_bond = "none"', 'neutral_bond = "while the grid is away"'),)
+OF_BACKUP = 'transfer = "automatic"\n'
+
+
+@pytest.mark.parametrize(
+    ("text", "jumper", "conductor"),
+    [
+        ("", "cannot tell", "cannot tell"),
+        (
+            'bonding_jumper = { size = "8", material = "cu" }\n',
+            "pass",
+            "cannot tell",
+        ),  # 10 AWG copper: 8 AWG by the table
+        ('bonding_jumper = { size = "10", material = "cu" }\n', "fail", "cannot tell"),
+        ('electrode_conductor = { size = "8", material = "cu" }\n', "cannot tell", "pass"),
+        ('electrode_conductor = { size = "10", material = "cu" }\n', "cannot tell", "fail"),
+    ],
+)
+def test_a_battery_with_a_neutral_of_its_own_has_a_jumper_and_an_electrode(
+    text: str, jumper: str, conductor: str
+) -> None:
+    found = electrical(((OF_BACKUP, OF_BACKUP + text),), island_switch=SWITCHED)
+    assert found["wiring.island-bonding-jumper"].verdict == jumper
+    assert found["wiring.island-electrode-conductor"].verdict == conductor
+    inside = electrical((), island_switch=SWITCHED, battery=RELAY)
+    assert inside["wiring.island-bonding-jumper"].verdict == "not applicable"
+
+
+def test_a_battery_on_the_neutral_of_the_grid_is_asked_for_none_of_both() -> None:
+    assert not [id for id in electrical() if "island-bonding" in id or "island-electrode" in id]

@@ -49,7 +49,7 @@ class Motor(Table):
     soft_start: bool | None = None
     """true where a soft starter limits the start."""
     by_itself: bool | None = None
-    """true where it starts without a person, by a thermostat, float or pressure switch; false where somebody does it."""
+    """true where it starts without a person, by thermostat, float or pressure switch; false where somebody does it."""
 
 
 class Circuit(Table):
@@ -350,3 +350,7 @@ class Backup(Table):
     """true where the consumer has an earth electrode of his own that serves while the grid is away."""
     electrode_resistance: Resistance | None = None
     """Resistance of that electrode, measured."""
+    bonding_jumper: Conductors | None = None
+    """Wire that joins neutral and ground on the side of the battery, where its switch opens the neutral of the grid."""
+    electrode_conductor: Conductors | None = None
+    """Conductor from there to the grounding electrodes of the building."""

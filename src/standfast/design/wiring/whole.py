@@ -8,6 +8,7 @@ from standfast.design.wiring import (
     alone,
     building,
     dc,
+    derived,
     disconnects,
     drop,
     fault,
@@ -239,6 +240,8 @@ def _of_the_house(task: Material, found: Wiring, added: Sequence[Source]) -> Ite
     yield from told(nec, "wiring.unstated-building", "Panels in other buildings", asked)
     asked = island.checks(task, found.feeders, added)
     yield from told(nec, "wiring.unstated-island", "Island switch", asked)
+    asked = derived.checks(task, found.units)
+    yield from told(nec, "wiring.unstated-derived", "Neutral of the battery", asked)
     asked = alone.checks(task, found.alone, found.units)
     yield from told(nec, "wiring.unstated-alone", "The house on its battery alone", asked)
     above = {each.panel: each for each in found.feeders}
