@@ -125,6 +125,8 @@ def test_what_has_no_finite_current_is_refused() -> None:
         path.of_level(BOOK, of(240, "V"), of(-1, "kVA"), of(1, "1"))
     with pytest.raises(OutsideTable):
         path.of_conductor(BOOK, of(1, "ohm/kft"), of(0, "ohm/kft"), of(10, "ft"), of(0, "1"))
+    with pytest.raises(OutsideTable):
+        path.of_conductor(BOOK, of(1, "ohm/kft"), of(0, "ohm/kft"), of(-1, "ft"), of(1, "1"))
 
 
 def test_a_missing_piece_leaves_the_current_unknown() -> None:

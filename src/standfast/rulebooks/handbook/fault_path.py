@@ -169,6 +169,8 @@ def of_conductor(book: Edition, r: Value, x: Value, length: Value, parallel: Val
     """
     if not parallel.missing and parallel.quantity < 1:
         raise OutsideTable("a run has at least one conductor to each pole")
+    if not length.missing and length.quantity < 0:
+        raise OutsideTable(f"{length.symbol}: a run is not shorter than nothing")
     clause = book.clause("fault_vector")
     return Impedance(
         work("R_c", "r * L / n", "mohm", clause, r=r, L=length, n=parallel),
