@@ -32,17 +32,15 @@ def test_pitfall_55_what_starts_by_itself_starts_at_one_moment() -> None:
         ((by_itself(DOOR, "true"),), "fail"),  # 81 A on line 1
         ((by_itself(DOOR, ""),), "cannot tell"),
         ((by_itself(FRIDGE, ""),), "pass"),  # 56 A even if it does
-        ((by_itself(FRIDGE, "false"), by_itself(FURNACE, "false")), None),
+        ((by_itself(FRIDGE, "false"), by_itself(FURNACE, "false")), "not applicable"),
         ((by_itself(FRIDGE, "false"), by_itself(DOOR, "")), "cannot tell"),  # 63 A if the door does
         (((f'rating = "1/2 hp", {FURNACE}', "by_itself = true"),), "cannot tell"),
     ],
 )
-def test_a_motor_of_which_nobody_said_passes_with_it_and_never_fails_by_it(
-    changes: Changes, verdict: str | None
-) -> None:
-    found = electrical(changes).get(TOGETHER)
-    assert (None if found is None else found.verdict) == verdict
-    if verdict == "cannot tell" and found is not None:
+def test_a_motor_of_which_nobody_said_passes_with_it_and_never_fails_by_it(changes: Changes, verdict: str) -> None:
+    found = electrical(changes)[TOGETHER]
+    assert found.verdict == verdict
+    if verdict == "cannot tell":
         assert "motor.by_itself" in found.reason or "motor.locked_rotor" in found.reason
 
 

@@ -59,7 +59,7 @@ def checks(
     starts = starting_currents(book, job, carried)
     yield _hardest(book, job, starter, carried, starts, unknown)
     if not unknown:
-        yield from _together(book, job, starter, carried, starts)
+        yield _together(book, job, starter, carried, starts)
 
 
 def _hardest(
@@ -96,24 +96,24 @@ def _no_motor(job: JobFile, carried: Sequence[Carried], id: str, title: str, cla
 
 def _together(
     book: Edition, job: JobFile, starter: Starter, carried: Sequence[Carried], starts: Sequence[Start]
-) -> Iterator[Check]:
+) -> Check:
     """All motors that start without a person, at one moment; those of which nobody said may be among them.
 
     They pass where all of them together can be started; they fail where those that certainly start so cannot.
     """
     surely = [each for each in starts if each.circuit.motor and each.circuit.motor.by_itself]
     perhaps = [each for each in starts if each.circuit.motor and each.circuit.motor.by_itself is not False]
-    if len(perhaps) < 2:
-        return
     id, title = "backup.motors-together", "The battery starts all motors that start by themselves when it takes over"
     clause, limit = book.clause("standby_capacity"), starter.limit(job)
+    if len(perhaps) < 2:
+        return not_applicable(id, title, clause, "no two motors that are carried start by themselves")
     found = at_most(id, title, clause, _most(job, starter, carried, perhaps), limit)
     if found.verdict == "fail" and len(surely) < len(perhaps):
         sure = at_most(id, title, clause, _most(job, starter, carried, surely), limit)
         asked = [f"panels.{each.panel}.circuits.{each.circuit.id}" for each in perhaps if each not in surely]
         needs = "; ".join(f"{path}.motor.by_itself: whether it starts without a person" for path in asked)
         found = sure if sure.verdict == "fail" else cannot_tell(id, title, clause, needs)
-    yield found
+    return found
 
 
 def _most(job: JobFile, starter: Starter, carried: Sequence[Carried], starts: Sequence[Start]) -> Value:
