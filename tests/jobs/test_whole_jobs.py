@@ -74,3 +74,9 @@ def test_the_counter_list_of_the_demo(packed: Papers) -> None:
 def test_the_faults_of_the_faulty_demo(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert run(["check", str(write_demo("faulty", tmp_path))]) == 2
     as_approved("faulty/faults.txt", capsys.readouterr().err.replace(f"{tmp_path}/", ""))
+
+
+def test_the_checks_of_the_australian_demo(tmp_path: Path) -> None:
+    found: Any = answer(make_plan(write_demo("verandah", tmp_path), runner_up=False))
+    counts = ", ".join(f"{count} {verdict}" for verdict, count in found["summary"].items())
+    as_approved("verandah/checks.txt", "\n".join([counts, *map(line, found["checks"])]) + "\n")
