@@ -62,7 +62,7 @@ DAMAGES: tuple[Damage, ...] = (
 """A word of the demo job and values that one trade or another refuses."""
 CHOSEN = re.compile(
     r"equipment\.[a-z_]+|wishes\.(wall|left|bottom|handle_height|keep_clear)|handling\.crew|loads\.charging_limit"
-    r"|backup\.transfer|supply\.(main|main_interrupting|service|busbar)|rooms\.[^.]+\.(detection|separated)"
+    r"|backup\.transfer|supply\.(main|main_interrupting|main_bonding|service|busbar)|rooms\.[^.]+\.(detection|separated)"
     r"|walls\.[^.]+\.(vehicle_path\.protection(_distance)?|build_up\.lining(_thickness)?"
     r"|obstacles\.[^.]+\.left)|supply\.electrode_conductor\.size"
     r"|routes\.[^.]+\.(trade_size|conductors\.(size|material))|panels\.[^.]+\.circuits\.[^.]+\.(breaker|backed_up|spaces|source_output)"
@@ -120,7 +120,7 @@ def test_every_remedy_written_into_the_file_clears_its_checks_and_opens_none(see
         assert all(before[id] == "fail" for id, verdict in still.items() if verdict == "fail")
         for path, _ in remedy.change.words:
             if isinstance(path[-1], int):
-                assert path[:1] + path[2:3] == ("panels", "circuits")
+                assert path[:1] == ("controls",) or path[:1] + path[2:3] == ("panels", "circuits")
                 continue
             assert CHOSEN.fullmatch(dotted(plan.survey.raw, path))
 
