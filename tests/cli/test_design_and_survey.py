@@ -45,6 +45,8 @@ def test_the_design_agrees_with_the_checks(call: Call, demo: Path) -> None:
     assert unit["needed_a"] == checks["wiring.device-rating/battery-1"]["limit"]["number"]
     at = {each["at"]: each["ka"] for each in data["fault_currents"]}
     assert at["main"] == checks["wiring.interrupting-rating/main"]["demand"]["number"]
+    least = {each["at"]: each["least_ka"] for each in data["fault_currents"]}
+    assert least["battery-1/inverter"] == checks["wiring.fault-trips/battery-1"]["demand"]["number"]
 
 
 def test_plain_text_tells_the_same(call: Call, demo: Path) -> None:

@@ -61,7 +61,7 @@ def _lines(data: Mapping[str, Any], shown: Length) -> Iterator[str]:
         by = f"by option {bar['option']}" if bar["option"] else "by no option"
         yield f"busbar    {bar['panel']}: {bar['verdict']} {by}; sources × 125 % {_shown(bar['sources_a'], 'A')}"
     for each in data["fault_currents"]:
-        yield f"fault     {_shown(each['ka'], 'kA')} at {each['at']}"
+        yield f"fault     {_shown(each['ka'], 'kA')} at {each['at']}; least {_shown(each['least_ka'], 'kA')}"
     for label in data["labels"]:
         yield f"label     {label['id']} {label['at']}: {label['wording']} ({label['clause']})"
     for row in data["lifting"]:

@@ -4,6 +4,7 @@ from standfast.design.anchorage.whole import Anchorage, Foot
 from standfast.design.knock_on.whole import Row as BroughtRow
 from standfast.design.siting.placed import PlacedUnit
 from standfast.design.wiring.circuit import Circuit
+from standfast.design.wiring.fault_levels import Level
 from standfast.design.wiring.feeds import Feed, Side
 from standfast.design.wiring.sources import Busbar
 from standfast.fieldwork.lifting import Row
@@ -36,7 +37,7 @@ def designed(plan: JobPlan) -> Data:
         },
         "busbars": [_busbar(each) for each in wiring.busbars],
         "feeds": [_feed(each) for each in wiring.feeds],
-        "fault_currents": [{"at": at, "ka": _number(value)} for at, value in wiring.faults.items()],
+        "fault_currents": [_fault(each) for each in wiring.levels.values()],
         "labels": [
             {
                 "id": each.id,
@@ -171,6 +172,17 @@ def _circuit(circuit: Circuit, *, protected: bool) -> Data:
             for run in circuit.raceways
             for tube in run.kinds
         ],
+    }
+
+
+def _fault(level: Level) -> Data:
+    return {
+        "at": level.at,
+        "ka": _number(level.greatest),
+        "line_line_ka": _number(level.line_line),
+        "line_neutral_ka": _number(level.line_neutral),
+        "added_ka": _number(level.added),
+        "least_ka": _number(level.least),
     }
 
 
