@@ -10,6 +10,7 @@ from standfast.sheet import Check, Value, at_most, cannot_tell, chosen, is_, mis
 from standfast.survey.power import Circuit
 from standfast.survey.sources import Generator
 
+BESIDE = "inverters beside it are switched off first, unless their makers and that of the generator allow both together"
 INLET = "the sign at the inlet says what may be plugged in, and whether its neutral is joined to its frame (702.7(C))"
 
 
@@ -66,7 +67,8 @@ def _busbar(task: Material, found: Together, generator: Generator, panel: str, b
     clause = task.nec.clause("source_busbar")
     sources = busbars.sources_125(task.nec, outputs)
     carried = work("I_sum", "I_n + I_src", "A", clause, sources, I_n=breaker)
-    return at_most(id, title, clause, carried, task.job.fact(f"panels.{panel}.busbar", "I_bus", "A"))
+    bus, beside = task.job.fact(f"panels.{panel}.busbar", "I_bus", "A"), BESIDE if outputs else ""
+    return at_most(id, title, clause, carried, bus, condition=beside)
 
 
 def _load(task: Material, generator: Generator, panel: str, output: Value) -> Check:

@@ -80,14 +80,15 @@ def alone(found: Together, panel: str) -> set[str]:
 
 def checks(task: Material, found: Together) -> Iterator[Check]:
     """What is not known of the states, and conductors that lead back to where they come from."""
-    clause = task.nec.clause("transfer_equipment")
     title = "It is known which sources can run together"
-    for number, each in enumerate(found.open, start=1):
-        if each.symbol in ("island_switch", "generator_breaker", "generators_together"):
-            yield cannot_tell(f"wiring.reachable-states/{number}", title, clause, each.how, each)
+    lost = [each for each in found.open if each.symbol in ("generator_breaker", "generators_together")]
+    for number, each in enumerate(lost, start=1):
+        clause = task.nec.clause("transfer_equipment")
+        yield cannot_tell(f"wiring.reachable-states/{number}", title, clause, each.how, each)
     if found.refused or (found.graph is not None and has_loop(found.graph)):
         why = found.refused or "panels and routes lead back to where they come from: correct fed_from, or the routes"
-        yield cannot_tell("wiring.fed-conductors", "Who can feed each conductor is known", clause, why)
+        clause, title = task.nec.clause("source_busbar"), "Who can feed each conductor is known"
+        yield cannot_tell("wiring.fed-conductors", title, clause, why)
 
 
 def _sides(found: Together, panel: str) -> Iterator[tuple[State, Sequence[str], Sequence[str]]]:
