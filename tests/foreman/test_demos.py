@@ -33,6 +33,15 @@ def test_a_whole_demo_has_nothing_open(name: str, tmp_path: Path) -> None:
     assert len(ledger) > 150
 
 
+def test_the_british_demo_leaves_nothing_open_but_the_anchors_in_brick(tmp_path: Path) -> None:
+    plan = planned("terrace", tmp_path)
+    assert plan.adoption.name == "uk-2024"
+    assert [(check.id, check.verdict) for check in plan.ledger.open] == [
+        ("anchorage.wall-carries/battery-1", "cannot tell")
+    ]
+    assert len(plan.ledger) > 90
+
+
 def test_the_failing_demo_fails_once_in_each_of_four_trades(tmp_path: Path) -> None:
     found = planned("failing", tmp_path).ledger.open
     assert [check.verdict for check in found] == ["fail"] * 4
