@@ -62,6 +62,41 @@ def in_the_service(distance: str = "14 ft") -> Words:
     return words
 
 
+def on_a_small_panel() -> Words:
+    """One unit on a small panel beside that of the garage; its run follows the wall."""
+    words = in_the_service()
+    main, garage = words["panels"]
+    own = main["circuits"].pop()
+    main["busbar"] = words["supply"]["busbar"] = "225 A"
+    main["source_position"], garage["free_spaces"] = "opposite end", 6
+    tools = [{"id": f"tool-{at}", "spaces": [at, at + 2], "breaker": "20 A", "poles": 2, "load": "1500 VA",
+              "phases": "line to line", "state": "existing"} for at in (1, 2)]  # fmt: skip
+    bench = {**garage, "id": "bench", "name": "Bench panel", "busbar": "60 A", "main": "60 A", "fed_from": "garage",
+             "circuits": [*tools, {**own, "spaces": [10, 12]}], "free_spaces": 8}  # fmt: skip
+    for word in ("building", "electrodes", "electrode_conductor", "building_disconnect"):
+        del bench[word]
+    feeder = {
+        "id": "bench-feeder",
+        "feeds": "bench",
+        "spaces": [10, 12],
+        "breaker": "60 A",
+        "poles": 2,
+        "phases": "both",
+    }
+    garage["circuits"].append({**feeder, "state": "existing"})
+    words["panels"].append(bench)
+    wall = next(each for each in words["walls"] if each["id"] == "garage-west")
+    hung = next(each for each in wall["obstacles"] if each["id"] == "garage-panel")
+    wall["obstacles"].append({**hung, "id": "bench-panel", "panel": "bench", "left": "15 ft"})
+    run = next(each for each in words["routes"] if each["id"] == "disconnect-1-run")
+    del run["length"]
+    run |= {"to": "bench", "along": "wall", "extra": "12 in"}
+    long = next(each for each in words["routes"] if each["id"] == "garage-feeder")
+    words["routes"].append({**long, "id": "bench-feeder", "from": "garage", "to": "bench", "length": "20 ft"})
+    words["routes"][-1]["conductors"] = {**long["conductors"], "size": "6", "ground": "10", "neutral": "6"}
+    return words
+
+
 def planned(folder: Path, words: Words, **sheets: str) -> JobPlan:
     (folder / "sheets").mkdir(exist_ok=True)
     for id, text in sheets.items():
@@ -181,3 +216,14 @@ def test_the_cheapest_way_is_that_of_trying_everything(tmp_path: Path, job: Call
         assert each.more is None or each.more == best[each.change.work]
     missed = set(best) - {each.change.work for each in found}
     assert all(best[work] > found[0].more for work in missed)  # that hold a cheaper one in them
+
+
+def test_on_another_panel_where_the_run_follows_the_wall(tmp_path: Path) -> None:
+    bench = "wiring.source-busbar/bench"
+    plan = planned(tmp_path, on_a_small_panel())
+    assert plan.ledger[bench].verdict == "fail"
+    found = told(plan, bench)
+    proven(tmp_path, plan, found, bench)
+    (moved,) = [each for each in found if each.change.work == "other panel"]
+    assert moved.text.startswith("join battery 1 to the Garage panel instead (")
+    assert "705.12(B)" in str(moved.clause)
