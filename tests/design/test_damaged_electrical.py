@@ -176,7 +176,7 @@ SHEET_DAMAGES: list[tuple[str, dict[str, Changes | None], dict[str, str]]] = [
     (
         "an island switch that opens the neutral and a unit without a bond",
         {"island_switch": (("neutral_switched = false", "neutral_switched = true"),)},
-        fails(*ALONE),
+        fails(*ALONE) | unknown("wiring.island-bonding-jumper", "wiring.island-electrode-conductor"),
     ),
     (
         "a bond of the unit beside that of the service",
@@ -189,7 +189,7 @@ SHEET_DAMAGES: list[tuple[str, dict[str, Changes | None], dict[str, str]]] = [
             "island_switch": (("neutral_switched = false", "neutral_switched = true"),),
             "battery": (('neutral_bond = "none"', 'neutral_bond = "while the grid is away"'),),
         },
-        {},
+        unknown("wiring.island-electrode-conductor"),
     ),
     (
         "an island switch of 50 A",

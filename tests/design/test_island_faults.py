@@ -109,3 +109,13 @@ def test_pitfall_47_a_source_that_states_no_start_leaves_its_own_drop_open() -> 
 def test_the_peak_of_the_source_lasts_until_the_motor_runs(time: str, verdict: str) -> None:
     found = electrical((), **sheet(('peak_time = "10 s"', f'peak_time = "{time}"')))
     assert found["wiring.start-time/battery-1"].verdict == verdict
+
+
+def test_pitfall_47_a_feeder_between_source_and_motor_falls_too() -> None:
+    near = SOUND["wiring.start-drop/battery-1"].demand
+    cooled = ('phases = "line to line"\nbacked_up = false', 'phases = "line to line"\nbacked_up = true')
+    far = electrical((cooled, ('mode = "circuits"', 'mode = "whole house"')))["wiring.start-drop/battery-1"]
+    assert near is not None and far.demand is not None
+    lengths = [value for value in far.values() if value.symbol.startswith("V_d")]
+    assert len(lengths) > 0
+    assert far.demand.quantity > near.quantity  # the air conditioner hangs on the main panel, behind the feeder

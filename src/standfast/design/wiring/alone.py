@@ -6,6 +6,7 @@ from typing import NamedTuple
 from standfast.design.wiring import bonded, clearing, ground_faults, motor_supply
 from standfast.design.wiring.bonds import Bonds
 from standfast.design.wiring.clearing import Clearing
+from standfast.design.wiring.feeder import Feeder
 from standfast.design.wiring.material import Material
 from standfast.design.wiring.unit import UnitCircuit
 from standfast.sheet import Check
@@ -23,16 +24,19 @@ def plan(task: Material) -> Alone:
     return Alone(bonded.bonds(task), clearing.table(task))
 
 
-def checks(task: Material, found: Alone, units: Sequence[UnitCircuit]) -> Iterator[Check]:
+def checks(
+    task: Material, found: Alone, units: Sequence[UnitCircuit], feeders: Sequence[Feeder]
+) -> Iterator[Check]:  # fmt: skip
     """Every check on a house that its battery carries.
 
     Args:
         task: the job.
         found: from `plan`.
         units: the circuit of every source.
+        feeders: of all panels on the way of any source.
     """
     yield from found.bonds.checks
     yield from ground_faults.checks(task, found.bonds)
     yield from clearing.checks(task, found.clearing)
     for own in units:
-        yield from motor_supply.checks(task._replace(unit=own.id), own)
+        yield from motor_supply.checks(task._replace(unit=own.id), own, feeders)

@@ -242,7 +242,7 @@ def _of_the_house(task: Material, found: Wiring, added: Sequence[Source]) -> Ite
     yield from told(nec, "wiring.unstated-island", "Island switch", asked)
     asked = derived.checks(task, found.units)
     yield from told(nec, "wiring.unstated-derived", "Neutral of the battery", asked)
-    asked = alone.checks(task, found.alone, found.units)
+    asked = alone.checks(task, found.alone, found.units, found.feeders)
     yield from told(nec, "wiring.unstated-alone", "The house on its battery alone", asked)
     above = {each.panel: each for each in found.feeders}
     for bar in found.busbars:
