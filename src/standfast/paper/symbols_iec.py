@@ -75,9 +75,9 @@ def earth(drawing: Drawing, at: Point) -> Ends:
 
 DRAWN = {
     **symbols.LEGEND,
-    "breaker": (breaker, "circuit-breaker"),
-    "residual breaker": (residual_breaker, "circuit-breaker with residual current device"),
-    "switch": (switch, "switch-disconnector"),
+    "breaker": (breaker, "circuit breaker"),
+    "residual breaker": (residual_breaker, "circuit breaker with residual current device"),
+    "switch": (switch, "switch disconnector"),
     "isolator": (isolator, "disconnector"),
     "meter": (meter, "meter"),
     "fuse": (fuse, "fuse"),

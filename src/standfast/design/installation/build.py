@@ -16,6 +16,9 @@ __all__ = [
 
 UTILITY, METER, SERVICE, EARTH = "utility", "meter", "service-disconnect", "grounding-electrode"
 GROUND_RUN = "grounding electrode conductor"
+SERVICE_NAME = {False: "Service disconnect", True: "Main switch"}
+EARTH_NAME = {False: "Grounding electrode system", True: "Earth electrode"}
+"""Names by whether the supply is one of metric countries: what people there call it."""
 EMERGENCY, SHUTDOWN = "emergency-disconnect", "emergency-shutdown"
 
 
@@ -96,8 +99,8 @@ def _service(yard: Yard) -> None:
     }
     yard.put(UTILITY, "utility", "Utility", service, existing=True)
     yard.put(METER, "meter", "Utility meter", {}, existing=True)
-    yard.put(SERVICE, "breaker", "Service disconnect", main, existing=True)
-    yard.put(EARTH, "electrode", "Grounding electrode system", {}, existing=True)
+    yard.put(SERVICE, "breaker", SERVICE_NAME[_metric(job)], main, existing=True)
+    yard.put(EARTH, "electrode", EARTH_NAME[_metric(job)], {}, existing=True)
     yard.join(UTILITY, METER, "conductor", id="service conductors")
     above = METER
     if job.content.supply.emergency_disconnect == "at the meter":
@@ -105,6 +108,10 @@ def _service(yard: Yard) -> None:
         yard.join(METER, above, "internal")
     yard.join(above, SERVICE, "conductor", id="service entrance")
     yard.join(SERVICE, EARTH, "bond", id=GROUND_RUN)
+
+
+def _metric(job: JobFile) -> bool:
+    return (job.content.supply.system or "").startswith("230")
 
 
 def feeder_of(job: JobFile, panel: Panel) -> tuple[str, Circuit] | None:

@@ -12,7 +12,7 @@ from standfast.handover.drawings.one_line_cut import Grown, pieces
 from standfast.handover.drawings.one_line_draw import ELECTRODE_MM, symbol_of, words_of
 from standfast.handover.drawings.one_line_inside import is_inside
 from standfast.handover.drawings.one_line_order import arrange
-from standfast.handover.drawings.one_line_place import bottom_of, hidden, lower, move, spread
+from standfast.handover.drawings.one_line_place import bottom_of, head_of, hidden, lower, move, spread
 from standfast.handover.drawings.one_line_told import CODES, OneLine
 from standfast.handover.drawings.one_line_tree import HALF, LINE_MM, TEXT_MM, Node, tree
 from standfast.paper.drawing import DoesNotFit, Drawing
@@ -149,7 +149,7 @@ def _arrange(root: Node, space: tuple[float, float], edge: float, lean: float) -
 
 def _placed(root: Node, space: tuple[float, float], edge: float, lean: float) -> str:
     room, height = space
-    top = height - TOP_MM - HALF
+    top = height - TOP_MM - (head_of(root) if root.part.kind == "busbar" else HALF)
     for step in range(int(2 * (PITCH_MM - LEAST_PITCH_MM)) + 1):
         lower(root, top, partial(_drop, pitch=PITCH_MM - step / 2))
         if min(bottom_of(node) for node in root.walk()) > edge:
@@ -170,7 +170,12 @@ def _drop(parent: Node, node: Node, pitch: float) -> float:
     if node.earthed:
         return max([pitch, *(each.block_mm + 4 for each in parent.children)]) + 4 * HALF
     if parent.part.kind == "busbar":
-        return max([pitch - 4, *(each.block_mm + 4 for each in parent.children)])
+        inner = [each for each in parent.children if each.inside]
+        apart = max([pitch - 4, *(each.block_mm + 4 for each in inner or parent.children)])
+        if node.inside or not inner:
+            return apart + (0.0 if node.inside else head_of(node) - HALF)
+        low = apart + max(max(HALF, each.block_mm / 2) + 1.5 for each in inner)  # the lower edge of the enclosure
+        return low + FORK_MM + head_of(node)
     if node.part.kind == "busbar":
         return max(pitch, node.block_mm + HALF + (4 if node.inside else 12))
     if node.part.kind == "load":

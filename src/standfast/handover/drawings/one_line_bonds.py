@@ -4,6 +4,7 @@ from collections.abc import Mapping
 
 from standfast.design.installation import Installation
 from standfast.design.installation.build import JobFile, SheetFile
+from standfast.handover.legs import earth_of
 from standfast.survey.joined import has_inverter
 
 ISLAND: dict[bool | None, str] = {
@@ -58,28 +59,31 @@ def _device(installation: Installation, panel: str) -> str:
     return "service-disconnect" if service else panel
 
 
-def told(found: list[Joint]) -> str:
-    """All places in one sentence."""
+def told(found: list[Joint], earth: str = "ground") -> str:
+    """All places in one sentence; `earth` is what people call the ground."""
     places = {True: list[str](), False: list[str](), None: list[str]()}
     for each in found:
         if each.name:
             places[each.there].append(each.name)
-    said = {True: "Neutral and ground are joined in", False: "kept apart in", None: "not known in"}
+    said = {True: f"Neutral and {earth} are joined in", False: "kept apart in", None: "not known in"}
     lines = [f"{said[known]}: {', '.join(names)}" for known, names in places.items() if names]
     if not places[True]:
-        lines.insert(0, "Neutral and ground are joined NOWHERE that is known")
+        lines.insert(0, f"Neutral and {earth} are joined NOWHERE that is known")
     return f"{'; '.join(lines)}."
 
 
 def grounding(job: JobFile, sheets: Mapping[str, SheetFile], installation: Installation) -> list[str]:
     """Lines about grounding and bonding."""
     supply, answers = job.content.supply, {True: "yes", False: "NO", None: "not known"}
-    lines = [told(joints(job, sheets, installation))]
+    earth = earth_of(supply.system)
+    lines = [told(joints(job, sheets, installation), earth)]
     if installation.of_kind("transfer equipment"):
         switch = sheets["island_switch"].content.switch if "island_switch" in sheets else None
         lines.append(ISLAND[None if switch is None else switch.neutral_switched])
-    lines.append(
-        f"Bonded: water pipe {answers[supply.water_pipe_bonded]}, gas pipe {answers[supply.gas_pipe_bonded]}, "
-        f"intersystem terminal {answers[supply.intersystem_bonding]}."
-    )
+    bonded = f"Bonded: water pipe {answers[supply.water_pipe_bonded]}, gas pipe {answers[supply.gas_pipe_bonded]}"
+    if earth == "ground":
+        bonded += f", intersystem terminal {answers[supply.intersystem_bonding]}"
+    elif supply.earthing is not None:
+        lines.append(f"The supply is earthed as {supply.earthing}.")
+    lines.append(f"{bonded}.")
     return lines

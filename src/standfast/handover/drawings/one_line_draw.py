@@ -7,7 +7,7 @@ from standfast.handover.drawings import one_line_schedule as schedule
 from standfast.handover.drawings.one_line_inside import is_inside
 from standfast.handover.drawings.one_line_place import ASIDE_MM, RING_MM, bottom_of, inlet, top_of
 from standfast.handover.drawings.one_line_told import OneLine
-from standfast.handover.drawings.one_line_tree import BOND, BOND_MM, LINE_MM, Node, Words
+from standfast.handover.drawings.one_line_tree import BOND_MM, BONDS, LINE_MM, Node, Words
 from standfast.paper import symbols
 from standfast.paper.drawing import Drawing
 from standfast.paper.labels import lines_of
@@ -77,7 +77,8 @@ def earth(drawing: Drawing, facts: OneLine, root: Node, numbers: Mapping[str, st
         if facts.joined.get(bond.a) is not False:
             jumper = symbols.bonding_jumper(drawing, (service.x - 26, service.y))
             drawing.text(jumper.right, "N", shift=(1.6, -LEAST_MM / 2))
-            words = "main bonding jumper" if facts.joined.get(bond.a) else "bond of neutral: not known"
+            known = "main bonding jumper" if facts.earth == "ground" else "neutral–earth link"
+            words = known if facts.joined.get(bond.a) else "bond of neutral: not known"
             drawing.text((service.x - 26, service.y), words, anchor="middle", shift=(0, 3.2))
             start = jumper.left[0] - 0.8
         x, y = edge - ELECTRODE_MM / 2, service.y - 12
@@ -97,10 +98,10 @@ def _enclosures(drawing: Drawing, root: Node) -> None:
     for node in root.parts():
         if node.part.kind == "busbar":
             main = above.get(id(node)) if node.inside else None
-            inner = [*(child for child in node.children if child.part.kind == "breaker"), *([main] if main else [])]
+            inner = [*(child for child in node.children if child.inside), *([main] if main else [])]
             left = min([node.x - node.left, *(each.x - 8 for each in inner)])
             top = top_of(main) if main else node.y + node.block_mm + 4
-            reach = [each.x + 8 for each in node.children] + [node.x + 8, left + node.own + 4]
+            reach = [each.x + 8 for each in node.children if not each.earthed] + [node.x + 8, left + node.own + 4]
             right = max([*reach, *map(_right, inner), *([inlet(node) + 4] if node.feeds else [])])
             symbols.enclosure(drawing, left, _low(node, inner), right, top)
         elif _heads(node):
@@ -149,17 +150,17 @@ def _text(drawing: Drawing, node: Node, corner: Point) -> None:
     """Name in bold, ratings below it."""
     lines_of(drawing, corner, node.name, bold=True)
     lines_of(drawing, (corner[0], corner[1] - LINE_MM * len(node.name)), node.ratings)
-    if BOND in node.ratings:
-        line = len(node.name) + node.ratings.index(BOND) + 0.55
-        at = corner[0] + width_mm(BOND, LEAST_MM) + BOND_MM / 2
-        symbols.bonding_jumper(drawing, (at, corner[1] - LINE_MM * line))
+    for number, line in enumerate(node.ratings):
+        if line in BONDS:
+            at = corner[0] + width_mm(line, LEAST_MM) + BOND_MM / 2
+            symbols.bonding_jumper(drawing, (at, corner[1] - LINE_MM * (len(node.name) + number + 0.55)))
 
 
 def _joined(drawing: Drawing, node: Node, child: Node, numbers: Mapping[str, str]) -> None:
     """The line from a part to the one below it, with the number of its run in a ring."""
     start = node.y if node.part.kind == "busbar" else node.y - symbols.HALF
     if child.earthed:
-        start = _low(node, [each for each in node.children if each.part.kind == "breaker"])
+        start = _low(node, [each for each in node.children if each.inside])
     end = child.y if child.wire or child.part.kind == "busbar" else child.y + symbols.HALF
     if node.part.kind != "busbar" and len(node.fed) > 1:
         fork, port = bottom_of(node), node.x + PORT_MM * node.fed.index(child)  # each has a port of its own
@@ -174,6 +175,8 @@ def _joined(drawing: Drawing, node: Node, child: Node, numbers: Mapping[str, str
         symbols.junction(drawing, (child.x, node.y))
     if child.link is not None and child.link.id in numbers:
         middle = (start + end) / 2 if child.part.kind != "busbar" or child.wire else start - RING_MM - 0.8
+        if node.part.kind == "busbar" and not child.inside and not child.earthed:  # below the enclosure
+            middle = _low(node, [each for each in node.children if each.inside]) - RING_MM - 0.8
         schedule.ring(drawing, (child.x, middle), numbers[child.link.id])
 
 

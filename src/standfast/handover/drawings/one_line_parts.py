@@ -5,6 +5,7 @@ from collections.abc import Iterator, Mapping
 from standfast.design.installation import Part
 from standfast.design.installation.build import JobFile, SheetFile
 from standfast.design.wiring.whole import Wiring
+from standfast.handover.legs import earth_of
 from standfast.sheet import Value
 from standfast.sheet.printed import amount
 from standfast.units import show
@@ -24,7 +25,7 @@ class Sayings:
     def meter(self, part: Part) -> Iterator[str]:
         """Where the emergency disconnect of the house is, if it has no symbol of its own."""
         where = self.job.fact("supply.emergency_disconnect", "where")
-        if where.number != "at the meter":
+        if where.number != "at the meter" and earth_of(self.job.content.supply.system) == "ground":
             yield f"emergency disconnect: {amount(where)}"
 
     def breaker(self, part: Part) -> Iterator[str]:
@@ -89,7 +90,10 @@ class Sayings:
 
     def busbar(self, part: Part) -> Iterator[str]:
         """Busbar and what it withstands."""
-        if part.facts["main"].missing:
+        lugs = part.facts.get("main_lugs")
+        if lugs is not None and lugs.number is True:
+            yield "main lugs, no main breaker"
+        elif part.facts["main"].missing:
             yield "main not known"
         yield f"busbar {amount(part.facts['busbar'])}, withstands {ka(part.facts['short_circuit'])}"
 
@@ -118,7 +122,7 @@ class Sayings:
     def generator(self, part: Part) -> Iterator[str]:
         """Output, what it adds to a fault, how it is connected, and whether it is kept apart from the grid."""
         each = next((one for one in self.job.content.generators if one.id == part.id), None)
-        yield f"{amount(part.facts['output_current'])} continuous, adds {amount(part.facts['fault_contribution'])}"
+        yield f"{amount(part.facts['output_current'])} continuous, adds {amount(part.facts['fault_contribution'])} to a fault"
         if each is not None:
             kept = {True: "interlocked with the grid", False: "NOT interlocked with the grid"}
             how = f"{each.connection}, " if each.connection else ""

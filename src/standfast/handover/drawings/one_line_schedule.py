@@ -106,7 +106,8 @@ def _entries(facts: OneLine, kinds: Sequence[str], width: float) -> Iterator[Ent
         yield _heading("Conductors and raceways", width, 0.0)
     for number, run in enumerate(facts.runs, 1):
         yield _run(str(number), run.title, run.lines, width)
-    for heading, lines in (("Grounding and bonding", facts.grounding), ("Notes", facts.notes)):
+    bonding = "Earthing and bonding" if facts.earth == "earth" else "Grounding and bonding"
+    for heading, lines in ((bonding, facts.grounding), ("Notes", facts.notes)):
         if lines:
             yield _heading(heading, width, 2.0)
             yield from (_paragraph(line, width, 0.8) for line in lines)

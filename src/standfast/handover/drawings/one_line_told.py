@@ -38,6 +38,7 @@ class OneLine(NamedTuple):
         family: the symbols of the standard that the adoption draws by.
         symbol: part to its symbol, where that is not the one of its kind.
         joined: part to whether neutral and ground are joined in it; None where nobody said.
+        earth: what people call the ground.
         circuits: breaker to the panel and the circuit of the job that it is.
     """
 
@@ -50,3 +51,4 @@ class OneLine(NamedTuple):
     symbol: Mapping[str, str] = {}
     joined: Mapping[str, bool | None] = {}
     circuits: Mapping[str, tuple[str, str]] = {}
+    earth: str = "ground"

@@ -5,6 +5,7 @@ the panel schedule lists them. A link that is no branch of the tree ends in a le
 the part that it goes into.
 """
 
+import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from typing import NamedTuple
@@ -21,8 +22,11 @@ TEXT_MM = (66.0, 60.0, 54.0, 48.0, 42.0)
 """Widest text beside a symbol: the first that lets the diagram fit."""
 HALF = symbols.HALF
 GROUP = "Branch circuits"
-BOND, BOND_MM = "neutral and ground joined", 12.0
-"""A line of ratings that the symbol of a bond follows, and the room for it."""
+BONDS, BOND_MM = ("neutral and ground joined", "neutral and earth joined"), 12.0
+"""Lines of ratings that the symbol of a bond follows, and the room for it."""
+_UNIT = r"(?:[kM]?(?:A|V|W|Wh|VA|Hz|m)|mm|mm²|AWG|kcmil|ft|in|°C|°F|%)(?![\w°])"
+_BREAK = re.compile(rf"(?<!\d) +| +(?!{_UNIT})")
+"""Where a line may be broken: not between a number and its unit."""
 FROM_ABOVE = ("transfer equipment", "busbar")
 """Kinds of part that a further feed reaches from above; every other part is reached from below."""
 
@@ -116,10 +120,23 @@ def tree(installation: Installation, words: Callable[[Part], Words], text_mm: fl
 
 def _worded(node: Node, words: Words, wide: float) -> None:
     node.name = wrapped(words.name, wide, LEAST_MM, True)
-    node.ratings = [part for line in words.lines for part in wrapped(line, wide, LEAST_MM)]
+    node.ratings = [part for line in words.lines for part in _kept(line, wide)]
     node.own = max((width_mm(line, LEAST_MM, True) for line in (*node.name, *node.ratings)), default=0.0)
-    if BOND in node.ratings:
-        node.own = max(node.own, width_mm(BOND, LEAST_MM) + BOND_MM)
+    for line in node.ratings:
+        if line in BONDS:
+            node.own = max(node.own, width_mm(line, LEAST_MM) + BOND_MM)
+
+
+def _kept(line: str, wide: float) -> list[str]:
+    """A line wrapped so that no number stands apart from its unit."""
+    lines: list[str] = []
+    for word in _BREAK.split(line):
+        longer = f"{lines[-1]} {word}" if lines else word
+        if lines and width_mm(longer, LEAST_MM) <= wide:
+            lines[-1] = longer
+        else:
+            lines.append(word)
+    return lines
 
 
 Groups = Mapping[str, Mapping[bool, list[Part]]]

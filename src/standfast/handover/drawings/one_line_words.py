@@ -16,7 +16,8 @@ from standfast.handover.drawings.one_line_bonds import grounding, joints
 from standfast.handover.drawings.one_line_inside import detailed, is_inside, is_main
 from standfast.handover.drawings.one_line_parts import Sayings, ka
 from standfast.handover.drawings.one_line_told import OneLine, RunWords
-from standfast.handover.drawings.one_line_tree import BOND, Words, branch_circuits, group_id
+from standfast.handover.drawings.one_line_tree import BONDS, Words, branch_circuits, group_id
+from standfast.handover.legs import earth_of
 from standfast.paper.symbols import ANSI, Family
 from standfast.sheet import Value, total, work
 from standfast.sheet.printed import amount
@@ -50,14 +51,16 @@ def one_line(
     """
     installation = detailed(installation, job, sheets)
     said = Sayings(job, sheets, wiring)
+    earth = earth_of(job.content.supply.system)
     joined = {each.part: each.there for each in joints(job, sheets, installation)}
     words = {part.id: _words(said, part, labels) for part in installation.parts.values()}
     for id in (id for id, there in joined.items() if there and id != "service-disconnect" and id in words):
-        words[id] = words[id]._replace(lines=(*words[id].lines, BOND))
+        words[id] = words[id]._replace(lines=(*words[id].lines, BONDS[earth == "earth"]))
     for bus in installation.of_kind("busbar"):
         words |= _branches(said, installation, bus, schedule_sheet)
     order = [link.id for link in installation.links]
     runs = [*_service(job, installation), *_at_buildings(job, installation), *_built(job, installation, wiring)]
+    runs += _unsurveyed(installation, runs)
     runs.sort(key=lambda run: min((order.index(id) for id in run.ids), default=len(order)))
     notes = [*_notes(job, wiring), *_shutdown(job, installation, words)]
     return OneLine(
@@ -69,6 +72,7 @@ def one_line(
         family,
         joined=joined,
         circuits=of_breakers(job.content),
+        earth=earth,
     )
 
 
@@ -111,11 +115,22 @@ def _service(job: JobFile, installation: Installation) -> Iterator[RunWords]:
     if links.issuperset(SERVICE_RUNS):
         conductors = job.content.supply.conductors
         lines = ["not known"] if conductors is None else [_stated(job, "supply.conductors", "lines ")]
-        yield RunWords(SERVICE_RUNS, "(E) Utility to service disconnect", tuple(lines))
+        yield RunWords(SERVICE_RUNS, f"(E) {_between(installation, SERVICE_RUNS)}", tuple(lines))
     if ELECTRODE_RUN in links:
         conductors = job.content.supply.electrode_conductor
         lines = ["not known"] if conductors is None else [_stated(job, "supply.electrode_conductor", "")]
-        yield RunWords((ELECTRODE_RUN,), "(E) Grounding electrode conductor", tuple(lines))
+        name = {"earth": "Earthing conductor", "ground": "Grounding electrode conductor"}
+        yield RunWords((ELECTRODE_RUN,), f"(E) {name[earth_of(job.content.supply.system)]}", tuple(lines))
+
+
+def _unsurveyed(installation: Installation, told: Sequence[RunWords]) -> Iterator[RunWords]:
+    """Conductors to sources that no route of the job tells of."""
+    known = {id for run in told for id in run.ids}
+    for link in installation.links:
+        far = installation.parts[link.b]
+        if link.kind == "conductor" and link.id not in known and far.kind in ("inverter", "generator"):
+            mark = "(E)" if far.existing else "(N)"
+            yield RunWords((link.id,), f"{mark} {_between(installation, (link.id,))}", ("conductors not known",))
 
 
 def _at_buildings(job: JobFile, installation: Installation) -> Iterator[RunWords]:

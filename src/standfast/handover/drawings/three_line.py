@@ -265,7 +265,6 @@ def _said(stop: Stop, strip: Strip, told: ThreeLine) -> Iterator[str]:
     if stop.unknown:
         yield stop.unknown
     if stop.part.id in told.facts.joined and n == "N":
-        joined = told.facts.joined[stop.part.id]
-        yield {True: "N and ground joined here", False: "N and ground apart", None: "joint of N and ground not known"}[
-            joined
-        ]
+        both = f"N and {told.facts.earth}"
+        said = {True: f"{both} joined here", False: f"{both} apart", None: f"joint of {both} not known"}
+        yield said[told.facts.joined[stop.part.id]]

@@ -116,7 +116,7 @@ class _Telling:
                 yield piece
 
     def _strip(self, way: Sequence[Part]) -> Strip:
-        lines, n, g = self.system
+        lines, n, g = self.system[:3]
         used = self._used(way)
         every = (*lines, n, g)
         stops = tuple(self._stop(part, used) for part in way)
@@ -159,7 +159,8 @@ class _Telling:
         if part.kind in ("breaker", "fuse"):
             poles = self._poles(part)
             if part.id == "service-disconnect" or part.id.endswith(MAIN):
-                return Stop(part, used)  # it opens every line of the feeder or the service
+                metric = len(self.system.lines) != len(used) or self.system.earth == "earth"
+                return Stop(part, used, "N: opened or not, not known" if metric else "")
             if poles is None:
                 return Stop(part, None, "poles not known")
             return Stop(part, (*used, n) if poles > len(used) else used[:poles])
@@ -188,11 +189,11 @@ class _Telling:
         return Stop(part, (*used, n) if int(switch.poles) > len(used) else used)
 
     def _gap(self, link: Link, used: tuple[str, ...], grounded: bool) -> Gap:
-        _, n, g = self.system
+        n, g = self.system.neutral, self.system.ground
         ground = (g,) if grounded else ()
         if link.kind != "conductor" or link.id in ("service conductors", "service entrance"):
             return Gap(self.numbers.get(link.id, ""), (*used, n, *ground))
-        runs = self._neutral(link.id)
+        runs = True if len(used) == 1 else self._neutral(link.id)  # one line alone needs its neutral
         return Gap(
             self.numbers.get(link.id, ""), (*used, *((n,) if runs else ()), *ground), (n,) if runs is None else ()
         )
@@ -203,8 +204,7 @@ class _Telling:
         if route in self.neutrals:
             value = self.neutrals[route]
             return None if value.missing else value.number is not False and value.number != "none"
-        made = next((each for each in self._metric() if link in each), None)
-        if made is not None:
+        if any(route == id or link == id for links in self._metric() for id in links):
             return True
         known = next((each for each in self.job.content.routes if each.id == route), None)
         if known is None or known.conductors is None or known.conductors.neutral is None:
@@ -237,7 +237,7 @@ class _Telling:
         sheet = self.sheets.get(part.role)
         if sheet is None:
             return {}
-        _, n, g = self.system
+        n, g = self.system.neutral, self.system.ground
         uses = {"ac line": used, "ac neutral": (n,), "ground": (g,)}
         found: dict[str, str] = {}
         for terminal in sheet.content.terminals:
