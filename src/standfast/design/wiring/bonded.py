@@ -24,11 +24,9 @@ def bonds(task: Material) -> Bonds:
             task.nec, graph, states(task.job, task.sheets, graph), joints(task, graph),
             lambda state: opens(task, graph, state),
         )  # fmt: skip
-    except NotInEdition as refusal:
+        return found._replace(checks=(*found.checks, *_unswitched(task, graph)))
+    except (NotInEdition, BadFormula) as refusal:
         return Bonds((), (cannot_tell("wiring.neutral-bond", TITLE, task.nec.unheld(), str(refusal)),))
-    except BadFormula as refusal:  # parts that do not join: whoever draws the graph says it at length
-        return Bonds((), (cannot_tell("wiring.neutral-bond", TITLE, task.nec.clause("service_bond"), str(refusal)),))
-    return found._replace(checks=(*found.checks, *_unswitched(task, graph)))
 
 
 def _unswitched(task: Material, graph: Installation) -> Iterator[Check]:
