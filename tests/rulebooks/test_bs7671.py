@@ -101,16 +101,16 @@ def test_three_phases_carry_three_times_the_power() -> None:
 
 
 # Table 41.3, as published: curve, rating and greatest loop impedance.
+RATINGS = (6, 10, 16, 20, 25, 32, 40, 50, 63, 80, 100, 125)
 PRINTED = {
-    "b": {6: 7.28, 10: 4.37, 16: 2.73, 20: 2.19, 25: 1.75, 32: 1.37, 40: 1.09, 50: 0.87, 63: 0.69, 80: 0.55, 100: 0.44, 125: 0.35},
-    "c": {6: 3.64, 10: 2.19, 16: 1.37, 20: 1.09, 25: 0.87, 32: 0.68, 40: 0.55, 50: 0.44, 63: 0.35, 80: 0.27, 100: 0.22, 125: 0.17},
-    "d": {6: 1.82, 10: 1.09, 16: 0.68, 20: 0.55, 25: 0.44, 32: 0.34, 40: 0.27, 50: 0.22, 63: 0.17, 80: 0.14, 100: 0.11, 125: 0.09},
-}  # fmt: skip
+    "b": (7.28, 4.37, 2.73, 2.19, 1.75, 1.37, 1.09, 0.87, 0.69, 0.55, 0.44, 0.35),
+    "c": (3.64, 2.19, 1.37, 1.09, 0.87, 0.68, 0.55, 0.44, 0.35, 0.27, 0.22, 0.17),
+    "d": (1.82, 1.09, 0.68, 0.55, 0.44, 0.34, 0.27, 0.22, 0.17, 0.14, 0.11, 0.09),
+}
+CELLS = [(curve, rating, z) for curve, row in PRINTED.items() for rating, z in zip(RATINGS, row, strict=True)]
 
 
-@pytest.mark.parametrize(
-    ("curve", "rating", "printed"), [(c, n, z) for c, row in PRINTED.items() for n, z in row.items()]
-)
+@pytest.mark.parametrize(("curve", "rating", "printed"), CELLS)
 def test_the_table_of_loop_impedances_comes_out_of_its_formula(curve: str, rating: int, printed: float) -> None:
     c_min = BOOK.number("voltage_factor_min")
     z = earth_fault.greatest_loop_impedance(BOOK, curve, of(rating, "A"), of(230, "V"), c_min)

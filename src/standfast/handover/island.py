@@ -5,17 +5,12 @@ from standfast.paper.document import Block, Heading, Keep, Table, Text, Words, v
 from standfast.sheet.printed import amount
 
 
-def blocks(alone: Alone, *, ground: str = "ground") -> list[Block]:
-    """Headings, rules and tables of the house on its battery alone; nothing of what was not looked at.
-
-    Args:
-        alone: the house on its battery alone.
-        ground: the word of the rules: ``ground`` or ``earth``.
-    """
-    return [*_joints(alone, ground), *_clearing(alone)]
+def blocks(alone: Alone) -> list[Block]:
+    """Headings, rules and tables of the house on its battery alone; nothing of what was not looked at."""
+    return [*_joints(alone), *_clearing(alone)]
 
 
-def _joints(alone: Alone, ground: str) -> list[Block]:
+def _joints(alone: Alone) -> list[Block]:
     if not alone.bonds.rows:
         return []
     rows: list[list[Text]] = [
