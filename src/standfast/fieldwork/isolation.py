@@ -207,8 +207,9 @@ def direct_current(plan: Plan, inverter: Device) -> Isolation:
 
 
 def _wait(plan: Plan, inverter: Device) -> str:
-    """How long the DC side stays charged, as a step of the sheet waits for it."""
+    """How long the DC side stays charged: as the sheet states it, and as a step of it waits; the longest counts."""
     waits = [step.does.time for step in inverter.sheet.steps if step.does is not None and step.does.change == "wait"]
+    waits.append(None if inverter.sheet.dc is None else inverter.sheet.dc.discharge_time)
     known = [float(each.number) for each in waits if each is not None]
     return show(max(known), "s") if known else plan.say("order.wait_manual")
 
