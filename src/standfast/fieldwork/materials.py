@@ -186,7 +186,7 @@ def _panel(plan: Plan, panel: Panel) -> Material:
 def _breakers(plan: Plan) -> list[Material]:
     """Breakers of new circuits, and of every circuit of a new panel; those with arc-fault protection stand apart."""
     apart = {circuit.id for circuit in arc_fault.protected(plan)}
-    names_of = named(plan.survey.job, plan.installation)
+    names_of = named(plan.survey.job, plan.installation, plan.sheets)
     found: dict[tuple[str, str, str, str], list[str]] = {}
     for panel in plan.survey.job.panels:
         for circuit in panel.circuits:

@@ -10,7 +10,7 @@ from standfast.reading.quantities import amount
 from standfast.survey.model import Job
 from standfast.survey.power import Circuit, Panel
 from standfast.survey.spaces import Held, as_built
-from standfast.units import Quantity, show
+from standfast.units import show
 
 SPARE = "spare space"
 UNSURVEYED = "not surveyed"
@@ -41,6 +41,7 @@ class Row(NamedTuple):
         held: the circuit; None for an empty space.
         first: the first space of the circuit, where this one is not it.
         source: true where power comes in through it.
+        named: names and protection of the circuit; None where the installation does not hold it.
     """
 
     space: int | None
@@ -49,6 +50,7 @@ class Row(NamedTuple):
     held: Held | None = None
     first: int | None = None
     source: bool = False
+    named: Named | None = None
 
 
 class Directory(NamedTuple):
@@ -104,7 +106,9 @@ def _row(
     circuit = held.circuit
     known = circuits.get((panel.id, circuit.id))
     source = known.source if known is not None else circuit.source_output is not None
-    return Row(space, serves(circuits, panel.id, circuit) + _moved(circuit, names), rating(held), held, None, source)
+    return Row(
+        space, serves(circuits, panel.id, circuit) + _moved(circuit, names), rating(held), held, None, source, known
+    )
 
 
 def _moved(circuit: Circuit, names: Mapping[str, str]) -> str:
@@ -119,15 +123,6 @@ def rating(held: Held) -> str:
     circuit = held.circuit
     amperes = "?" if circuit.breaker is None else show(float(circuit.breaker.number), "")
     return f"{amperes}/{'?' if held.poles is None else held.poles}"
-
-
-def residual(circuit: Circuit) -> str:
-    """The residual current device of a circuit in metric countries: ``A 30 mA``."""
-    known = circuit.residual
-    if known is None:
-        return ""
-    words = (known.type or "type not known", _text(known.rated), "delayed" if known.delayed else "")
-    return " ".join(each for each in words if each)
 
 
 def schedule(job: Job, circuits: Mapping[tuple[str, str], Named]) -> Schedule:
@@ -148,12 +143,10 @@ def _cells(row: Row) -> tuple[Cell, ...]:
     circuit = row.held.circuit
     amperes: Cell = NOT_KNOWN if circuit.breaker is None else amount(circuit.breaker, "A")
     poles: Cell = NOT_KNOWN if row.held.poles is None else float(row.held.poles)
-    return space, row.serves, amperes, poles, circuit.device or "", circuit.curve or "", residual(circuit)
+    known = row.named
+    protected = ("", "", "") if known is None else (known.device, known.curve, known.residual)
+    return (space, row.serves, amperes, poles, *protected)
 
 
 def _state(row: Row) -> str:
     return "" if row.held is None else row.held.circuit.state or NOT_KNOWN
-
-
-def _text(quantity: Quantity | None) -> str:
-    return NOT_KNOWN if quantity is None else quantity.text

@@ -65,7 +65,7 @@ def gather(
     told = one_line(
         survey, sheets, design.installation, design.wiring, design.labels, f"sheet {CODE}", family(adoption)
     )
-    circuits = named(survey.job, design.installation)
+    circuits = named(survey.job, design.installation, sheets)
     drawings, undrawn = _drawings(survey, adoption, sheets, design, told, circuits)
     return Contents(
         job=survey.job,

@@ -4,8 +4,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 from standfast.design.installation.circuits import Named, serves
-from standfast.handover.directory import METRIC, rating, residual
-from standfast.handover.legs import SYSTEMS, line_of
+from standfast.handover.directory import METRIC, rating
+from standfast.handover.legs import SYSTEMS, earth_of, line_of
 from standfast.paper.document import Block, Facts, Heading, Keep, Sheet, Table, Text, Words, bold
 from standfast.sheet import Value
 from standfast.sheet.printed import amount
@@ -100,14 +100,15 @@ class _Schedules:
         yield "Busbar", f"{_text(panel.busbar)}, {main}"
         fed = _UNKNOWN if panel.fed_from is None else self.panels.get(panel.fed_from, panel.fed_from)
         how = f" by {panel.fed_by}" if panel.fed_by is not None else ""
-        yield "Fed from, at", f"{fed}{how}, {panel.feed or _UNKNOWN} of the busbar"
+        at = f"{panel.feed} of the busbar" if panel.feed is not None else "at which place of the busbar is not known"
+        yield "Fed from", f"{fed}{how}" if self.metric else f"{fed}{how}, {at}"
         fault = self.known.faults.get(panel.id)
         arrives = "" if fault is None or before else f"; greatest fault current {amount(fault)}"
         withstands, breaks = _text(panel.short_circuit_rating), _text(panel.breaker_interrupting)
         yield "Withstands", f"{withstands}; breakers interrupt {breaks}{arrives}"
         bonded = {True: "joined in it", False: "apart", None: _UNKNOWN}[panel.neutral_bonded]
-        yield "Neutral, ground", bonded
-        yield "Spaces", _UNKNOWN if panel.spaces is None else str(panel.spaces)
+        yield f"Neutral, {earth_of(self.job.supply.system)}", bonded
+        yield "Ways" if self.metric else "Spaces", _UNKNOWN if panel.spaces is None else str(panel.spaces)
         labels = self.known.labels.get(self.panels[panel.id])
         if labels and not before:
             yield "Labels", ", ".join(labels)
@@ -145,7 +146,7 @@ class _Schedules:
         if self.metric:
             ways = [[str(way), *self._way(panel, held.get(way), way, empty, before)] for way in range(1, last + 1)]
             head = ["Way", "Circuit", "A/P", "VA", "Device", "Curve", "RCD"]
-            return Table(head, ways, [0, 3, 1, 1.2, 2.4, 1, 1.6], "", [0, 2, 3], 8)
+            return Table(head, ways, [0, 4, 1, 1.4, 1.2, 1.2, 1.6], "", [0, 2, 3], 8)
         rows: list[list[Text]] = []
         for odd in range(1, last + 1, 2):
             row: list[Text] = []
@@ -158,8 +159,10 @@ class _Schedules:
         told = self._cell(panel, held, way, empty, before)
         if held is None or way != held.spaces[0]:
             return [*told, "", "", ""]
-        circuit = held.circuit
-        return [*told, circuit.device or _UNKNOWN, circuit.curve or _UNKNOWN, residual(circuit)]
+        known = self.known.circuits.get((panel.id, held.circuit.id))
+        if known is None:
+            return [*told, _UNKNOWN, _UNKNOWN, _UNKNOWN]
+        return [*told, known.device or _UNKNOWN, known.curve or _UNKNOWN, known.residual or "none stated"]
 
     def _cell(self, panel: Panel, held: Held | None, space: int, empty: str, before: bool) -> list[Text]:
         if held is None:
@@ -179,6 +182,9 @@ class _Schedules:
         load = "" if circuit.load is None else show(float(circuit.load.number), "")
         if circuit.source_output is not None:
             load = f"source {_text(circuit.source_output)}".replace(" ", "\u00a0")
+        made = next((each for each in self.job.generators if each.id == circuit.feeds), None)
+        if made is not None:
+            load = f"source {_text(made.output)}".replace(" ", "\u00a0")
         return serves(self.known.circuits, panel.id, circuit), rating(held), load
 
 

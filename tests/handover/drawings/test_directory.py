@@ -14,7 +14,7 @@ NAMES = ("one_wall", "detached_pair", "stack_outdoors", "cabinet")
 
 def cards(name: str, *changes: tuple[str, str]) -> dict[str, Directory]:
     job, sheets, _ = damaged(name, *changes)
-    found = directories(job.job, named(job.job, build(job, sheets)))
+    found = directories(job.job, named(job.job, build(job, sheets), sheets))
     return {each.panel.id: each for each in found}
 
 
@@ -57,7 +57,7 @@ def test_a_space_is_not_called_spare_while_some_circuits_have_no_space() -> None
 
 def test_the_rows_for_a_spreadsheet_name_the_line_of_every_space() -> None:
     job, sheets = job_and_sheets("one_wall")
-    made = schedule(job.job, named(job.job, build(job, sheets)))
+    made = schedule(job.job, named(job.job, build(job, sheets), sheets))
     lines = {(row[0], row[1]): row[made.head.index("line")] for row in made.rows}
     assert [lines["Main panel", space] for space in (1.0, 2.0, 3.0, 4.0, 5.0)] == ["L1", "L1", "L2", "L2", "L1"]
 

@@ -60,7 +60,7 @@ def test_schedules_and_labels_name_devices_of_the_installation(packed: tuple[Job
 def test_directories_name_what_lies_behind_each_breaker(packed: tuple[JobPlan, Papers]) -> None:
     plan, _ = packed
     names = names_of(plan)
-    for card in directories(plan.survey.job, named(plan.survey.job, plan.design.installation)):
+    for card in directories(plan.survey.job, named(plan.survey.job, plan.design.installation, plan.sheets)):
         for row in card.rows:
             if row.first is None and row.serves not in (SPARE, UNSURVEYED):
                 assert row.serves.partition(" (moved from")[0] in names
@@ -80,7 +80,7 @@ def test_both_diagrams_draw_parts_of_one_graph(packed: tuple[JobPlan, Papers]) -
 
 def test_materials_name_new_breakers_as_the_diagram_does(packed: tuple[JobPlan, Papers]) -> None:
     plan, made = packed
-    circuits = named(plan.survey.job, plan.design.installation)
+    circuits = named(plan.survey.job, plan.design.installation, plan.sheets)
     said = " ".join(str(row["use"]) for row in rows(made, "materials"))
     for panel in plan.survey.job.panels:
         for circuit in panel.circuits:

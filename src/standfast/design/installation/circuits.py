@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 from standfast.design.installation.graph import SWITCHES, Installation
+from standfast.design.installation.yard import SheetFile, Sheets
 from standfast.survey.joined import owner
 from standfast.survey.model import Job
 from standfast.survey.power import Circuit
@@ -17,12 +18,22 @@ class Named(NamedTuple):
         name: of the breaker, as every drawing has it.
         serves: name of what lies next behind it.
         source: true where power comes in through it, of a source or of a panel that has one.
+        device: in metric countries ``MCB``, ``RCBO`` or ``fuse``; empty where nobody said.
+        curve: tripping curve of a breaker in metric countries; empty where nobody said.
+        residual: type and rated current of its residual current device; empty where none is stated.
     """
 
     breaker: str
     name: str
     serves: str
     source: bool
+    device: str = ""
+    curve: str = ""
+    residual: str = ""
+
+
+DEVICES = {"breaker": "MCB", "breaker with residual current device": "RCBO", "fuse": "fuse"}
+"""Devices by the words of the job file, as boards are marked in metric countries."""
 
 
 def of_breakers(job: Job) -> dict[str, tuple[str, str]]:
@@ -34,14 +45,22 @@ def of_breakers(job: Job) -> dict[str, tuple[str, str]]:
     return found
 
 
-def named(job: Job, installation: Installation) -> dict[tuple[str, str], Named]:
-    """Panel and circuit → its names, for every circuit that the graph holds."""
+def named(job: Job, installation: Installation, sheets: Sheets) -> dict[tuple[str, str], Named]:
+    """Panel and circuit → its names, for every circuit that the graph holds.
+
+    Args:
+        job: the job file.
+        installation: the graph.
+        sheets: data sheets by role: a new breaker has the curve of its sheet where the job names none.
+    """
+    models = {(panel.id, circuit.id): circuit for panel in job.panels for circuit in panel.circuits}
     found: dict[tuple[str, str], Named] = {}
     for breaker, (panel, circuit) in of_breakers(job).items():
         part = installation.parts.get(breaker)
         if part is not None:
             serves, source = _beyond(installation, breaker, panel)
-            found[panel, circuit] = Named(breaker, part.name, serves or part.name, source)
+            protected = _protection(models[panel, circuit], sheets.get(part.role) if part.role else None)
+            found[panel, circuit] = Named(breaker, part.name, serves or part.name, source, *protected)
     return found
 
 
@@ -62,6 +81,22 @@ def listed(circuits: Mapping[tuple[str, str], Named], panel: str, circuit: Circu
 def _breaker(job: Job, panel: str, circuit: Circuit) -> str:
     source = owner(job, circuit)
     return f"{source}/breaker" if source else f"{panel}/{circuit.id}"
+
+
+def _protection(circuit: Circuit, sheet: SheetFile | None) -> tuple[str, str, str]:
+    """Device, curve and residual current device of a circuit: of the job, else of the sheet of its breaker."""
+    switch = None if sheet is None else sheet.content.switch
+    curve = circuit.curve or (switch.curve if switch is not None else None) or ""
+    known = circuit.residual
+    if known is not None:
+        words = (known.type or "type not known", known.rated.text if known.rated is not None else "not known")
+        residual = " ".join((*words, "delayed") if known.delayed else words)
+    elif switch is not None and switch.residual is not None:
+        rated = switch.residual_rated.text if switch.residual_rated is not None else "not known"
+        residual = f"{switch.residual} {rated}"
+    else:
+        residual = ""
+    return DEVICES.get(circuit.device or "", ""), curve, residual
 
 
 def _beyond(installation: Installation, breaker: str, panel: str) -> tuple[str, bool]:

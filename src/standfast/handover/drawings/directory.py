@@ -6,7 +6,7 @@ A board of a metric country has its ways below each other, with device, curve an
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
-from standfast.handover.directory import Directory, Row, residual
+from standfast.handover.directory import Directory, Row
 from standfast.paper.drawing import DoesNotFit, Drawing
 from standfast.paper.labels import lines_of
 from standfast.paper.lettering import LEAST_MM, wrapped
@@ -20,7 +20,7 @@ LINE_MM = LEAST_MM * 1.65
 PAD_MM = 1.2
 NUMBER_MM, RATING_MM = 8.0, 16.0
 HEAD_MM = 6.0
-WAYS = (("Way", 10.0), ("Circuit", 62.0), ("Device", 40.0), ("A/poles", 14.0), ("Curve", 12.0), ("RCD", 22.0))
+WAYS = (("Way", 10.0), ("Circuit", 82.0), ("Device", 16.0), ("A/poles", 15.0), ("Curve", 13.0), ("RCD", 24.0))
 """Columns of a board with ways, mm."""
 
 
@@ -103,7 +103,11 @@ class _Card:
         return y - 10.5 - LINE_MM * len(told)
 
     def _foot(self) -> str:
-        marks = "SOURCE: power comes in through this breaker too. A/P: amperes and poles."
+        marks = "SOURCE: power comes in through this breaker too."
+        if self.card.metric:
+            marks += " MCB: circuit breaker. RCBO: one with a residual current device."
+        else:
+            marks += " A/P: amperes and poles."
         asked = f" Directory as {self.facts.clause} asks." if self.facts.clause else ""
         return f"{marks} Prove each circuit before this is hung.{asked}"
 
@@ -148,10 +152,12 @@ def _ways(card: Directory) -> Iterator[Line]:
     rows = [[name for name, _ in WAYS]]
     heavy = [True]
     for row in card.rows:
-        circuit = None if row.held is None or row.first is not None else row.held.circuit
         number = "?" if row.space is None else str(row.space)
-        told = ["", "", ""] if circuit is None else [circuit.device or "?", row.rating, circuit.curve or "?"]
-        rows.append([number, _named(row), *told, "" if circuit is None else residual(circuit) or "none stated"])
+        known = row.named
+        told = ["", row.rating, "", ""]
+        if known is not None:
+            told = [known.device or "?", row.rating, known.curve or "?", known.residual or "none stated"]
+        rows.append([number, _named(row), *told])
         heavy.append(row.source)
     for texts, bold in zip(rows, heavy, strict=True):
         cells: list[tuple[float, float, list[str]]] = []

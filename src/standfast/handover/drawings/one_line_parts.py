@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping
 
 from standfast.design.installation import Part
 from standfast.design.installation.build import JobFile, SheetFile
+from standfast.design.installation.circuits import Named
 from standfast.design.wiring.whole import Wiring
 from standfast.handover.legs import earth_of
 from standfast.sheet import Value
@@ -14,8 +15,10 @@ from standfast.units import show
 class Sayings:
     """Lines about one kind of part each."""
 
-    def __init__(self, job: JobFile, sheets: Mapping[str, SheetFile], wiring: Wiring) -> None:
-        self.job, self.sheets, self.wiring = job, sheets, wiring
+    def __init__(
+        self, job: JobFile, sheets: Mapping[str, SheetFile], wiring: Wiring, circuits: Mapping[str, Named]
+    ) -> None:
+        self.job, self.sheets, self.wiring, self.circuits = job, sheets, wiring, circuits
 
     def utility(self, part: Part) -> Iterator[str]:
         """System and fault current."""
@@ -43,6 +46,11 @@ class Sayings:
             text += f", {poles:g}-pole"
         breaks = ka(part.facts["interrupting"]) if "interrupting" in part.facts else "not known"
         yield f"{text}, interrupting {breaks}"
+        known = self.circuits.get(part.id)
+        if known is not None and (known.curve or known.residual):
+            device = known.device or "breaker"
+            curve = f"curve {known.curve}" if known.curve else "curve not known"
+            yield f"{device}, {curve}, RCD {known.residual}" if known.residual else f"{device}, {curve}"
 
     def main(self, part: Part) -> Iterator[str]:
         """Rating of the main of a panel, and whether it is the disconnect of its building."""
@@ -122,7 +130,8 @@ class Sayings:
     def generator(self, part: Part) -> Iterator[str]:
         """Output, what it adds to a fault, how it is connected, and whether it is kept apart from the grid."""
         each = next((one for one in self.job.content.generators if one.id == part.id), None)
-        yield f"{amount(part.facts['output_current'])} continuous, adds {amount(part.facts['fault_contribution'])} to a fault"
+        output, adds = amount(part.facts["output_current"]), amount(part.facts["fault_contribution"])
+        yield f"{output} continuous, adds {adds} to a fault"
         if each is not None:
             kept = {True: "interlocked with the grid", False: "NOT interlocked with the grid"}
             how = f"{each.connection}, " if each.connection else ""

@@ -7,7 +7,8 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from standfast.design.installation import Installation, Part
 from standfast.design.installation.build import JobFile, SheetFile
-from standfast.design.installation.circuits import of_breakers
+from standfast.design.installation.circuits import Named, of_breakers
+from standfast.design.installation.circuits import named as protected
 from standfast.design.labels.schedule import Label
 from standfast.design.wiring.circuit import Circuit
 from standfast.design.wiring.sources import named
@@ -49,8 +50,9 @@ def one_line(
         schedule_sheet: how the set names the sheet that lists the branch circuits.
         family: the symbols of the standard that the adoption draws by.
     """
+    circuits = {each.breaker: each for each in protected(job.content, installation, sheets).values()}
     installation = detailed(installation, job, sheets)
-    said = Sayings(job, sheets, wiring)
+    said = Sayings(job, sheets, wiring, circuits)
     earth = earth_of(job.content.supply.system)
     joined = {each.part: each.there for each in joints(job, sheets, installation)}
     words = {part.id: _words(said, part, labels) for part in installation.parts.values()}
@@ -70,10 +72,27 @@ def one_line(
         grounding(job, sheets, installation),
         notes,
         family,
+        _symbols(installation, circuits, family),
         joined=joined,
         circuits=of_breakers(job.content),
         earth=earth,
     )
+
+
+RESIDUAL = "residual breaker"
+
+
+def _symbols(installation: Installation, circuits: Mapping[str, Named], family: Family) -> dict[str, str]:
+    """Symbols of breakers with a residual current device, where the standard has one; of a group where all have it."""
+    if RESIDUAL not in family.drawn:
+        return {}
+    have = {id for id, each in circuits.items() if each.residual}
+    found = dict.fromkeys(have, RESIDUAL)
+    for bus in installation.of_kind("busbar"):
+        for existing, breakers in branch_circuits(installation, bus).items():
+            if breakers and have.issuperset(each.id for each in breakers):
+                found[f"{group_id(bus, existing)}/breakers"] = RESIDUAL
+    return found
 
 
 def _words(said: Sayings, part: Part, labels: Sequence[Label]) -> Words:
