@@ -26,7 +26,7 @@ APPROVED = tomli.loads((Path(__file__).parent / "own_units.toml").read_text("utf
 
 @pytest.fixture(scope="module")
 def used() -> Iterator[list[Value]]:
-    """Every worked value of the shipped cases and of three demo jobs, once for each text with its units."""
+    """Every worked value of the shipped cases and of five demo jobs, once for each text with its units."""
     made: dict[tuple[object, ...], Value] = {}
 
     def remember(*facts: Any, **named: Any) -> Value:
@@ -44,6 +44,10 @@ def used() -> Iterator[list[Value]]:
             work = plan_of(job.survey, job.sheets, job.design, job.lifting, job.adoption)
             assert materials(work).rows
             assert work_order(work).holes.holes
+        for demo in ("terrace", "verandah"):
+            job = make_plan(Path(str(files("standfast.foreman") / "demos" / demo)))
+            assert job.design.wiring.metric is not None
+            assert materials(plan_of(job.survey, job.sheets, job.design, job.lifting, job.adoption)).rows
     yield list(made.values())
 
 

@@ -126,8 +126,8 @@ def resistance(book: Edition, area: Value) -> Value:
 def warm_factor(book: Edition, cable: str) -> Value:
     """By how much line and protective conductor of a kind of cable resist more at its temperature than at 20 °C."""
     t_p = book.table("cables").pick("t_p", "temperature", cable=cable)
-    return work("k_warm", "1 + alpha_20 * (t_p - 20)", "1", book.clause("warm_conductors"),
-                book.number("copper_alpha"), t_p=t_p)  # fmt: skip
+    alpha, t_20, text = book.number("copper_alpha"), book.number("resistance_reference"), "1 + alpha_20 * (t_p - t_20)"
+    return work("k_warm", text, "1", book.clause("warm_conductors"), alpha, t_20, t_p=t_p)
 
 
 def _kind(book: Edition, cable: str, column: str) -> Value:
