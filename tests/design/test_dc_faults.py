@@ -6,7 +6,7 @@ import pytest
 from dc_job import CABINET, STACK, Changes, asked, planned, task_of
 from wiring_job import NEC
 
-from standfast.design.wiring import dc, dc_capacitors, dc_fault
+from standfast.design.wiring import dc, dc_capacitors, dc_fault, dc_partition
 from standfast.design.wiring.dc_arc import ArcFlash, flashes
 from standfast.faults import OutsideTable
 from standfast.rulebooks.handbook import battery_fault
@@ -129,6 +129,60 @@ def test_the_longest_wait_of_both_counts() -> None:
     assert longest.quantity == 480
     none = asked(CABINET, inverter={"capacitance_charged = true": "capacitance_charged = false"})
     assert none["dc-discharge-wait/battery-1"].verdict == "not applicable"
+
+
+ROOMS = """
+[[rooms]]
+id = "garage"
+kind = "attached garage"
+[[rooms]]
+id = "hall"
+kind = "hall"
+[[walls]]
+id = "east"
+room = "garage"
+length = "10 ft"
+[[walls]]
+id = "north"
+room = "hall"
+length = "10 ft"
+[[walls.obstacles]]
+id = "inverter"
+kind = "inverter"
+left = "1 ft"
+bottom = "4 ft"
+width = "1 ft"
+height = "2 ft"
+state = "new"
+"""
+WALLED: Changes = {"[tolerances]": f"{ROOMS}\n[tolerances]"}
+
+
+@pytest.mark.parametrize(
+    ("job", "wall", "seen", "verdict"),
+    [
+        (WALLED, "north", None, "not applicable"),
+        (WALLED, "east", True, "pass"),
+        (WALLED, "east", False, "fail"),
+        (WALLED, "east", None, "cannot tell"),
+        ({"[tolerances]": ROOMS.replace('room = "garage"\n', "") + "\n[tolerances]"}, "east", True, "cannot tell"),
+        ({}, "east", True, "cannot tell"),
+    ],
+)
+def test_conductors_that_leave_the_room_have_a_disconnect_in_sight(
+    job: Changes, wall: str, seen: bool | None, verdict: str
+) -> None:
+    sight = None if seen is None else given("in_sight", seen, "", "test")
+    (found,) = dc_partition.checks(task_of(CABINET, job), "battery-1", wall, sight)
+    assert found.verdict == verdict
+    assert found.clause.clause == "706.15(D)"
+    inside = task_of(CABINET, job, NEC, battery={"disconnect_inside = false": "disconnect_inside = true"})
+    (own,) = dc_partition.checks(inside, "battery-1", wall, sight)
+    assert own.verdict == ("pass" if job is WALLED and wall == "east" else verdict)
+
+
+def test_a_battery_without_a_place_is_told_elsewhere() -> None:
+    assert list(dc_partition.checks(task_of(CABINET, WALLED), "battery-1", "", None)) == []
 
 
 def test_a_battery_has_a_resistance() -> None:

@@ -2,7 +2,17 @@
 
 from collections.abc import Iterator
 
-from standfast.design.wiring import bends, circuit, dc_capacitors, dc_devices, dc_fault, dc_match, ends, raceway
+from standfast.design.wiring import (
+    bends,
+    circuit,
+    dc_capacitors,
+    dc_devices,
+    dc_fault,
+    dc_match,
+    dc_partition,
+    ends,
+    raceway,
+)
 from standfast.design.wiring.dc_circuit import DcCircuit, plan
 from standfast.design.wiring.dc_ratings import lugs
 from standfast.design.wiring.gaps import told
@@ -23,7 +33,7 @@ def plans(task: Material) -> tuple[DcCircuit, ...]:
 
 def checks(
     task: Material, unit: str, found: DcCircuit | None = None, *,
-    in_sight: Value | None = None, distance: Value | None = None,
+    in_sight: Value | None = None, distance: Value | None = None, wall: str = "",
 ) -> Iterator[Check]:  # fmt: skip
     """Battery and inverter fit together, and what joins them is made for it.
 
@@ -33,6 +43,7 @@ def checks(
         found: its circuit, where it was worked out already.
         in_sight: yes where its DC disconnect can be seen from it; None where nobody said.
         distance: from the battery to that disconnect in ft.
+        wall: the wall that the battery is at; empty where it has no place.
     """
     if not has_inverter(task.job.content):
         yield from _no_inverter(task, unit)
@@ -42,6 +53,7 @@ def checks(
         "match": dc_match.checks(task, made),
         "overcurrent": dc_devices.overcurrent_checks(task, made),
         "disconnect": dc_devices.disconnect_checks(task, made, in_sight, distance),
+        "partition": dc_partition.checks(task, unit, wall, in_sight),
         "conductors": _conductors(task, made),
         "faults": [dc_fault.fed_back(task, unit)],
         "capacitors": dc_capacitors.checks(task, unit),
