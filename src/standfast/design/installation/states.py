@@ -85,19 +85,24 @@ def unknown(job: JobFile, sheets: Sheets, installation: Installation) -> list[Va
         sheets: data sheets by role.
         installation: the graph of the job.
     """
-    found = {each.how: each for state in states(job, sheets, installation) for each in state.hangs_on}
+    return lacking(job, sheets, installation, states(job, sheets, installation))
+
+
+def lacking(job: JobFile, sheets: Sheets, installation: Installation, found: Sequence[State]) -> list[Value]:
+    """The same of states that are known already."""
+    needs = {each.how: each for state in found for each in state.hangs_on}
     house = _House(job, sheets, installation)
     for each in job.content.generators:
         if each.id not in installation.parts:
             need = f'panels.circuits: the breaker that it feeds, with feeds = "{each.id}"'
-            found[need] = missing("generator_breaker", "", need)
+            needs[need] = missing("generator_breaker", "", need)
     if len(house.generators) > 1:
         need = "generators: more than one; whether two of them can run at one time is planned by a licensed person"
-        found[need] = missing("generators_together", "", need)
+        needs[need] = missing("generators_together", "", need)
     if house.wants_backup and not house.switches and house.inverters:
         need = "panels.fed_through: the island switch that parts the backed-up circuits from the grid"
-        found[need] = missing("island_switch", "", need)
-    return list(found.values())
+        needs[need] = missing("island_switch", "", need)
+    return list(needs.values())
 
 
 def _combinations(house: "_House") -> Iterator[_Running]:

@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from standfast.design.installation import Installation
 from standfast.design.installation.build import build
-from standfast.design.installation.states import State, states, unknown
+from standfast.design.installation.states import State, lacking, states
 from standfast.design.wiring.arrivals import Arrivals
 from standfast.design.wiring.feeds import Feed, feeds, has_loop
 from standfast.design.wiring.material import Material
@@ -20,7 +20,6 @@ class Together(NamedTuple):
     Attributes:
         graph: of the job; None where its parts do not join.
         states: that it can be in.
-        feeds: who can feed each AC conductor and busbar.
         ratings: devices in A that the design chose, by part.
         open: what nobody said, and what the states hang on.
         refused: why there is no graph; empty where there is one.
@@ -28,10 +27,17 @@ class Together(NamedTuple):
 
     graph: Installation | None
     states: tuple[State, ...]
-    feeds: tuple[Feed, ...]
     ratings: Mapping[str, Value]
     open: tuple[Value, ...]
     refused: str
+
+    @property
+    def feeds(self) -> list[Feed]:
+        """Who can feed each AC conductor and busbar: worked out when it is asked for, no verdict hangs on it."""
+        return [] if self.graph is None else feeds(self.graph, self.states, self.ratings)
+
+
+NOTHING = Together(None, (), {}, (), "")
 
 
 def plan(task: Material, breakers: Mapping[str, Value]) -> Together:
@@ -44,11 +50,11 @@ def plan(task: Material, breakers: Mapping[str, Value]) -> Together:
     try:
         graph = build(task.job, task.sheets)
     except BadFormula as refusal:
-        return Together(None, (), (), {}, (), str(refusal))
+        return NOTHING._replace(refused=str(refusal))
     reachable = states(task.job, task.sheets, graph)
     ratings = {f"{source}/breaker": rating for source, rating in breakers.items()}
-    open = tuple(unknown(task.job, task.sheets, graph))
-    return Together(graph, tuple(reachable), tuple(feeds(graph, reachable, ratings)), ratings, open, "")
+    open = tuple(lacking(task.job, task.sheets, graph, reachable))
+    return Together(graph, tuple(reachable), ratings, open, "")
 
 
 def beside(found: Together, panel: str) -> list[Beside]:

@@ -62,7 +62,7 @@ class Wiring(NamedTuple):
         checks: every check, in order.
         alone: the house on its battery alone: joints of neutral and ground in every state, what ends a fault.
         metric: the wiring of a job under rules that count in square millimetres; all else is then empty.
-        feeds: who can feed each AC conductor and busbar, in every state of the switches.
+        together: the states of the switches, and with them who can feed each AC conductor and busbar.
         levels: greatest and least fault currents of both loops by part of the installation.
     """
 
@@ -76,7 +76,7 @@ class Wiring(NamedTuple):
     alone: Alone = Alone()
     metric: "MetricWiring | None" = None
     levels: Mapping[str, Level] = {}
-    feeds: tuple[Feed, ...] = ()
+    together: sources_together.Together = sources_together.NOTHING
 
     @property
     def unit(self) -> UnitCircuit | None:
@@ -87,6 +87,11 @@ class Wiring(NamedTuple):
     def panel(self) -> str:
         """The panel of the first source that is on one; empty where none is, or nobody said."""
         return next((each.panel for each in self.units if each.panel != SERVICE_TAP), "")
+
+    @property
+    def feeds(self) -> list[Feed]:
+        """Who can feed each AC conductor and busbar, in every state of the switches."""
+        return self.together.feeds
 
     @property
     def rise(self) -> drop.Change | None:
@@ -104,10 +109,11 @@ class Wiring(NamedTuple):
 
 
 class Sight(NamedTuple):
-    """Of one unit, from the siting: whether its disconnect can be seen from it, and how far away that is in ft."""
+    """Of one unit, from the siting: whether its disconnect is seen from it, how far away that is in ft; its wall."""
 
     in_sight: Value | None = None
     distance: Value | None = None
+    wall: str = ""
 
 
 UNSEEN = Sight()
@@ -143,7 +149,7 @@ def wire(
     bars = tuple(sources.busbar(tasks[0], each, added, sources_together.beside(together, each)) for each in panels)
     levels = fault.plan(tasks[0], panels, feeders, units, added)
     found = Wiring(units, feeders, bars, greatest(levels), (), dc.plans(tasks[0]), pv.plans(tasks[0]),
-                   alone.plan(tasks[0]), levels=levels, feeds=together.feeds)  # fmt: skip
+                   alone.plan(tasks[0]), levels=levels, together=together)  # fmt: skip
     checks = [*_checks(tasks, found, added, sights or {}), *_of_many(tasks[0], together)]
     return found._replace(checks=tuple(checks))
 
@@ -199,7 +205,8 @@ def _checks(
     direct = {each.unit: each for each in found.dc}
     for each in unit_ids(first.job.content):
         sight = sights.get(each, UNSEEN)
-        yield from dc.checks(first, each, direct.get(each), in_sight=sight.in_sight, distance=sight.distance)
+        yield from dc.checks(first, each, direct.get(each), in_sight=sight.in_sight, distance=sight.distance,
+                             wall=sight.wall)  # fmt: skip
     yield from pv.checks(first, found.arrays)
     for top in dict.fromkeys(first.way_up(each.panel)[-1] for each in found.units if each not in ahead):
         if first.panel(top).fed_from != runs.UTILITY and first.panel(top).fed_by != protected.TAP:
