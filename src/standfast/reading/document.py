@@ -1,9 +1,9 @@
 """A file that was read: its content, and its facts as values of the sheet that name their place in the file."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from datetime import date
 from functools import cache
-from typing import Generic, NamedTuple, TypeVar
+from typing import Generic, NamedTuple, TypeVar, cast
 
 from standfast.faults import Fault, UnitMismatch
 from standfast.reading.help import annotation, sentence, table_in
@@ -16,6 +16,7 @@ NOT_KNOWN = "not known"
 """The word for a fact that was looked for and not found."""
 
 M = TypeVar("M", bound=Table)
+T = TypeVar("T")
 
 
 class Found(NamedTuple):
@@ -45,12 +46,13 @@ class Document(Generic[M]):
         raw: the plain data of the file, with what is faulty too.
     """
 
-    __slots__ = ("_numbers", "content", "file", "index", "raw", "unknown")
+    __slots__ = ("_made", "_numbers", "content", "file", "index", "raw", "unknown")
 
     def __init__(
         self, file: str, content: M, index: Index, unknown: frozenset[Path], raw: Mapping[str, object]
     ) -> None:
         self.file, self.content, self.index, self.unknown, self.raw = file, content, index, unknown, raw
+        self._made: dict[object, object] = {}
         self._numbers: dict[int, dict[str, int]] = {}  # of the items of each list, by what Python knows the list by
 
     def __eq__(self, other: object) -> bool:
@@ -58,6 +60,12 @@ class Document(Generic[M]):
 
     def __hash__(self) -> int:
         return hash((self.file, self.unknown))
+
+    def once(self, make: Callable[[M], T]) -> T:
+        """What a function makes of the content, worked out once and kept as long as the file."""
+        if make not in self._made:
+            self._made[make] = make(self.content)
+        return cast(T, self._made[make])
 
     def place(self, path: str) -> str:
         """``job.toml:12:5 supply.fault_current``: where a word stands, or the nearest table round it."""

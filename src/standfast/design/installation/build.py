@@ -7,6 +7,7 @@ from standfast.design.installation.graph import Installation
 from standfast.design.installation.yard import JobFile, SheetFile, Sheets, Yard
 from standfast.faults import BadFormula
 from standfast.survey.joined import devices, owner
+from standfast.survey.model import Job
 from standfast.survey.power import Circuit, Panel
 
 __all__ = [
@@ -27,19 +28,19 @@ def way_up(job: JobFile, panel: str) -> list[str]:
 
     A panel on a tap of another's feeder has that other one beside it and not above.
     """
-    return _climb(_fed_from(job), panel)
+    return _climb(job.once(_fed_from), panel)
 
 
 def below(job: JobFile, panel: str) -> list[str]:
     """A panel and every panel that is fed from it, directly or through others, in the order of the file."""
-    fed = _fed_from(job)
+    fed = job.once(_fed_from)
     return [each.id for each in job.content.panels if panel in _climb(fed, each.id)]
 
 
-def _fed_from(job: JobFile) -> dict[str, str | None]:
+def _fed_from(job: Job) -> dict[str, str | None]:
     """By panel, the panel above it; what is no panel stays as the job writes it."""
-    fed = {each.id: each.fed_from for each in job.content.panels}
-    taps = [each for each in job.content.panels if each.fed_by == "tap"]
+    fed = {each.id: each.fed_from for each in job.panels}
+    taps = [each for each in job.panels if each.fed_by == "tap"]
     return fed | {each.id: fed[each.fed_from] for each in taps if each.fed_from in fed}  # a tap passes that busbar by
 
 
@@ -124,10 +125,14 @@ def feeders(job: JobFile) -> dict[str, tuple[str, Circuit]]:
 
     It is the circuit that says so, else the one of the panel above that has the name of a route to this panel.
     """
-    fed_from = {panel.id: panel.fed_from for panel in job.content.panels}
-    ends = {route.id: (route.from_, route.to) for route in job.content.routes}
+    return job.once(_feeders)
+
+
+def _feeders(job: Job) -> dict[str, tuple[str, Circuit]]:
+    fed_from = {panel.id: panel.fed_from for panel in job.panels}
+    ends = {route.id: (route.from_, route.to) for route in job.routes}
     said, named = dict[str, tuple[str, Circuit]](), dict[str, tuple[str, Circuit]]()
-    for above in job.content.panels:
+    for above in job.panels:
         for circuit in above.circuits:
             if circuit.feeds in fed_from:
                 said.setdefault(circuit.feeds, (above.id, circuit))
