@@ -141,7 +141,7 @@ def _trades(trade: Electrical, sheets: Mapping[str, DataSheet], adoption: Adopti
 
 def sights(siting: Siting) -> dict[str, Sight]:
     """Of each unit, where its disconnect is seen from it and how far away that is."""
-    return {each.id: Sight(each.disconnect_in_sight, each.disconnect_distance) for each in siting.places}
+    return {each.id: Sight(each.disconnect_in_sight, each.disconnect_distance, each.wall) for each in siting.places}
 
 
 def hold(
