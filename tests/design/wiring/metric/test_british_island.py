@@ -130,3 +130,9 @@ def test_under_an_edition_held_in_part_nothing_is_borrowed() -> None:
     assert found["wiring.assembly-rating/main"].verdict == "pass"
     with pytest.raises(NotInEdition, match="no clause is held"):
         checks(codes="uk-2026")
+
+
+@pytest.mark.parametrize(("time", "told"), [("0.2 s", "pass"), ("0.4 s", "pass"), ("2 s", "fail")])
+def test_an_inverter_stops_in_time_at_a_fault_on_its_own_circuit(time: str, told: str) -> None:
+    found = checks(of_sheets=(('island_fault_time = "0.2 s"', f'island_fault_time = "{time}"'),))
+    assert found["wiring.disconnection-island/battery-1"].verdict == told

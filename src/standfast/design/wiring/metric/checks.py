@@ -178,6 +178,8 @@ def residual(q: Question, at: str, word: str, symbol: str, unit: str, *, new: bo
 def _of_source(q: Question, made: MetricCircuit, at: str) -> Iterator[Check]:
     """What is asked of the circuit of a source alone: residual device, the maker's limit, isolation."""
     yield _residual_type(q, made, at)
+    if q.job.content.backup.mode not in (None, "none"):
+        yield _stops(q, made)
     most = q.own("max_overcurrent_device", "I_maker", "A")
     yield at_most(f"wiring.device-maker-maximum/{made.id}", f"{made.title}: device within what the maker allows",
                   q.clause("maker"), made.I_n, most)  # fmt: skip
@@ -189,6 +191,14 @@ def _of_source(q: Question, made: MetricCircuit, at: str) -> Iterator[Check]:
         return
     lock = q.of("disconnect", "switch.lockable_open", "lockable")
     yield is_(id, title, clause, lock, chosen("asked", True, "", "a source has to be isolated for work", clause))
+
+
+def _stops(q: Question, made: MetricCircuit) -> Check:
+    """A fault on the inverter's own circuit while the grid is away: no device lies between, it has to stop by itself."""
+    id, clause = f"wiring.disconnection-island/{made.id}", q.clause("island_protection")
+    title = f"{made.title}: the inverter stops in time at a fault there while the grid is away"
+    time = q.own("island_fault_time", "t_inv", "s")
+    return settle(id, title, clause, lambda: at_most(id, title, clause, time, made.loop.longest))
 
 
 def _residual_type(q: Question, made: MetricCircuit, at: str) -> Check:

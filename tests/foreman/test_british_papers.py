@@ -1,0 +1,78 @@
+"""The papers of the British demo: circuits, the operator's form, the papers that are asked, codes out of force."""
+
+import csv
+import json
+from pathlib import Path
+
+import pytest
+
+from standfast.foreman.demo import write_demo
+from standfast.foreman.pack import Papers, pack, papers
+from standfast.foreman.plan import JobPlan, make_plan
+from standfast.paper.document import Document
+
+
+def planned(folder: Path, *swaps: tuple[str, str]) -> JobPlan:
+    path = write_demo("terrace", folder) / "job.toml"
+    text = path.read_text("utf-8")
+    for old, new in swaps:
+        assert old in text, old
+        text = text.replace(old, new)
+    path.write_text(text, "utf-8")
+    return make_plan(folder)
+
+
+def titles(document: Document) -> list[str]:
+    return [each.title for each in document.sheets]
+
+
+@pytest.fixture(scope="module")
+def made(tmp_path_factory: pytest.TempPathFactory) -> tuple[JobPlan, Papers]:
+    plan = planned(tmp_path_factory.mktemp("terrace"))
+    return plan, papers(plan)
+
+
+def test_the_set_has_the_circuits_and_the_notice(made: tuple[JobPlan, Papers]) -> None:
+    found = titles(made[1].permit.document)
+    assert {"Circuits", "Notice to the grid operator", "Labels", "One-line diagram"} <= set(found)
+    missing = [each.document for each in made[1].permit.counter if each.answer == "missing"]
+    assert missing == []
+
+
+def test_nothing_is_left_undrawn_and_no_size_of_america_stands_on_the_one_line(made: tuple[JobPlan, Papers]) -> None:
+    drawn = made[1].drawings["one-line schedule"].svg()
+    assert "10 mm² + 4 mm²" in drawn
+    assert "AWG" not in drawn
+    assert "conductors not known" not in drawn
+
+
+def test_cables_are_bought_and_laid(made: tuple[JobPlan, Papers]) -> None:
+    assert "90 °C thermosetting, armoured, 6 mm² with protective conductor 6 mm²" in made[1].materials
+
+
+def test_the_form_is_written_as_data_and_as_rows(tmp_path: Path) -> None:
+    out = tmp_path / "out"
+    pack(planned(tmp_path))
+    told = json.loads((out / "notification.json").read_text("utf-8"))
+    assert told["procedure"] == "apply before connection"
+    rows = list(csv.reader((out / "notification.csv").read_text("utf-8").splitlines()))
+    assert [row[0] for row in rows[1:]] == [each["asked"] for each in told["fields"]]
+    circuits = list(csv.DictReader((out / "circuits.csv").read_text("utf-8").splitlines()))
+    assert [row["circuit"] for row in circuits] == ["battery-1", "backup-feeder"]
+    assert float(circuits[0]["I_n A"]) == 32
+
+
+def test_a_job_after_its_codes_were_withdrawn_is_told_so_on_the_cover(tmp_path: Path) -> None:
+    late = planned(tmp_path, ('adoption = "uk"', 'adoption = "uk-2022"'))
+    against = papers(late).permit.against
+    assert against[0].startswith("the job is dated 2026-06-08, and these codes are in force from 2022-03-28 until")
+
+
+def test_a_job_under_the_amendment_that_is_held_in_part_is_worked_out_as_far_as_it_goes(tmp_path: Path) -> None:
+    plan = planned(
+        tmp_path, ("date = 2026-06-08", "date = 2026-11-25"), ("licence_expires = 2027", "licence_expires = 2028")
+    )
+    assert plan.adoption.name == "uk-2026"
+    told = {check.id: check.verdict for check in plan.ledger.open}
+    assert told["wiring.unstated"] == "cannot tell"
+    assert "fail" not in told.values()
