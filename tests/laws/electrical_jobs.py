@@ -17,7 +17,7 @@ from standfast.survey.read import changed, read
 from standfast.units import Quantity
 
 NEC, HANDBOOK = edition("nfpa70", "2023"), edition("handbook", "2026")
-DEMOS = ("one_wall", "detached_pair", "stack_outdoors", "cabinet")
+DEMOS = ("one_wall", "detached_pair", "stack_outdoors", "cabinet", "many_sources")
 RANK = {"fail": 0, "cannot tell": 1, "pass": 2}
 """Better is greater; a check that does not apply has no rank."""
 

@@ -101,7 +101,20 @@ def test_a_source_more_lowers_no_rating_that_is_needed(name: str, amps: float) -
         for was, now in zip(before.wiring.units, after.wiring.units, strict=True):
             assert now.rise.volts.missing or now.rise.volts.quantity >= was.rise.volts.quantity
             assert now.breaker.quantity == was.breaker.quantity
+        grown += _feeds_grow(before, after)
     assert grown
+
+
+def _feeds_grow(before: Design, after: Design) -> int:
+    """What can feed each conductor and busbar is never less; on how many it is more."""
+    now, more = {each.id: each for each in after.wiring.feeds}, 0
+    for was in before.wiring.feeds:
+        through = now[was.id].through
+        assert set(was.from_other.sources) <= set(now[was.id].from_other.sources)
+        if was.through is not None and not was.through.missing:  # None and missing: nothing limits it, or nobody knows
+            assert through is None or through.missing or through.quantity >= was.through.quantity - 1e-9
+            more += through is None or through.missing or through.quantity > was.through.quantity + 1e-9
+    return more
 
 
 def test_the_laws_can_be_broken() -> None:
