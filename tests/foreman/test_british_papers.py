@@ -43,7 +43,7 @@ def test_nothing_is_left_undrawn_and_no_size_of_america_stands_on_the_one_line(m
     drawn = made[1].drawings["one-line schedule"].svg()
     assert "10 mm² + 4 mm²" in drawn
     assert "AWG" not in drawn
-    assert "conductors not known" not in drawn
+    assert drawn.count("conductors not known") == 1  # the cable of the PV that is there, which nobody surveyed
 
 
 def test_cables_are_bought_and_laid(made: tuple[JobPlan, Papers]) -> None:

@@ -194,7 +194,7 @@ def _of_source(q: Question, made: MetricCircuit, at: str) -> Iterator[Check]:
 
 
 def _stops(q: Question, made: MetricCircuit) -> Check:
-    """A fault on the inverter's own circuit while the grid is away: no device lies between, it has to stop by itself."""
+    """A fault on its own circuit while the grid is away: no device lies between, so the inverter stops by itself."""
     id, clause = f"wiring.disconnection-island/{made.id}", q.clause("island_protection")
     title = f"{made.title}: the inverter stops in time at a fault there while the grid is away"
     time = q.own("island_fault_time", "t_inv", "s")
