@@ -132,6 +132,19 @@ def test_a_run_of_104_and_one_of_105_degrees_fahrenheit() -> None:
     assert hot.circuit.conductor.conditions.ambient.quantity == 0.87
 
 
+@pytest.mark.parametrize("words", [('size = "8"', 'size = "6"'), ('material = "cu"', 'material = "al"')])
+def test_runs_of_one_circuit_that_differ_are_told_and_none_is_taken(words: tuple[str, str]) -> None:
+    one, other = words
+    more = "" if "material" in one else ', material = "cu"'
+    first, _, second = JOB.partition('conductors = { material = "cu", insulation = "thhn" }')
+    second = second.replace(
+        'conductors = { material = "cu", insulation = "thhn" }', f"conductors = {{ {other}{more} }}"
+    )
+    found = check(wired({JOB: f"{first}conductors = {{ {one}{more} }}{second}"}), "conductor-ampacity/battery-1")
+    assert found.verdict == "cannot tell"
+    assert "the runs of one circuit differ" in found.reason
+
+
 def test_drop_counts_both_conductors_and_the_metal() -> None:
     """24 A over 30 ft of 6 AWG: copper 0.491, aluminium 0.808 ohm per 1000 ft, there and back."""
     survey = read_job(JOB).survey

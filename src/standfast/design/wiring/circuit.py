@@ -90,7 +90,7 @@ def build(
     column = ends.column(task.nec, need.device, list(at))
     metals = [metal for metal in ("cu", "al") if all(end_takes(each, metal) for each in at)]
     length = total("L_max", [run.longest for run in ways], "ft")
-    stated = next((run.size for run in ways if run.size is not None), None)
+    stated = runs.agreed(ways, "size")
 
     def under(number: Value | None) -> Conditions:
         own = need.own if number is None else parallel.counted(task.nec, need.own, number)

@@ -8,7 +8,7 @@ from collections.abc import Callable, Sequence
 from typing import NamedTuple
 
 from standfast.design.wiring.pieces import Piece, Portion, deciding, heat
-from standfast.design.wiring.runs import Run
+from standfast.design.wiring.runs import Run, agreed
 from standfast.faults import Refusal
 from standfast.rulebooks.nfpa70 import conductors, overcurrent
 from standfast.sheet import Value, attempt, chosen, missing, total, worst
@@ -73,7 +73,7 @@ def conditions(book: Edition, column: Value, own: Value, runs: Sequence[Run], me
         runs: at least one.
         metals: that every end takes, for a run that leaves the metal open.
     """
-    material = next((each.material for each in runs if each.material is not None), None)
+    material = agreed(runs, "material")
     if material is None:
         found = "copper: every end takes it" if "cu" in metals else "aluminium: every end takes it"
         material = chosen("material", "cu" if "cu" in metals else "al", "", found, None)

@@ -125,7 +125,7 @@ def _conductors(
         change = dropped(task, metal, size, number, length, current).percent
         return change.missing or change.quantity <= task.handbook.number("dc_drop_limit").quantity
 
-    fixed = Fixed(next((run.size for run in ways if run.size is not None), None), runs.stated_sets(task, ways))
+    fixed = Fixed(runs.agreed(ways, "size"), runs.stated_sets(task, ways))
     most = min((int(each.quantity) for each in _lugs(task, at) if not each.missing), default=ENOUGH)
     return sets.choose(
         task.nec, under, need, fixed, max(most, 1), lambda size: circuit.size_fits(task, size, at), steady

@@ -54,6 +54,12 @@ def plan(task: Material, panel: str) -> list[Feeder]:
     return [_feeder(task, below, above) for below, above in itertools.pairwise(way)]
 
 
+def nearest(task: Material, panel: str) -> Feeder | None:
+    """The feeder of a panel itself; None where no other panel is above it."""
+    way = task.way_up(panel)
+    return _feeder(task, *way[:2]) if len(way) > 1 else None
+
+
 def checks(task: Material, found: Feeder, sources: Sequence[Value], charging: Value) -> Iterator[Check]:
     """Conductors and device of a feeder, and whether it carries what it feeds and the sources beyond it.
 
@@ -130,8 +136,9 @@ def _bars(task: Material, found: Feeder, made: Circuit) -> Iterator[Check]:
 def _existing(task: Material, ways: list[Run]) -> drop.Part:
     first = ways[0]
     need = f"routes.{first.id}.conductors: size and material of the existing feeder"
-    material = missing("material", "", need) if first.material is None else first.material
-    size = missing("size", "", need) if first.size is None else first.size
+    size, metal = runs.agreed(ways, "size"), runs.agreed(ways, "material")
+    size = missing("size", "", need) if size is None else size
+    material = missing("material", "", need) if metal is None else metal
     number = runs.stated_sets(task, ways)
     several = None if number is None or number.quantity <= 1 else number
     return drop.Part(material, size, total("L_max", [run.longest for run in ways], "ft"), several)

@@ -69,7 +69,7 @@ def _plan(task: Material, id: str) -> ArrayCircuit:
         return conductor.conditions(task.nec, column, need.own, ways, metals)
 
     one = chosen("n_set", 1.0, "1", "the strings are joined at the array", None)
-    fixed = sets.Fixed(next((run.size for run in ways if run.size is not None), None), one)
+    fixed = sets.Fixed(runs.agreed(ways, "size"), one)
     found = sets.choose(
         task.nec, under, need, fixed, 1, lambda size: circuit.size_fits(task, size, [end]), lambda size, number: True
     )

@@ -69,7 +69,7 @@ def unsaid(start: str, end: str) -> Run:
              "others": ("n_other", "1")}  # fmt: skip
     unknown = {word: missing(symbol, unit, need) for word, (symbol, unit) in asked.items()}
     return Run(f"{start} to {end}", (start, end), **unknown, trade_size=None, material=None, insulation=None, size=None,
-               new=True)  # fmt: skip
+               new=True, sections=())  # fmt: skip
 
 
 def run(task: Material, id: str) -> Run:
@@ -106,6 +106,23 @@ def tolerance(task: Material) -> Value:
 
 def _stated(task: Material, path: str, symbol: str, unit: str = "") -> Value | None:
     return task.job.fact(path, symbol, unit) if task.job.has(path) else None
+
+
+def agreed(ways: Iterable[Run], word: str) -> Value | None:
+    """Metal or size that the runs of a circuit state; None where none does, missing where they differ.
+
+    Args:
+        ways: the runs.
+        word: ``material`` or ``size``.
+    """
+    found = {run.id: value for run in ways if (value := getattr(run, word)) is not None}
+    if len({value.number for value in found.values()}) > 1:
+        told = ", ".join(f"{id} {value.number}" for id, value in found.items())
+        need = (
+            f"routes.{next(iter(found))}.conductors.{word}: the runs of one circuit differ ({told}): write one for all"
+        )
+        return missing(word, "", need, *found.values())
+    return next(iter(found.values()), None)
 
 
 def stated_sets(task: Material, ways: Iterable[Run]) -> Value | None:
