@@ -46,6 +46,12 @@ def _one_name(survey: Document[Job]) -> Iterator[Fault]:
         if each.id in taken:
             what = f'generator "{each.id}" has the name of something else'
             yield survey.fault(("generators", number, "id"), what, "", "give it a name of its own")
+        if each.connection == "inlet" and each.starts_by_itself:
+            what = f'generator "{each.id}" is plugged in by hand, and starts without a person'
+            todo = "correct connection, or starts_by_itself"
+            yield survey.fault(
+                ("generators", number, "starts_by_itself"), what, "nobody would have plugged it in", todo
+            )
 
 
 def _fed(survey: Document[Job], number: int, panel: Panel) -> Iterator[Fault]:

@@ -133,6 +133,9 @@ FAULTS = {
     'is fed from the utility by tap': ('fed_from = "utility"\n', 'fed_from = "utility"\nfed_by = "tap"\n'),
     'there is no panel "attic"': ("[loads]", '[[controls]]\nid = "c"\nlimits = "attic"\n\n[loads]'),
     'there is no source "sun"': ("[loads]", '[[controls]]\nid = "c"\nlimits = "main"\nsources = ["sun"]\n\n[loads]'),
+    "is plugged in by hand, and starts without a person": (
+        "[loads]", '[[generators]]\nid = "g"\nconnection = "inlet"\nstarts_by_itself = true\n\n[loads]',
+    ),
     "has the name of something else": ("[loads]", '[[generators]]\nid = "main"\n\n[loads]'),
 }  # fmt: skip
 
