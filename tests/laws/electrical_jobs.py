@@ -4,19 +4,19 @@ from collections.abc import Iterator
 from functools import cache
 from typing import Any, NamedTuple
 
-from standfast.design.wiring.backup import backup_load
-from standfast.design.wiring.load import service_load
-from standfast.design.wiring.whole import Wiring, wire
+from standfast.design.wiring.by_book import electrical
+from standfast.design.wiring.whole import Wiring
 from standfast.equipment.read import KINDS, find
 from standfast.foreman.demo import job_text
 from standfast.reading.positions import Path
 from standfast.rulebooks.nfpa70 import sizes
-from standfast.shelf import edition
+from standfast.shelf import adopted_on, edition
 from standfast.survey import Survey
 from standfast.survey.read import changed, read
 from standfast.units import Quantity
 
-NEC, HANDBOOK = edition("nfpa70", "2023"), edition("handbook", "2026")
+NEC = edition("nfpa70", "2023")
+METRIC = ("terrace", "verandah")
 DEMOS = ("one_wall", "detached_pair", "stack_outdoors", "cabinet", "many_sources")
 RANK = {"fail": 0, "cannot tell": 1, "pass": 2}
 """Better is greater; a check that does not apply has no rank."""
@@ -29,7 +29,9 @@ class Design(NamedTuple):
     verdicts: dict[str, str]
 
     def areas(self) -> dict[str, float]:
-        """Area in circular mils of the conductors of every circuit that has a size."""
+        """Area of the conductors of every circuit that has a size, in circular mils or mm2."""
+        if self.wiring.metric is not None:
+            return {each.id: each.area.quantity for each in self.wiring.metric.circuits if not each.area.missing}
         found = {each.id: each.conductor.size for each in self.wiring.circuits}
         return {id: sizes.area(NEC, size).quantity for id, size in found.items() if not size.missing}
 
@@ -53,8 +55,9 @@ def design(survey: Survey) -> Design:
     """The electrical trades of a job."""
     chosen = {role: getattr(survey.job.equipment, role) for role in KINDS}
     sheets = {role: sheet for role, id in chosen.items() if id is not None and (sheet := find(id).sheet) is not None}
-    wired, load = wire(NEC, HANDBOOK, survey, sheets), service_load(NEC, survey, sheets)
-    backup = backup_load(NEC, survey, sheets, load.house)
+    trades = electrical(adopted_on(survey.job.job.adoption, survey.job.job.date), sheets)
+    wired, load = trades.wire(survey, {}), trades.load(survey)
+    backup = trades.backup(survey, load)
     checks = [*wired.checks, *load.checks, *backup.checks]
     return Design(wired, {check.id: check.verdict for check in checks})
 

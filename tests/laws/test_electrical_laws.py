@@ -3,7 +3,19 @@
 from collections.abc import Callable
 
 import pytest
-from electrical_jobs import DEMOS, Design, as_it_is, demo, design, loads, never_better, routes, sections, with_words
+from electrical_jobs import (
+    DEMOS,
+    METRIC,
+    Design,
+    as_it_is,
+    demo,
+    design,
+    loads,
+    never_better,
+    routes,
+    sections,
+    with_words,
+)
 
 from standfast.reading.positions import Path
 from standfast.survey import Survey
@@ -30,7 +42,7 @@ def harder(name: str, changes: list[tuple[Path, object]], but: tuple[str, ...] =
     return after
 
 
-@pytest.mark.parametrize("name", DEMOS)
+@pytest.mark.parametrize("name", [*DEMOS, *METRIC])
 @pytest.mark.parametrize("factor", [1.3, 4.0])
 def test_a_longer_run_needs_no_smaller_conductor(name: str, factor: float) -> None:
     for path, length in routes(demo(name), "length"):
@@ -41,7 +53,7 @@ def test_a_longer_run_needs_no_smaller_conductor(name: str, factor: float) -> No
             assert fault.missing or fault.quantity <= before[part].quantity * (1 + 1e-12), (path, part)
 
 
-@pytest.mark.parametrize("name", DEMOS)
+@pytest.mark.parametrize("name", [*DEMOS, *METRIC])
 @pytest.mark.parametrize("ambient", ["122 °F", "140 °F"])
 def test_a_hotter_run_needs_no_smaller_conductor(name: str, ambient: str) -> None:
     for path, _ in routes(demo(name), "ambient"):
@@ -55,7 +67,7 @@ def test_more_conductors_beside_need_no_smaller_conductor(name: str, more: int) 
         harder(name, [(path, count + more)])
 
 
-@pytest.mark.parametrize("name", DEMOS)
+@pytest.mark.parametrize("name", [*DEMOS, *METRIC])
 @pytest.mark.parametrize("factor", [1.4, 5.0])
 def test_more_load_makes_no_verdict_better(name: str, factor: float) -> None:
     found = list(loads(demo(name)))
@@ -63,6 +75,16 @@ def test_more_load_makes_no_verdict_better(name: str, factor: float) -> None:
         harder(name, [(path, times(load, factor))])
     everything = harder(name, [(path, times(load, factor)) for path, load in found])
     assert set(everything.verdicts) == set(as_it_is(name).verdicts)
+
+
+@pytest.mark.parametrize("name", METRIC)
+@pytest.mark.parametrize("more", [1, 4])
+def test_more_circuits_together_need_no_smaller_cable(name: str, more: int) -> None:
+    tried = 0
+    for path, count in routes(demo(name), "circuits_together"):
+        harder(name, [(path, count + more)])
+        tried += 1
+    assert tried
 
 
 @pytest.mark.parametrize("name", DEMOS)
