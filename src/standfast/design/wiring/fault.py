@@ -29,7 +29,7 @@ def plan(
         added: every source that the job adds.
     """
     others = elsewhere(task, panels)
-    ways = [*feeders, *(each for panel in others for each in feeder.plan(task, panel)[:1])]
+    ways = [*feeders, *(each for panel in others if (each := feeder.nearest(task, panel)) is not None)]
     lost = [each.id for each in added if each.id not in {made.id for made in units}]
     places = fault_levels.reaches(task, [*others, *panels], ways, units, lost)
     return fault_levels.levels(task, fault_source.grid(task), list(places), contributions(task, added))
