@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping, Sequence
 from typing import NamedTuple
 
-from standfast.design.installation.circuits import Named, serves
+from standfast.design.installation.circuits import Named, of, serves
 from standfast.handover.directory import METRIC, rating
 from standfast.handover.legs import SYSTEMS, earth_of, line_of
 from standfast.paper.document import Block, Facts, Heading, Keep, Sheet, Table, Text, Words, bold
@@ -47,12 +47,12 @@ def sheet(job: Job, load: Sequence[Block], known: Known) -> Sheet:
     for panel in job.panels:
         found, built = as_found(job, panel.id), as_built(job, panel.id)
         if panel.state == "new":
-            blocks.append(Keep(made.of(panel, "new", built)))
+            blocks.append(Keep(made.schedule(panel, "new", built)))
         elif [_held(each) for each in found] == [_held(each) for each in built]:
-            blocks.append(Keep(made.of(panel, "existing, stays as it is", built)))
+            blocks.append(Keep(made.schedule(panel, "existing, stays as it is", built)))
         else:
-            blocks.append(Keep(made.of(panel, "existing", found, before=True)))
-            blocks.append(Keep(made.of(panel, "as it will be", built)))
+            blocks.append(Keep(made.schedule(panel, "existing", found, before=True)))
+            blocks.append(Keep(made.schedule(panel, "as it will be", built)))
     blocks.append(Heading("Load calculation"))
     blocks += load or [Words("No load calculation was made: see the open checks.")]
     return Sheet(CODE, "Panel schedules and load calculation", blocks, columns=2)
@@ -72,7 +72,7 @@ class _Schedules:
         self.lines: tuple[str, ...] = () if system is None else system.lines
         self.metric = job.supply.system in METRIC
 
-    def of(self, panel: Panel, state: str, circuits: list[Held], *, before: bool = False) -> list[Block]:
+    def schedule(self, panel: Panel, state: str, circuits: list[Held], *, before: bool = False) -> list[Block]:
         """One schedule.
 
         Args:
@@ -159,7 +159,7 @@ class _Schedules:
         told = self._cell(panel, held, way, empty, before)
         if held is None or way != held.spaces[0]:
             return [*told, "", "", ""]
-        known = self.known.circuits.get((panel.id, held.circuit.id))
+        known = of(self.known.circuits, panel.id, held.circuit)
         if known is None:
             return [*told, _UNKNOWN, _UNKNOWN, _UNKNOWN]
         return [*told, known.device or _UNKNOWN, known.curve or _UNKNOWN, known.residual or "none stated"]

@@ -64,15 +64,21 @@ def named(job: Job, installation: Installation, sheets: Sheets) -> dict[tuple[st
     return found
 
 
+def of(circuits: Mapping[tuple[str, str], Named], panel: str, circuit: Circuit) -> Named | None:
+    """The names of a circuit as found in a panel, also of one that is moved out; None where the graph has none."""
+    moved = (each for (_, id), each in circuits.items() if id == circuit.id and circuit.moved_from == panel)
+    return circuits.get((panel, circuit.id)) or next(moved, None)
+
+
 def serves(circuits: Mapping[tuple[str, str], Named], panel: str, circuit: Circuit) -> str:
     """What a circuit serves, as the installation names it; as the job does where the graph does not hold it."""
-    known = circuits.get((panel, circuit.id))
+    known = of(circuits, panel, circuit)
     return known.serves if known is not None else circuit.name or circuit.id
 
 
 def listed(circuits: Mapping[tuple[str, str], Named], panel: str, circuit: Circuit) -> str:
     """A circuit in a list of breakers: by the load that it serves, else by the name of the breaker itself."""
-    known = circuits.get((panel, circuit.id))
+    known = of(circuits, panel, circuit)
     if known is None or known.name == f"{known.serves} breaker":
         return serves(circuits, panel, circuit)
     return known.name
@@ -91,7 +97,7 @@ def _protection(circuit: Circuit, sheet: SheetFile | None) -> tuple[str, str, st
     if known is not None:
         words = (known.type or "type not known", known.rated.text if known.rated is not None else "not known")
         residual = " ".join((*words, "delayed") if known.delayed else words)
-    elif switch is not None and switch.residual is not None:
+    elif switch is not None and switch.residual is not None and circuit.device not in ("breaker", "fuse"):
         rated = switch.residual_rated.text if switch.residual_rated is not None else "not known"
         residual = f"{switch.residual} {rated}"
     else:
