@@ -1,7 +1,13 @@
 """The demo house on its battery alone: what ends a fault, protection of people, the voltage while a motor starts."""
 
 import pytest
-from damaged_job import SOUND, Changes, electrical, turned
+from damaged_job import DEMO, HANDBOOK, NEC, SOUND, Changes, electrical, turned
+
+from standfast.design.wiring import neutral_fed
+from standfast.design.wiring.material import Material
+from standfast.equipment.read import read as read_sheet
+from standfast.equipment.read import shipped
+from standfast.survey.read import read
 
 FRIDGE = 'id = "refrigerator"\n'
 BATTERY = 'id = "battery"\nname = "Battery"\nfeeds = "battery"\n'
@@ -119,3 +125,22 @@ def test_pitfall_47_a_feeder_between_source_and_motor_falls_too() -> None:
     lengths = [value for value in far.values() if value.symbol.startswith("V_d")]
     assert len(lengths) > 0
     assert far.demand.quantity > near.quantity  # the air conditioner hangs on the main panel, behind the feeder
+
+
+@pytest.mark.parametrize(
+    ("neutral", "verdict"),
+    [('"required"', "pass"), ('"optional"', "pass"), ('"not used"', "fail"), ('"not known"', "cannot tell")],
+)
+def test_a_source_without_a_neutral_carries_no_lamp(neutral: str, verdict: str) -> None:
+    found = electrical((), **sheet(('neutral = "required"', f"neutral = {neutral}")))["wiring.island-neutral"]
+    assert found.verdict == verdict
+    assert found.condition == ("its neutral is connected" if "optional" in neutral else "")
+
+
+def test_loads_of_which_nobody_said_how_they_are_joined_are_asked_for() -> None:
+    survey = read(DEMO.replace('phases = "line to neutral"\n', "")).survey
+    unit = read_sheet(shipped()["demo-wall-10"].replace('neutral = "required"', 'neutral = "not used"'), "x").sheet
+    assert survey is not None and unit is not None
+    (found,) = neutral_fed.checks(Material(NEC, HANDBOOK, survey, {"battery": unit}, "battery-1"))
+    assert found.verdict == "cannot tell"
+    assert "panels.backup.circuits.refrigerator.phases" in found.reason

@@ -92,3 +92,9 @@ def test_a_circuit_that_is_not_there_cannot_be_dropped() -> None:
     assert [fault.what for fault in faults] == ['there is no circuit "kitchen-receptacle"']
     assert faults[0].line > 0
     assert survey is None or faults
+
+
+def test_a_name_that_two_circuits_have_drops_neither() -> None:
+    twice = (('id = "network"\n', 'id = "laundry"\n'), ("[backup]\n", '[backup]\nsheds = ["laundry"]\n'))
+    _, faults = read(swapped(DEMO, twice))
+    assert [fault.what for fault in faults] == ['"laundry" is the name of circuits in several panels']

@@ -197,8 +197,11 @@ def _backup(survey: Document[Job]) -> Iterator[Fault]:
     if job.backup.mode == "circuits" and job.panels and listed and not carried:
         what = 'mode is "circuits", but no circuit says backed_up = true'
         yield survey.fault(("backup", "mode"), what, "", "say which circuits the battery shall carry")
-    known = {circuit.id for panel in job.panels for circuit in panel.circuits}
+    every = [circuit.id for panel in job.panels for circuit in panel.circuits]
     for number, word in enumerate(job.backup.sheds):
-        yield from _refers(survey, ("backup", "sheds", number), word, known, "circuit")
+        yield from _refers(survey, ("backup", "sheds", number), word, set(every), "circuit")
+        if every.count(word) > 1:
+            what = f'"{word}" is the name of circuits in several panels'
+            yield survey.fault(("backup", "sheds", number), what, "", "give the one that is dropped a name of its own")
     if job.equipment.battery is not None and job.equipment.quantity == 0:
         yield survey.fault(("equipment", "quantity"), "quantity is 0, but a battery is chosen", "", "write how many")

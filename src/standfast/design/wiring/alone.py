@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
-from standfast.design.wiring import bonded, clearing, ground_faults, motor_supply
+from standfast.design.wiring import bonded, clearing, ground_faults, motor_supply, neutral_fed
 from standfast.design.wiring.bonds import Bonds
 from standfast.design.wiring.clearing import Clearing
 from standfast.design.wiring.feeder import Feeder
@@ -38,5 +38,6 @@ def checks(
     yield from found.bonds.checks
     yield from ground_faults.checks(task, found.bonds)
     yield from clearing.checks(task, found.clearing)
+    yield from neutral_fed.checks(task)
     for own in units:
         yield from motor_supply.checks(task._replace(unit=own.id), own, feeders)
