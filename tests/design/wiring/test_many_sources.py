@@ -35,7 +35,10 @@ def verdict(found: Wiring, id: str) -> str:
     return of(found, id).verdict
 
 
-FULL = ('breaker = "30 A"\npoles = 2\nload = "5 kVA"', 'breaker = "30 A"\npoles = 2')
+LUGS = (
+    ('feeds = "backup"\n', ""), ('id = "backup-feeder"\nfrom', 'id = "lugs"\nfrom'),
+    ('fed_through = "island switch"', 'fed_by = "feed-through lugs"'),
+)  # fmt: skip
 INTERLOCKED = "interlocked = true\nwith_battery = false\nstarts_by_itself = false"
 CONTROL = '\n[[controls]]\nid = "limiter"\nlimits = "main"\nsetting = "160 A"\nsources = ["battery-1", "sun"]\n{}\n'
 LISTED = 'listing = "UL 3141, file 000 (invented)"\naccess = "qualified people"'
@@ -109,6 +112,25 @@ def test_nobody_said_whether_the_generator_is_interlocked_so_nothing_passes(shee
     assert busbar.verdict == "cannot tell" and "generators.generator.interlocked" in busbar.reason
 
 
+def test_a_generator_that_is_not_interlocked_counts_on_the_conductors_of_the_lugs(
+    sheets: dict[str, SheetFile],
+) -> None:
+    loose = INTERLOCKED.replace("interlocked = true", "interlocked = false")
+    found = wired(sheets, *LUGS, ('main = "60 A"', "main_lugs = true"), generator=loose)
+    check = of(found, "feed-through/backup")
+    assert check.limit is not None and check.limit.quantity == 200 + 1.25 * 30
+    unsaid = wired(
+        sheets, *LUGS, ('main = "60 A"', "main_lugs = true"), generator=loose.replace("interlocked = false\n", "")
+    )
+    assert verdict(unsaid, "feed-through/backup") == "cannot tell"
+
+
+def test_whether_the_battery_runs_beside_the_generator_is_asked(sheets: dict[str, SheetFile]) -> None:
+    found = wired(sheets, generator="interlocked = true\nstarts_by_itself = false")
+    check = of(found, "generator-busbar/generator")
+    assert check.verdict == "cannot tell" and "generators.generator.with_battery" in check.reason
+
+
 def test_a_generator_that_starts_by_itself_carries_all_that_is_joined_to_it(sheets: dict[str, SheetFile]) -> None:
     found = wired(sheets, generator=INTERLOCKED.replace("starts_by_itself = false", "starts_by_itself = true"))
     assert verdict(found, "generator-load/generator") in ("fail", "cannot tell")
@@ -144,12 +166,6 @@ def test_conductors_of_a_generator_reach_115_percent(
 def test_a_generator_that_no_circuit_feeds_is_asked_for(sheets: dict[str, SheetFile]) -> None:
     found = wired(sheets, more='\n[[generators]]\nid = "spare"\ninterlocked = true\n')
     assert verdict(found, "reachable-states/1") == "cannot tell"
-
-
-LUGS = (
-    ('feeds = "backup"\n', ""), ('id = "backup-feeder"\nfrom', 'id = "lugs"\nfrom'),
-    ('fed_through = "island switch"', 'fed_by = "feed-through lugs"'),
-)  # fmt: skip
 
 
 def test_feed_through_conductors_are_part_of_the_busbar_that_they_begin_at(sheets: dict[str, SheetFile]) -> None:

@@ -61,14 +61,22 @@ def _of(task: Material, found: Together, generator: Generator, panel: str, circu
 def _busbar(task: Material, found: Together, generator: Generator, panel: str, breaker: Value) -> Check:
     """While it feeds in place of the grid, its breaker stands for the main; inverters that run with it come on top."""
     id, title = f"wiring.generator-busbar/{generator.id}", f"Busbar of {panel} while {_name(generator)} feeds it"
-    outputs = [found.graph.parts[each].facts["output_current"] for each in sorted(alone(found, panel))] if (
-        found.graph is not None
-    ) else [missing("I_out", "A", found.refused)]  # fmt: skip
+    outputs = [_beside(found, *each) for each in sorted(alone(found, panel).items())]
+    if found.graph is None:
+        outputs = [missing("I_out", "A", found.refused)]
     clause = task.nec.clause("source_busbar")
     sources = busbars.sources_125(task.nec, outputs)
     carried = work("I_sum", "I_n + I_src", "A", clause, sources, I_n=breaker)
     bus, beside = task.job.fact(f"panels.{panel}.busbar", "I_bus", "A"), BESIDE if outputs else ""
     return at_most(id, title, clause, carried, bus, condition=beside)
+
+
+def _beside(found: Together, inverter: str, hangs_on: tuple[Value, ...]) -> Value:
+    """Output in A of an inverter that runs beside a generator; missing where nobody knows whether it does."""
+    if hangs_on or found.graph is None:
+        return missing("I_out", "A", "; ".join(each.how for each in hangs_on), *hangs_on)
+    need = f"the data sheet of {found.graph.parts[inverter].name}: electrical.output_current"
+    return found.graph.parts[inverter].facts.get("output_current", missing("I_out", "A", need))
 
 
 def _load(task: Material, generator: Generator, panel: str, output: Value) -> Check:

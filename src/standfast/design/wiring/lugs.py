@@ -1,26 +1,29 @@
 """Conductors that begin without a breaker of their own: from feed-through lugs, and taps of a feeder."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from standfast.design.wiring import protected
 from standfast.design.wiring.feeder import Feeder
 from standfast.design.wiring.material import Material
-from standfast.design.wiring.sources import Source, by_source
+from standfast.design.wiring.sources import Beside, Source, by_source, generating
 from standfast.rulebooks.nfpa70 import busbars, feeders
 from standfast.sheet import Check, Value, at_least, at_most, cannot_tell, missing
 
 
-def checks(task: Material, found: Feeder, added: Sequence[Source]) -> Iterator[Check]:
+def checks(
+    task: Material, found: Feeder, added: Sequence[Source], beside: Mapping[str, Sequence[Beside]]
+) -> Iterator[Check]:  # fmt: skip
     """What is asked of a feeder beside what every feeder is asked.
 
     Args:
         task: the job.
         found: the feeder.
         added: every source that the job adds.
+        beside: of each panel, generators on it or beyond it that can feed while its own feed does.
     """
     content = task.panel(found.panel)
     if content.fed_by == protected.LUGS:
-        yield _feed_through(task, found, added)
+        yield _feed_through(task, found, added, beside)
     elif content.fed_by == protected.TAP and content.fed_from is not None:
         yield from _tap(task, found, content.fed_from, added)
     taps = [
@@ -32,10 +35,14 @@ def checks(task: Material, found: Feeder, added: Sequence[Source]) -> Iterator[C
         yield _beyond(task, id, title, found, found.device, on_taps)
 
 
-def _feed_through(task: Material, found: Feeder, added: Sequence[Source]) -> Check:
+def _feed_through(
+    task: Material, found: Feeder, added: Sequence[Source], beside: Mapping[str, Sequence[Beside]]
+) -> Check:  # fmt: skip
     """The conductors carry what protects the busbar that they begin at, and every source that is on it."""
     primary, own = protected.device(task, found.above), by_source(task, found.panel, added)
     others = [output for source, output in by_source(task, found.above, added).items() if source not in own]
+    beyond = {each.generator for each in beside.get(found.panel, ())}
+    others += [generating(task, each) for each in beside.get(found.above, ()) if each.generator not in beyond]
     id, title = f"wiring.feed-through/{found.panel}", f"{found.title}: conductors of the feed-through lugs"
     clause = task.nec.clause("source_busbar_feed_through")
     return _beyond(task, id, title, found, primary, others)._replace(clause=clause)

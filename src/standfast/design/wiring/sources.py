@@ -112,7 +112,7 @@ def _busbar(task: Material, panel: str, added: Sequence[Source], beside: Sequenc
     nec, id = task.nec, f"wiring.source-busbar/{panel}"
     bus, main = task.job.fact(f"panels.{panel}.busbar", "I_bus", "A"), protected.device(task, panel)
     begins = protected.joined(task, panel)  # two busbars with nothing but conductors between them carry one sum
-    found = outputs(task, begins, added) + [_generator(task, each) for each in beside]
+    found = outputs(task, begins, added) + [generating(task, each) for each in beside]
     sources = busbars.sources_125(nec, found)
     both = busbars.with_main(nec, main, sources)
     devices = busbars.devices(nec, _devices(task, begins, added))
@@ -127,7 +127,8 @@ def _busbar(task: Material, panel: str, added: Sequence[Source], beside: Sequenc
     return _judged(task, panel, sources, options)
 
 
-def _generator(task: Material, each: Beside) -> Value:
+def generating(task: Material, each: Beside) -> Value:
+    """Rated output in A of a generator that can feed beside the grid; missing where nobody knows whether it can."""
     symbol = f"I_{each.generator}".replace("-", "_")
     if each.hangs_on:
         return missing(symbol, "A", "; ".join(fact.how for fact in each.hangs_on), *each.hangs_on)

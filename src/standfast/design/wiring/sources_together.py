@@ -74,14 +74,22 @@ def beside(found: Together, panel: str) -> list[Beside]:
     return list(generators.values())
 
 
-def alone(found: Together, panel: str) -> set[str]:
-    """Inverters that run with a generator on the busbar of a panel while nothing arrives from its own feed."""
+def alone(found: Together, panel: str) -> dict[str, tuple[Value, ...]]:
+    """Inverters that run with a generator on the busbar of a panel while nothing arrives from its own feed.
+
+    Each with the facts that this hangs on: none where it is certain.
+    """
+    inverters = dict[str, tuple[Value, ...]]()
     if found.graph is None:
-        return set()
+        return inverters
     kinds = {id: part.kind for id, part in found.graph.parts.items()}
-    together = [below for _, above, below in _sides(found, panel) if not above]
-    with_one = [below for below in together if any(kinds[id] == "generator" for id in below)]
-    return {id for below in with_one for id in below if kinds[id] == "inverter"}
+    for state, above, below in _sides(found, panel):
+        if above or all(kinds[id] != "generator" for id in below):
+            continue
+        for id in (each for each in below if kinds[each] == "inverter"):
+            if id not in inverters or not state.hangs_on:
+                inverters[id] = state.hangs_on
+    return inverters
 
 
 def checks(task: Material, found: Together) -> Iterator[Check]:

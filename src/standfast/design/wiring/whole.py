@@ -237,9 +237,12 @@ def _unjoined(task: Material) -> Iterator[Check]:
 def _of_the_house(task: Material, found: Wiring, added: Sequence[Source]) -> Iterator[Check]:
     """Feeders, panels, island switch, busbars and fault currents, with every source on them."""
     nec = task.nec
+    beside = {each: sources_together.beside(found.together, each) for each in task.job.ids("panels")}
     for each in found.feeders:
         outputs, charging = sources.outputs(task, each.panel, added), _charging(task, each.panel, added)
-        asked: Iterator[Check] = chain(feeder.checks(task, each, outputs, charging), lugs.checks(task, each, added))
+        outputs += [sources.generating(task, generator) for generator in beside[each.panel]]
+        own, lugged = feeder.checks(task, each, outputs, charging), lugs.checks(task, each, added, beside)
+        asked: Iterator[Check] = chain(own, lugged)
         yield from told(nec, f"wiring.unstated-feeder/{each.id}", each.title, asked)
         yield from told(nec, f"wiring.unstated-neutral/{each.id}", each.title, [unbalance.check(task, each)])
     yield from told(nec, "wiring.unstated-room", "Room in the panels", room.checks(task, added))
