@@ -132,17 +132,23 @@ def test_a_run_of_104_and_one_of_105_degrees_fahrenheit() -> None:
     assert hot.circuit.conductor.conditions.ambient.quantity == 0.87
 
 
-@pytest.mark.parametrize("words", [('size = "8"', 'size = "6"'), ('material = "cu"', 'material = "al"')])
-def test_runs_of_one_circuit_that_differ_are_told_and_none_is_taken(words: tuple[str, str]) -> None:
-    one, other = words
-    more = "" if "material" in one else ', material = "cu"'
-    first, _, second = JOB.partition('conductors = { material = "cu", insulation = "thhn" }')
-    second = second.replace(
-        'conductors = { material = "cu", insulation = "thhn" }', f"conductors = {{ {other}{more} }}"
-    )
-    found = check(wired({JOB: f"{first}conductors = {{ {one}{more} }}{second}"}), "conductor-ampacity/battery-1")
+def of_runs(one: str, other: str) -> str:
+    first, second, rest = JOB.split('{ material = "cu", insulation = "thhn" }')
+    return f"{first}{{ {one} }}{second}{{ {other} }}{rest}"
+
+
+def test_of_two_sizes_of_one_circuit_none_is_taken() -> None:
+    found = check(wired({JOB: of_runs('size = "8", material = "cu"', 'size = "6"')}), "conductor-ampacity/battery-1")
     assert found.verdict == "cannot tell"
     assert "the runs of one circuit differ" in found.reason
+
+
+@pytest.mark.parametrize("metals", [("cu", "al"), ("al", "cu")])
+def test_of_two_metals_of_one_circuit_aluminium_counts(metals: tuple[str, str]) -> None:
+    found = wired({JOB: of_runs(*(f'material = "{metal}"' for metal in metals))})
+    assert found.unit is not None
+    assert found.unit.circuit.conductor.conditions.material.word == "al"
+    assert check(found, "terminal-metal/battery-1/battery/line").verdict == "fail"
 
 
 def test_drop_counts_both_conductors_and_the_metal() -> None:

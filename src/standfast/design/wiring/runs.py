@@ -109,7 +109,10 @@ def _stated(task: Material, path: str, symbol: str, unit: str = "") -> Value | N
 
 
 def agreed(ways: Iterable[Run], word: str) -> Value | None:
-    """Metal or size that the runs of a circuit state; None where none does, missing where they differ.
+    """Metal or size that the runs of a circuit state; None where none does.
+
+    Of two metals aluminium counts all along: of one size it carries less, and fewer terminals take it. Of two sizes
+    neither counts: the smaller decides what the circuit carries, the larger whether it fits its terminals.
 
     Args:
         ways: the runs.
@@ -118,9 +121,10 @@ def agreed(ways: Iterable[Run], word: str) -> Value | None:
     found = {run.id: value for run in ways if (value := getattr(run, word)) is not None}
     if len({value.number for value in found.values()}) > 1:
         told = ", ".join(f"{id} {value.number}" for id, value in found.items())
-        need = (
-            f"routes.{next(iter(found))}.conductors.{word}: the runs of one circuit differ ({told}): write one for all"
-        )
+        if word == "material":
+            return chosen(word, "al", "", f"the runs differ ({told}): aluminium all along", None, *found.values())
+        first = f"routes.{next(iter(found))}.conductors.{word}"
+        need = f"{first}: the runs of one circuit differ ({told}): write one for all"
         return missing(word, "", need, *found.values())
     return next(iter(found.values()), None)
 
