@@ -23,6 +23,7 @@ COMMANDS: dict[str, str] = {
     "survey": "List what is still to be found out, first what most verdicts hang on.",
     "design": "Show the design that was chosen, as text or as data.",
     "explain": "Show the working behind one check or number.",
+    "order": "Show the order of the work, and what is unsafe in any order that its steps allow.",
     "pack": "Write the permit set, the work order and the lists of a job.",
     "proof": "Run published cases against the calculators.",
     "demo": "Run the main job on an invented house.",

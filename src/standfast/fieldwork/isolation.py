@@ -64,6 +64,7 @@ class Isolation(NamedTuple):
         opened: ids of the switches to open and lock, in order; on a DC side a fuse is pulled.
         locked: ids of new switches that are locked where they stand open.
         terminals: what hands reach in it, by the names that the house of the order has.
+        guarded: opened switches whose side towards a source that stays can be live, the supply left out.
     """
 
     id: str
@@ -81,6 +82,7 @@ class Isolation(NamedTuple):
     opened: tuple[str, ...] = ()
     locked: tuple[str, ...] = ()
     terminals: tuple[str, ...] = ()
+    guarded: tuple[str, ...] = ()
 
 
 def isolations(plan: Plan) -> list[Isolation]:
@@ -119,7 +121,7 @@ def isolation(plan: Plan, panel: Part) -> Isolation:
     live: list[str] = []
     supply: list[str] = []
     before: list[str] = []
-    ids, locked = list[str](), list[str]()
+    ids, locked, guarded = list[str](), list[str](), list[Part]()
     for source in graph.feeding(panel.id):
         switches = [part for part in graph.path(source.id, panel.id) if part.kind in SWITCHES]
         if not source.existing and switches:
@@ -132,8 +134,11 @@ def isolation(plan: Plan, panel: Part) -> Isolation:
             ids += [switch.id for switch in reversed(opened)]
             for switch in reversed(opened):  # the load is taken off first
                 held.setdefault(switch.name, []).append(source.name)
-            if source.kind == "utility":
+            if source.kind != "utility":
+                guarded += opened
+            else:
                 supply += [switch.name for switch in opened]
+                guarded += opened[:1]
                 before += [switch.name for switch in switches if switch not in opened]
     system = plan.survey.job.supply.system or MOST
     return Isolation(
@@ -141,16 +146,19 @@ def isolation(plan: Plan, panel: Part) -> Isolation:
         pairs(CONDUCTORS[system]), ahead=before[-1] if before else "", ahead_count=len(before),
         lugs=(*supply[1:], *_own_main(plan, panel, supply)),
         opened=tuple(dict.fromkeys(ids)), locked=tuple(dict.fromkeys(locked)),
-        terminals=_reached(graph, panel, dict.fromkeys(supply[:1])),
+        terminals=_reached(graph, panel, [part.id for part in guarded]),
+        guarded=tuple(part.name for part in guarded if part.name not in supply),
     )  # fmt: skip
 
 
-def _reached(graph: Installation, panel: Part, covered: Container[str]) -> tuple[str, ...]:
-    """The bars of a panel and both sides of every switch in it; of the first of the supply its load side alone."""
+def _reached(graph: Installation, panel: Part, guarded: Container[str]) -> tuple[str, ...]:
+    """The bars of a panel and both sides of every switch in it; of what is opened against a source that stays, the side
+    of the bars alone: the other is covered and nobody touches it."""
     found = [panel.id]
-    for part, _ in graph.beside(panel.id):
+    for part, link in graph.beside(panel.id):
         if part.kind in BREAKS:
-            found += [f"{part.id}:load"] if part.name in covered else [f"{part.id}:line", f"{part.id}:load"]
+            bars = "line" if link.b == part.id else "load"
+            found += [f"{part.id}:{bars}"] if part.id in guarded else [f"{part.id}:line", f"{part.id}:load"]
     return tuple(found)
 
 
@@ -215,10 +223,12 @@ def _wait(plan: Plan, inverter: Device) -> str:
 
 
 def _opened(source: Part, switches: list[Part]) -> list[Part]:
-    """Of the switches from a source to a panel, those that are opened: the nearest to the panel, and where that is the
-    service disconnect also every one between it and the utility."""
-    at_service = source.kind == "utility" and switches[-1].id == SERVICE
-    return switches if at_service else switches[-1:]
+    """Of the switches from a source to a panel, those that are opened. Of the utility the nearest to the panel, and
+    where that is the service disconnect also every one before it; of another source the nearest to it, so that all
+    between it and the panel is dead."""
+    if source.kind != "utility":
+        return switches[:1]
+    return switches if switches[-1].id == SERVICE else switches[-1:]
 
 
 def pairs(conductors: tuple[str, ...]) -> tuple[str, ...]:

@@ -243,7 +243,10 @@ def _open(plan: Plan, each: Isolation, after: tuple[str, ...], turned: Container
     stops = tuple(plan.say("order.no_switch", source=source) for source in each.live)
     stay = "; ".join(opening.switch for opening in each.kept_open)
     kept = (plan.say("order.kept_open", switches=stay),) if stay else ()
-    still = told_live(plan, each)
+    still = (
+        *told_live(plan, each),
+        *(plan.say("order.still_live_source", switch=switch) for switch in each.guarded),
+    )
     away = tuple(
         plan.say("order.away_caution", switch=opening.switch, at=opening.at) for opening in each.openings if opening.at
     )

@@ -9,9 +9,10 @@ from standfast.fieldwork.fixings import detected
 from standfast.fieldwork.holes import HoleCard, hole_card
 from standfast.fieldwork.isolation import Isolation, isolations
 from standfast.fieldwork.joints import Joint, joints
+from standfast.fieldwork.order.acts import Acts
 from standfast.fieldwork.order.decide import Unsafe, Why, unsafe
 from standfast.fieldwork.order.from_steps import acts_of, step_of
-from standfast.fieldwork.order.house import house_of
+from standfast.fieldwork.order.house import House, house_of
 from standfast.fieldwork.order.in_line import ordered
 from standfast.fieldwork.plan import Plan
 from standfast.fieldwork.steps import WorkStep, from_sheet
@@ -22,6 +23,14 @@ WHY: dict[Why, str] = {
 }  # fmt: skip
 
 
+class Decided(NamedTuple):
+    """The house, the acts of the work, and what some order of them makes unsafe."""
+
+    house: House
+    acts: Acts
+    unsafe: tuple[Unsafe, ...]
+
+
 class WorkOrder(NamedTuple):
     """The work order of a job.
 
@@ -29,6 +38,7 @@ class WorkOrder(NamedTuple):
         head: name, place, revision, date and scope, as they stand in the job file.
         rule: how the order was made, and what holds in every other that the steps allow; it is printed.
         unsafe: what does not, as cautions; empty where every allowed order is safe.
+        decided: the same as data, with the house and the acts that it was decided on.
         rules: what holds the whole day, before any step.
         steps: in order.
         numbers: step id → its number on paper.
@@ -48,6 +58,7 @@ class WorkOrder(NamedTuple):
     joints: tuple[Joint, ...]
     holes: HoleCard
     tests: tuple[DueTest, ...]
+    decided: Decided
 
 
 def work_order(plan: Plan) -> WorkOrder:
@@ -70,11 +81,12 @@ def work_order(plan: Plan) -> WorkOrder:
     steps += own_steps.finishing(plan, tests, dead, steps, units)
     done = ordered(steps)
     numbers = {step.id: number for number, step in enumerate(done, 1)}
+    decided = _decided(plan, done)
     rules = tuple(plan.say(f"order.rule_{name}") for name in ("person", "maker", "stop", "two", "retorque", "cells"))
     return WorkOrder(
         _head(plan),
         plan.say("order.rule"),
-        _unsafe(plan, done, numbers),
+        _told(plan, done, numbers, decided),
         rules,
         tuple(done),
         numbers,
@@ -82,14 +94,21 @@ def work_order(plan: Plan) -> WorkOrder:
         tuple(all_joints),
         card,
         tuple(tests),
+        decided,
     )
 
 
-def _unsafe(plan: Plan, steps: list[WorkStep], numbers: dict[str, int]) -> tuple[str, ...]:
-    """What does not hold in every order: each step once, with the shortest order that shows it."""
+def _decided(plan: Plan, steps: list[WorkStep]) -> Decided:
     house = house_of(plan)
+    acts = acts_of(steps, house)
+    return Decided(house, acts, tuple(unsafe(house.site, acts)))
+
+
+def _told(plan: Plan, steps: list[WorkStep], numbers: dict[str, int], decided: Decided) -> tuple[str, ...]:
+    """What does not hold in every order: each step once, with the shortest order that shows it."""
+    house = decided.house
     shortest: dict[str, Unsafe] = {}
-    for each in unsafe(house.site, acts_of(steps, house)):
+    for each in decided.unsafe:
         id = step_of(each.act or each.order[-1])
         if id not in shortest or len(each.order) < len(shortest[id].order):
             shortest[id] = each
