@@ -198,7 +198,7 @@ def _labels(labels: Sequence[Label]) -> list[Sheet]:
         return []
     rows: list[list[Text]] = [
         [bold(each.id), str(each.number), mono(each.wording), f"{each.at}: {each.place}",
-         f"{each.look}; {_letters(each.letters_in)}", str(each.clause), each.why, each.ground]
+         f"{each.look}; {_letters(each)}", str(each.clause), each.why, each.ground]
         for each in labels
     ]  # fmt: skip
     head = ["Tag", "No.", "Wording", "Where", "Look", "Clause", "Why here", "Ground"]
@@ -206,8 +206,11 @@ def _labels(labels: Sequence[Label]) -> list[Sheet]:
     return [Sheet("E3", "Labels", [intro, Table(head, rows, [0, 0, 5, 3, 2.4, 2, 3, 2.4], size=8)])]
 
 
-def _letters(least_in: float) -> str:
-    return f"letters at least {least_in:g} in ({least_in * 25.4:.1f} mm)" if least_in else "legible letters"
+def _letters(label: Label) -> str:
+    least = label.letters_in
+    if label.metric and least:
+        return f"letters at least {least * 25.4:.3g} mm"
+    return f"letters at least {least:g} in ({least * 25.4:.1f} mm)" if least else "legible letters"
 
 
 def _limits(contents: Contents) -> Sheet:

@@ -6,7 +6,7 @@ from standfast.design.installation import Installation, Part
 from standfast.design.installation.build import islanded
 from standfast.design.labels.marking import Sign
 from standfast.design.labels.marking import signs as held
-from standfast.design.labels.schedule import Label
+from standfast.design.labels.schedule import BLANK, Label
 from standfast.design.labels.spots import Spots
 from standfast.sheet import Check, cannot_tell
 from standfast.sheet.printed import amount
@@ -15,7 +15,7 @@ from standfast.survey.read import Survey
 from standfast.units import convert
 
 Signs = tuple[tuple[Label, ...], tuple[Check, ...]]
-SIGNED = {"bs7671": ("bs7671",), "asnzs3000": ("asnzs3000", "asnzs4777", "asnzs5139")}
+SIGNED = {"bs7671": ("bs7671", "pas63100"), "asnzs3000": ("asnzs3000", "asnzs4777", "asnzs5139")}
 """Wiring rules → the books that ask for signs under them."""
 
 
@@ -35,14 +35,24 @@ def signs(adoption: Adoption, job: Survey, installation: Installation, where: Ma
     book, spots = adoption.book(rules), Spots(installation, where)
     asked = [sign for name in SIGNED[rules] if name in adoption.books for sign in held(adoption.book(name))]
     rows = [(sign, part) for sign in asked if _called(job, sign) for part in _at(job, installation, sign)]
-    found = [_label(number, sign, part, spots) for number, (sign, part) in enumerate(rows, 1)]
+    phone = job.job.contractor.phone or BLANK
+    found = [_label(number, sign, part, spots, phone) for number, (sign, part) in enumerate(rows, 1)]
     clause = book.clause("dual_supply_notice")
     unplaced = [
         cannot_tell(f"labels.place/{each.id}", f"Place of the {each.name} on the signs", clause,
                     f"walls.obstacles: draw {each.id} on the wall where it hangs, or panels.….wall: that of its panel")
         for each in spots.unplaced()
     ]  # fmt: skip
-    return tuple(found), tuple(unplaced)
+    return tuple(found), (*_served(job, [sign for sign, _ in rows]), *unplaced)
+
+
+def _served(job: Survey, asked: list[Sign]) -> Iterator[Check]:
+    """Of the telephone number on a sign, where nobody stated it, that it cannot be told."""
+    phone = job.fact("contractor.phone", "telephone")
+    telling = next((sign for sign in asked if "{telephone}" in sign.wording), None)
+    if phone.missing and telling is not None:
+        title = "Emergency telephone on the signs"
+        yield cannot_tell("labels.emergency-telephone", title, telling.clause, phone.how, phone)
 
 
 def _called(job: Survey, sign: Sign) -> bool:
@@ -73,12 +83,14 @@ def _at(job: Survey, installation: Installation, sign: Sign) -> Iterator[Part]:
         yield from (each for each in boards if any(one.kind == "inverter" for one in installation.feeding(each.id)))
 
 
-def _label(number: int, sign: Sign, part: Part, spots: Spots) -> Label:
+def _label(number: int, sign: Sign, part: Part, spots: Spots, phone: str) -> Label:
     voltage = part.facts.get("dc_voltage")
     text = sign.wording.format(
-        mains=spots.sources()[0], others="; ".join(spots.others()), device=part.name,
+        mains=spots.sources()[0], others="; ".join(spots.others()), device=part.name, telephone=phone,
         voltage="" if voltage is None else f"UP TO {amount(voltage)} D.C.",
     )  # fmt: skip
     letters = convert(sign.letters_mm, "mm", "in")
     said, name = text.upper(), f"L{number}"
-    return Label(name, said, part.name, sign.place, sign.look, letters, sign.clause, sign.ground, sign.name)
+    return Label(
+        name, said, part.name, sign.place, sign.look, letters, sign.clause, sign.ground, sign.name, metric=True
+    )

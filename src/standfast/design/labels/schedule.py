@@ -27,6 +27,7 @@ class Label(NamedTuple):
         ground: where clause and wording were read.
         why: what on this job calls for it.
         number: how many of it there are at least.
+        metric: true where the height of its letters is told in mm.
     """
 
     id: str
@@ -39,6 +40,7 @@ class Label(NamedTuple):
     ground: str
     why: str
     number: int = 1
+    metric: bool = False
 
 
 RELOCATE, SUM = 2, 3
