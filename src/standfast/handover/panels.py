@@ -180,11 +180,10 @@ class _Schedules:
         """What a circuit serves, amperes and poles, and its load, or what it brings in."""
         circuit = held.circuit
         load = "" if circuit.load is None else show(float(circuit.load.number), "")
-        if circuit.source_output is not None:
-            load = f"source {_text(circuit.source_output)}".replace(" ", "\u00a0")
-        made = next((each for each in self.job.generators if each.id == circuit.feeds), None)
-        if made is not None:
-            load = f"source {_text(made.output)}".replace(" ", "\u00a0")
+        known = of(self.known.circuits, panel.id, circuit)
+        output = _text(circuit.source_output) if circuit.source_output is not None else known.output if known else ""
+        if output:
+            load = f"source {output}".replace(" ", "\u00a0")
         return serves(self.known.circuits, panel.id, circuit), rating(held), load
 
 

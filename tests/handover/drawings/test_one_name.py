@@ -2,7 +2,6 @@
 
 import re
 from collections.abc import Mapping
-from pathlib import Path
 
 import pytest
 
@@ -99,6 +98,17 @@ def test_every_label_stands_by_its_number_beside_its_device(packed: tuple[JobPla
     assert shown <= {label.id for label in plan.design.labels}
 
 
-def test_the_pack_writes_directory_and_three_line(packed: tuple[JobPlan, Papers], tmp_path: Path) -> None:
+def test_every_drawing_is_made_and_a_draughtsman_would_sign_it(packed: tuple[JobPlan, Papers]) -> None:
     _, made = packed
     assert {"three-line", "panel directory", "one-line"} <= set(made.drawings)
+    for name, drawing in made.drawings.items():
+        assert drawing.flaws() == [], name
+
+
+def test_symbols_and_words_are_those_of_the_adoption(packed: tuple[JobPlan, Papers]) -> None:
+    plan, made = packed
+    shown = drawn(made, "one-line")
+    metric = plan.adoption.symbols == "iec"
+    assert ("IEC 60617" in shown) is metric and ("ANSI/IEEE 315" in shown) is not metric
+    assert ("Main switch" in shown) is metric and ("Service disconnect" in shown) is not metric
+    assert not (metric and "ground" in re.sub(r"ground rods|background", "", drawn(made, "three-line")))

@@ -5,6 +5,7 @@ from typing import NamedTuple
 
 from standfast.design.installation.graph import SWITCHES, Installation
 from standfast.design.installation.yard import SheetFile, Sheets
+from standfast.sheet.printed import amount
 from standfast.survey.joined import owner
 from standfast.survey.model import Job
 from standfast.survey.power import Circuit
@@ -18,6 +19,7 @@ class Named(NamedTuple):
         name: of the breaker, as every drawing has it.
         serves: name of what lies next behind it.
         source: true where power comes in through it, of a source or of a panel that has one.
+        output: what the source next behind it gives; empty where that is none.
         device: in metric countries ``MCB``, ``RCBO`` or ``fuse``; empty where nobody said.
         curve: tripping curve of a breaker in metric countries; empty where nobody said.
         residual: type and rated current of its residual current device; empty where none is stated.
@@ -27,6 +29,7 @@ class Named(NamedTuple):
     name: str
     serves: str
     source: bool
+    output: str = ""
     device: str = ""
     curve: str = ""
     residual: str = ""
@@ -58,9 +61,9 @@ def named(job: Job, installation: Installation, sheets: Sheets) -> dict[tuple[st
     for breaker, (panel, circuit) in of_breakers(job).items():
         part = installation.parts.get(breaker)
         if part is not None:
-            serves, source = _beyond(installation, breaker, panel)
+            serves, source, output = _beyond(installation, breaker, panel)
             protected = _protection(models[panel, circuit], sheets.get(part.role) if part.role else None)
-            found[panel, circuit] = Named(breaker, part.name, serves or part.name, source, *protected)
+            found[panel, circuit] = Named(breaker, part.name, serves or part.name, source, output, *protected)
     return found
 
 
@@ -105,15 +108,17 @@ def _protection(circuit: Circuit, sheet: SheetFile | None) -> tuple[str, str, st
     return DEVICES.get(circuit.device or "", ""), curve, residual
 
 
-def _beyond(installation: Installation, breaker: str, panel: str) -> tuple[str, bool]:
-    """What lies next behind a breaker, a switch on the way passed, and whether power can come in from there."""
+def _beyond(installation: Installation, breaker: str, panel: str) -> tuple[str, bool, str]:
+    """What lies next behind a breaker, a switch passed; whether power can come in from there; what a source gives."""
     seen, waiting, name = {panel, breaker}, [breaker], ""
-    source = False
+    source, output = False, ""
     while waiting:
         for part, _ in installation.beside(waiting.pop(0)):
             if part.id not in seen:
                 seen.add(part.id)
                 waiting.append(part.id)
-                name = name or ("" if part.kind in SWITCHES else part.name)
+                if not name and part.kind not in SWITCHES:
+                    name = part.name
+                    output = amount(part.facts["output_current"]) if "output_current" in part.facts else ""
                 source = source or part.kind in ("inverter", "generator")
-    return name, source
+    return name, source, output

@@ -5,6 +5,7 @@ number that the schedule beside the diagram explains; (E) is there already, (N) 
 hold goes on on others.
 """
 
+from collections.abc import Sequence
 from functools import partial
 
 from standfast.handover.drawings import one_line_draw, one_line_schedule
@@ -96,7 +97,8 @@ def _drawn(
     told = "Electrical one-line diagram from the utility to every source and group of loads"
     drawing = Drawing(title, f"{told}, with conductor schedule" if beside else told, *paper)
     edge = 2.0 if beside else APART_MM + LINE_MM
-    root = _fitted(grown, (paper[0] - (SIDE_MM + 6 if beside else 4), paper[1]), edge)
+    widths = TEXT_MM[:-1] if beside else TEXT_MM  # texts as narrow as the last are for a sheet that has no choice
+    root = _fitted(grown, (paper[0] - (SIDE_MM + 6 if beside else 4), paper[1]), edge, widths)
     numbers = {id: str(number) for number, run in enumerate(facts.runs, 1) for id in run.ids}
     with drawing.part("diagram", title):
         one_line_draw.parts(drawing, root, facts, numbers)
@@ -122,10 +124,10 @@ def _kinds(root: Node, facts: OneLine) -> list[str]:
 # Where things stand
 
 
-def _fitted(grown: Grown, room: tuple[float, float], edge: float) -> Node:
+def _fitted(grown: Grown, room: tuple[float, float], edge: float, widths: Sequence[float] = TEXT_MM) -> Node:
     """The tree in its place, above an edge at the foot, with texts as wide as the room allows."""
     against = ""
-    for text_mm in TEXT_MM:
+    for text_mm in widths:
         for lean in LEANS:
             root = grown(text_mm)
             arrange(root)
