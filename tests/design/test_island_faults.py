@@ -24,7 +24,7 @@ def test_pitfall_35_breakers_that_the_inverter_cannot_trip_leave_it_to_its_stop(
     assert found.demand is not None
     assert (found.demand.symbol, found.demand.quantity) == ("t_stop", 0.2)
     assert "it drives about 45 A" in found.condition
-    assert "Refrigerator" in found.condition
+    assert "6 of 6 breakers here trip at once only from 150 A on" in found.condition
 
 
 @pytest.mark.parametrize(
