@@ -4,7 +4,7 @@ from collections.abc import Container, Sequence
 
 from standfast.commissioning.due_test import DueTest
 from standfast.design.installation.graph import PartKind
-from standfast.fieldwork import direct, shutdown
+from standfast.fieldwork import direct, generators, shutdown
 from standfast.fieldwork.arc_fault import protected
 from standfast.fieldwork.holes import HoleCard
 from standfast.fieldwork.isolation import Isolation, Opening, isolation
@@ -333,7 +333,7 @@ def finishing(
         closed,
         check._replace(readings=_seen(plan)),
         *direct.joined(plan),
-        restore._replace(cautions=(plan.say("order.restore_caution"),)),
+        restore._replace(cautions=(plan.say("order.restore_caution"), *restore.cautions)),
         *arrays,
         *closes,
         job_step(plan, LIVE_TESTS, "prove", alive, key="live_tests", tests=named_tests(plan, late))._replace(
@@ -346,16 +346,21 @@ def finishing(
 
 
 def _restore(plan: Plan, isolations: list[Isolation], tests: str, after: tuple[str, ...]) -> WorkStep:
-    """The supply comes back from the utility on: every switch that was opened is closed, and no other."""
+    """The supply comes back from the utility on: every switch that was opened is closed, and no other.
+
+    The breaker of a generator stays open: the grid feeds the house again.
+    """
     panels = [each for each in isolations if not each.direct]
     supply = sorted(((place, switch) for each in panels for place, switch in enumerate(each.supply, each.ahead_count)))
     opened = (*(switch for _, switch in supply), *(each.switch for found in panels for each in found.openings))
-    switches = plan.say("order.then").join(dict.fromkeys(opened))
+    closed, stays = generators.parted(plan.installation, opened)
+    switches = plan.say("order.then").join(closed)
     key = "restore" if switches else "restore_none"
     step = job_step(plan, RESTORE, "power", after, key=key, switches=switches, tests=tests)
     pressed = protected(plan)
     return step._replace(
         turns=_turned_on(plan, panels),
+        cautions=(*step.cautions, *(plan.say("order.generator_stays", switch=each) for each in stays)),
         readings=tuple(Reading(plan.say("order.arc_fault_test", name=each.name or each.id), "") for each in pressed),
     )
 
@@ -365,7 +370,7 @@ def _turned_on(plan: Plan, panels: Sequence[Isolation]) -> tuple[Turn, ...]:
     graph = plan.installation
     opened = dict.fromkeys(id for each in panels for id in each.opened)
     ordered = sorted(opened, key=lambda id: min(len(graph.path(source.id, id)) for source in graph.of_kind("utility")))
-    found = [turn for id in ordered for turn in (Turn(id, "unlock"), Turn(id, "close"))]
+    found = generators.back(graph, ordered)
     own = {id for device in plan.devices for id in own_way(plan, device)}
     added = (part.id for part in graph.of_kind("breaker") if not part.existing and part.role == "breaker")
     return (*found, *(Turn(id, "close") for id in added if id not in own))
