@@ -42,7 +42,7 @@ def orders(plans: dict[str, Plan]) -> dict[str, WorkOrder]:
 def decided(plan: Plan, steps: list[WorkStep]) -> list[Unsafe]:
     """What the decision for every order says of steps."""
     house = house_of(plan)
-    return unsafe(house.site, acts_of(steps, house))
+    return unsafe(house.site, acts_of(steps))
 
 
 def before(order: WorkOrder) -> dict[str, set[str]]:

@@ -100,7 +100,7 @@ def work_order(plan: Plan) -> WorkOrder:
 
 def _decided(plan: Plan, steps: list[WorkStep]) -> Decided:
     house = house_of(plan)
-    acts = acts_of(steps, house)
+    acts = acts_of(steps)
     return Decided(house, acts, tuple(unsafe(house.site, acts)))
 
 

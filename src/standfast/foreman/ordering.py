@@ -54,7 +54,7 @@ def _step(order: WorkOrder, house: House, step: WorkStep) -> Data:
 
 
 def _called(house: House, terminals: tuple[str, ...]) -> Iterator[str]:
-    return (house.called(zone) for each in terminals for zone in house.at(each))
+    return (house.called(each) for each in terminals)
 
 
 def _unsafe(order: WorkOrder, found: Unsafe) -> Data:

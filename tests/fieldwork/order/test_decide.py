@@ -26,7 +26,9 @@ def random_job(seed: int) -> tuple[Site, Acts]:
     sources = {f"s{n}": draw.choice(zones) for n in range(draw.randint(1, 2))}
     charged = frozenset(zone for zone in zones if draw.random() < 0.3)
     covers = frozenset(cover for cover in ("c0", "c1") if draw.random() < 0.7)
-    site = Site(tuple(gates), sources, charged, covers)
+    ends = {f"{zone}{end}": zone for zone in zones for end in "ab"}
+    site = Site(tuple(gates), sources, charged, covers, ends)
+    zones += [*ends] * (draw.random() < 0.5)
     chains: dict[str, str] = {}
     acts: list[Act] = []
     for n in range(draw.randint(3, 7)):
@@ -42,8 +44,8 @@ def random_job(seed: int) -> tuple[Site, Acts]:
             after |= {chains[cover]} if cover in chains else set()
             act, chains[cover] = act._replace(uncovers=cover if off else "", covers="" if off else cover), act.id
         elif kind == "touch":
-            some = draw.sample(zones, draw.randint(1, 2))
-            act = act._replace(touches=tuple(some), reaches=("c0",) if draw.random() < 0.3 else ())
+            some = tuple(draw.sample(zones, draw.randint(1, 2)))
+            act = act._replace(touches=some, reaches=("c0",) if draw.random() < 0.3 else ())
         else:
             some = tuple(draw.sample(zones, draw.randint(1, len(zones))))
             act = act._replace(proves=some) if kind == "proof" else act._replace(waits=some)

@@ -10,7 +10,7 @@ Broken = set[tuple[str, str, bool]]
 
 
 class Step(NamedTuple):
-    """A state of the work: acts done, zones proved dead since they were last fed, zones charged."""
+    """A state of the work: acts done, terminals proved dead since they were last fed, zones charged."""
 
     done: int
     proved: frozenset[str]
@@ -27,14 +27,16 @@ def walk(site: Site, acts: Acts) -> tuple[Broken, int]:
         for place, act in enumerate(acts.all):
             if here.done >> place & 1 or acts.before[place] & ~here.done:
                 continue
-            for zone in act.touches:
-                if reachable(site, acts, zone) and (zone in live or zone not in here.proved):
-                    broken.add((act.id, zone, zone in live))
+            for terminal in act.touches:
+                zone = site.zone(terminal)
+                if reachable(site, acts, zone) and (zone in live or terminal not in here.proved):
+                    broken.add((act.id, terminal, zone in live))
             for cover in act.reaches:
                 if on(site, acts, here.done, cover):
                     broken.add((act.id, cover, False))
-            waited = here.charged - (set(act.waits) - live)
-            proved = here.proved | {zone for zone in act.proves if zone not in live and zone not in waited}
+            waited = here.charged - (set(map(site.zone, act.waits)) - live)
+            dead = {each for each in act.proves if site.zone(each) not in live | waited}
+            proved = here.proved | dead
             there = _seen(site, acts, Step(here.done | 1 << place, proved, waited))
             if there not in known:
                 known.add(there)
@@ -45,7 +47,8 @@ def walk(site: Site, acts: Acts) -> tuple[Broken, int]:
 def _seen(site: Site, acts: Acts, step: Step) -> Step:
     """What being live does: no proof counts any more, and charges fill."""
     live = fed(site, acts, step.done)
-    return step._replace(proved=step.proved - live, charged=step.charged | (live & site.charged))
+    again = {each for each in step.proved if site.zone(each) in live}
+    return step._replace(proved=step.proved - again, charged=step.charged | (live & site.charged))
 
 
 def fed(site: Site, acts: Acts, done: int) -> frozenset[str]:

@@ -29,9 +29,9 @@ class Act(NamedTuple):
         after: ids of acts that are done before.
         gate: the gate that it changes; empty where it changes none.
         change: what it does to that gate.
-        touches: zones that hands reach into while it is done.
-        proves: zones that it proves dead.
-        waits: zones whose stored charge has gone when it is done.
+        touches: terminals that hands reach while it is done.
+        proves: terminals that it proves dead; a proof at one end of a conductor is none at the other.
+        waits: terminals whose stored charge has gone when it is done, and with it that of everything joined to them.
         uncovers: cover that it takes off; empty where none.
         covers: cover that it fits; empty where none.
         reaches: covers that must be off while it is done.
@@ -76,12 +76,18 @@ class Site(NamedTuple):
         sources: zone of each source, by its name.
         charged: zones that stay live after they are parted from every source, until somebody has waited.
         covers: ids of covers that are on before the work begins; every other one is off.
+        terminals: the zone of each terminal that has another name than its zone.
     """
 
     gates: tuple[Gate, ...]
     sources: Mapping[str, str]
     charged: frozenset[str] = frozenset()
     covers: frozenset[str] = frozenset()
+    terminals: Mapping[str, str] = {}
+
+    def zone(self, terminal: str) -> str:
+        """The zone that a terminal is in."""
+        return self.terminals.get(terminal, terminal)
 
 
 class Acts:

@@ -23,7 +23,7 @@ class Unsafe(NamedTuple):
 
     Attributes:
         act: its id; empty for what is wrong at the end.
-        what: the zone or cover.
+        what: the terminal or cover.
         why: what is wrong with it.
         order: the shortest order that shows it, the act itself last.
         source: what feeds the zone then; empty where that is not the point.
@@ -46,8 +46,8 @@ def unsafe(site: Site, acts: Acts) -> list[Unsafe]:
 
 
 def _of_act(power: Power, place: int, act: Act) -> Iterator[Unsafe]:
-    for zone in dict.fromkeys(act.touches):
-        found = _touch(power, place, zone)
+    for terminal in dict.fromkeys(act.touches):
+        found = _touch(power, place, terminal)
         if found is not None:
             yield found
     for cover in dict.fromkeys(act.reaches):
@@ -57,27 +57,30 @@ def _of_act(power: Power, place: int, act: Act) -> Iterator[Unsafe]:
             yield _told(power.acts, place, cover, "cover on", state)
 
 
-def _touch(power: Power, place: int, zone: str) -> Unsafe | None:
-    acts, own = power.acts, 1 << place
+def _touch(power: Power, place: int, terminal: str) -> Unsafe | None:
+    acts, own, zone = power.acts, 1 << place, power.site.zone(terminal)
     if not power.ways(zone):
         return None
     before = acts.before[place]
     live = power.feeds(zone, before, own)
     if live is not None:
-        return _told(acts, place, zone, "live", live.done, live)
-    proofs = [each for each in members(before) if zone in acts.all[each].proves]
+        return _told(acts, place, terminal, "live", live.done, live)
+    proofs = [each for each in members(before) if terminal in acts.all[each].proves]
     if not proofs:
-        return _told(acts, place, zone, "not proved dead", before)
+        return _told(acts, place, terminal, "not proved dead", before)
     again = power.feeds(zone, set_of(proofs), own)
     if again is not None:
-        return _told(acts, place, zone, "live again after the proof", again.done, again)
+        return _told(acts, place, terminal, "live again after the proof", again.done, again)
     if zone in power.site.charged:
         counted = set_of(
-            each for proof in proofs for each in members(acts.before[proof]) if zone in acts.all[each].waits
+            each
+            for proof in proofs
+            for each in members(acts.before[proof])
+            if zone in map(power.site.zone, acts.all[each].waits)
         )
         charged = power.feeds(zone, counted, own)
         if charged is not None:
-            return _told(acts, place, zone, "still charged", charged.done, charged)
+            return _told(acts, place, terminal, "still charged", charged.done, charged)
     return None
 
 

@@ -1,22 +1,21 @@
-"""The steps of the work as acts: each change of a switch by itself, hands and proofs by the zones that they reach."""
+"""The steps of the work as acts: each change of a switch by itself, hands and proofs by terminals."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 
 from standfast.fieldwork.order.acts import Act, Acts
-from standfast.fieldwork.order.house import House
 from standfast.fieldwork.steps import WorkStep
 
 
-def acts_of(steps: Sequence[WorkStep], house: House) -> Acts:
+def acts_of(steps: Sequence[WorkStep]) -> Acts:
     """The acts of the steps.
 
     A step that turns several switches is as many acts, one after the other; the last has the name of the step, so that
     what waits for the step waits for all of it.
 
     Raises:
-        BadFormula: as `Acts`, and where a step turns a gate or names a terminal that the house does not have.
+        BadFormula: as `Acts`.
     """
-    return Acts(act for step in steps for act in _acts(step, house))
+    return Acts(act for step in steps for act in _acts(step))
 
 
 def step_of(act: str) -> str:
@@ -24,13 +23,13 @@ def step_of(act: str) -> str:
     return act.partition("#")[0]
 
 
-def _acts(step: WorkStep, house: House) -> Iterator[Act]:
+def _acts(step: WorkStep) -> Iterator[Act]:
     turns = list(step.turns)
     first = Act(
-        f"{step.id}#0" if turns else step.id, step.after, touches=_zones(house, step.touches),
+        f"{step.id}#0" if turns else step.id, step.after, touches=tuple(dict.fromkeys(step.touches)),
         uncovers=step.takes_off, covers=step.puts_on, reaches=step.behind,
     )  # fmt: skip
-    proves, waits = _zones(house, step.proves), _zones(house, step.waited)
+    proves, waits = step.proves, step.waited
     if waits and proves and not turns:  # nobody proves before the wait is over
         yield first._replace(id=f"{step.id}#0", waits=waits)
         yield Act(step.id, (f"{step.id}#0",), proves=proves)
@@ -44,7 +43,3 @@ def _acts(step: WorkStep, house: House) -> Iterator[Act]:
         id, before = step.id if done else f"{step.id}#{number}", f"{step.id}#{number - 1}"
         act = Act(id, (before,), gate=turn.gate, change=turn.change)
         yield act._replace(proves=proves, waits=waits) if done else act
-
-
-def _zones(house: House, terminals: Iterable[str]) -> tuple[str, ...]:
-    return tuple(dict.fromkeys(zone for each in terminals for zone in house.at(each)))

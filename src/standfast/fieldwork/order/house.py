@@ -24,26 +24,16 @@ class House(NamedTuple):
     """The house on which the order of the work is decided.
 
     Attributes:
-        site: zones, gates and sources.
-        zones: zone of each terminal: of a part, or of one side of it as ``part:side``.
-        names: of gates and sources, as drawings and labels have them.
+        site: zones, gates and sources; a terminal is a part, or one side of it as ``part:side``.
+        names: of parts, gates and sources, as drawings and labels have them.
     """
 
     site: Site
-    zones: Mapping[str, str]
     names: Mapping[str, str]
 
-    def at(self, part: str) -> list[str]:
-        """Every zone of a part: of a gate both sides, of a device all of its sides but its cells."""
-        found = [zone for name, zone in self.zones.items() if name == part or name.startswith(f"{part}:")]
-        return list(dict.fromkeys(zone for zone in found if zone != self.zones.get(f"{part}:cells")))
-
     def called(self, name: str) -> str:
-        """What people call a zone, gate or source: a zone by the first part that it belongs to."""
-        if name in self.names:
-            return self.names[name]
-        held = sorted(each for each, zone in self.zones.items() if zone == name)
-        return next((self.names[each.partition(":")[0]] for each in held if each.partition(":")[0] in self.names), name)
+        """What people call a gate, a source, or the part that a terminal belongs to."""
+        return self.names.get(name) or self.names.get(name.partition(":")[0], name)
 
 
 def house_of(plan: Plan) -> House:
@@ -73,9 +63,9 @@ class _Builder:
         gates = tuple(gate._replace(a=self._root(gate.a), b=self._root(gate.b)) for gate in self.gates)
         site = Site(
             gates, {name: self._root(at) for name, at in sources.items()}, frozenset(map(self._root, charged)),
-            frozenset(self._covers()),
+            frozenset(self._covers()), zones,
         )  # fmt: skip
-        return House(site, zones, self.names)
+        return House(site, self.names)
 
     def _within(self, link: Link) -> bool:
         """A joint inside one device: what its data sheet tells takes its place."""

@@ -39,7 +39,7 @@ def effects(plan: Plan, device: Device, step: Step, *, hands: bool) -> Effects:
     """
     named = [zone for zone in device.sheet.zones if zone.name in step.touches]
     touched = [f"{device.id}:{side}" for zone in named for side in zone.sides if side != "cells"]
-    if hands and not touched:
+    if hands and not named:
         touched = terminals(device)
     behind = tuple(dict.fromkeys(cover_id(device.id, zone.under) for zone in named if zone.under is not None))
     found = Effects(touches=tuple(dict.fromkeys(touched)), behind=behind)
