@@ -75,13 +75,13 @@ def smaller_main(plan: JobPlan, check: Check) -> Iterator[Ladder]:
         )
         for amps in reversed(MAINS)
         if amps < have
-    ))  # fmt: skip
+    ), rising=True)  # fmt: skip
 
 
 def larger_panel(plan: JobPlan, check: Check) -> Iterator[Ladder]:
     """The next busbars."""
     for way in parts.greater(plan, check, "busbar", "a busbar", BUSBARS, "A"):
-        yield _with_work("larger panel", *way.changes)
+        yield _with_work("larger panel", *way.changes, rising=True)
 
 
 def power_control(plan: JobPlan, check: Check) -> Iterator[Ladder]:
@@ -99,7 +99,7 @@ def power_control(plan: JobPlan, check: Check) -> Iterator[Ladder]:
             (("controls", len(job.controls)), _control(f"control-{id}", id, amps, held, listing)),
         )
         for amps in range(most - most % STEP_A, most // 2, -STEP_A)
-    ))  # fmt: skip
+    ), rising=True)  # fmt: skip
 
 
 def elsewhere(plan: JobPlan, check: Check) -> Iterator[Ladder]:
@@ -167,8 +167,8 @@ def _control(id: str, panel: str, amps: int, held: list[str], listing: str) -> E
     return Entry(json.dumps({**words, "access": QUALIFIED}), told)
 
 
-def _with_work(work: str, *changes: Change) -> Ladder:
-    return ladder((each._replace(work=work) for each in changes), rising=True)
+def _with_work(work: str, *changes: Change, rising: bool = False) -> Ladder:
+    return ladder((each._replace(work=work) for each in changes), rising=rising)
 
 
 def _panel(plan: JobPlan, check: Check) -> tuple[Path, Panel] | None:
