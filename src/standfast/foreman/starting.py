@@ -9,7 +9,7 @@ from standfast.equipment import schema as sheet_words
 from standfast.equipment.model import Kind
 from standfast.foreman.files import write, write_new
 from standfast.foreman.folder import FIRM, JOB
-from standfast.shelf import adoption
+from standfast.shelf import adopted_on
 from standfast.survey import firm as firm_words
 from standfast.survey import schema as job_words
 from standfast.survey.write import new
@@ -25,7 +25,7 @@ def new_job(folder: Path, day: date, adopted: str) -> list[Path]:
         NotInEdition: where there is no adoption of that name.
         FaultsFound: where one of the files is there already.
     """
-    adoption(adopted)
+    adopted_on(adopted, day)
     job = write_new(folder / JOB, new(folder.resolve().name, day, adopted))
     return [job, _schema(folder / "job.schema.json", job_words.schema())]
 
