@@ -134,12 +134,12 @@ def task_of(ids: dict[str, str], job: Changes | None = None, nec: Edition = NEC,
 
 
 def planned(ids: dict[str, str], job: Changes | None = None, **sheets: Changes | None) -> DcCircuit:
-    return dc.plan(task_of(ids, job, **sheets), "battery-1")
+    return dc.plan(task_of(ids, job, NEC, **sheets), "battery-1")
 
 
 def asked(ids: dict[str, str], job: Changes | None = None, **sheets: Changes | None) -> dict[str, Check]:
     """Every check of battery and arrays by its id, without its first word."""
-    task = task_of(ids, job, **sheets)
+    task = task_of(ids, job, NEC, **sheets)
     found = [*dc.checks(task, "battery-1"), *pv.checks(task)]
     if len({each.id for each in found}) != len(found):
         raise LookupError("two checks with one id")
