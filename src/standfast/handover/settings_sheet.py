@@ -15,6 +15,7 @@ HEAD = (
     "standard's own", "clause", "ground", "model", "point", "required at the point", "unit of the point",
 )  # fmt: skip
 _WHO = {"standard": "standard", "operator": "grid operator", "agreed": "agreed for this house"}
+_SEEN = {"secondary": "secondary source", "memory": "from memory", "common practice": "common practice"}
 _CAUTION = (
     "Settings that protect the grid are changed by a qualified person only, as the operator agreed and the maker's "
     "instructions say. A profile that was chosen by its name is not read back: each row is read on the unit after "
@@ -66,6 +67,8 @@ def _own(found: SettingsSheet) -> str:
 def _row(each: Setting) -> list[Text]:
     relation = "" if each.relation == "is" else f"{each.relation} "
     who: Text = _WHO[each.origin] if each.value.clause is None else f"{_WHO[each.origin]}: {each.value.clause}"
+    if each.value.seen is not None and each.value.seen != "print":
+        who = f"{who}; {_SEEN[each.value.seen]}"
     if each.default is not None:
         who = f"{who}; standard's own {amount(each.default)}"
     return [

@@ -1,9 +1,10 @@
 """An Australian house: what is asked of its circuits, its neutral, its residual devices and its settings."""
 
+import re
 from datetime import date
 
 import pytest
-from verandah_job import Changes, on_grid, trades, wired
+from verandah_job import TEXT, Changes, on_grid, trades, wired
 
 from standfast import shelf
 from standfast.sheet import Check
@@ -141,3 +142,26 @@ def area(changes: Changes = ()) -> float:
     found = trade.wire(job, {}).metric
     assert found is not None
     return next(each.area.quantity for each in found.circuits if each.id == "battery-1")
+
+
+def facts() -> list[tuple[str, str]]:
+    """Every line of the job that states one fact of its supply, loads, routes or backup: its table and the line."""
+    found, table = [], ""
+    for line in TEXT.splitlines():
+        if line.startswith("["):
+            table = line.strip("[]")
+        elif table in ("supply", "loads", "routes", "backup") and re.match(r"[a-z_]+ = ", line):
+            found.append((table, line))
+    return list(dict.fromkeys(each for each in found if not each[1].startswith(("id =", "from =", "to ="))))
+
+
+@pytest.mark.parametrize(("table", "line"), facts(), ids=[f"{table} {line.split()[0]}" for table, line in facts()])
+def test_a_fact_that_is_missing_never_fails_and_never_passes_more(table: str, line: str) -> None:
+    before, after = wired(), wired(((f"\n{line}\n", "\n"),))
+    assert after
+    for id, check in after.items():
+        assert check.verdict != "fail" or id == "load.supply", id
+        if id in before and before[id].open:
+            assert check.open
+        if check.verdict == "cannot tell":
+            assert check.reason
