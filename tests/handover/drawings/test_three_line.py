@@ -95,7 +95,7 @@ def test_a_run_whose_neutral_nobody_stated_is_dashed() -> None:
 
 
 def test_without_a_system_the_conductors_have_no_names() -> None:
-    with pytest.raises(NoSystem, match="supply.system"):
+    with pytest.raises(NoSystem, match=r"supply\.system"):
         told("one_wall", ('system = "120/240 V single-phase"\n', ""))
 
 

@@ -7,7 +7,7 @@ from itertools import chain, combinations
 from standfast.design.installation import Part
 from standfast.handover.drawings.one_line_inside import is_main
 from standfast.handover.drawings.one_line_told import CODES, CONTINUED
-from standfast.handover.drawings.one_line_tree import Node
+from standfast.handover.drawings.one_line_tree import TEXT_MM, Node
 from standfast.paper.drawing import DoesNotFit, Drawing
 from standfast.paper.lettering import LEAST_MM, width_mm
 
@@ -67,9 +67,9 @@ def _fitting(piece: _Piece, sheet: Callable[[Grown], Drawing], codes: Sequence[s
         return sheet(piece.grown), ()
     except DoesNotFit as refusal:
         against = refusal
-    panels = list(cuts(piece.grown(60.0)))[::-1]  # what is far from the service goes first: this sheet stays full
+    panels = list(cuts(piece.grown(TEXT_MM[0])))[::-1]  # what is far from the service goes first: this sheet stays full
     for cut in chain.from_iterable(combinations(panels, number) for number in range(1, MOST_CUTS + 1)):
-        if len(cut) > len(codes) or not _whole(piece.grown(60.0, cut, codes[: len(cut)]), cut):
+        if len(cut) > len(codes) or not _parts_cleanly(piece, cut, codes[: len(cut)]):
             continue
         try:
             return sheet(partial(piece.grown, cut=cut, codes=codes[: len(cut)])), cut
@@ -88,13 +88,21 @@ def cuts(root: Node) -> Iterator[str]:
     yield from (each for each in found[1:] if each != root.part.id)
 
 
-def _whole(root: Node, cut: Sequence[str]) -> bool:
-    """Whether every cut is in the tree, and no link that leads across is parted by one."""
+def _parts_cleanly(piece: _Piece, cut: Sequence[str], codes: Sequence[str]) -> bool:
+    """Whether every cut is in the tree of a piece, and no link that leads across is parted by one."""
+    root = piece.grown(TEXT_MM[0], cut, codes)
+    marked = {each.part.id for each in root.parts()}
+    rest = [after(piece.whole(TEXT_MM[0]), panel, "") for panel in cut]
+    return marked.issuperset(f"{each}{MARK}" for each in cut) and all(map(_closed, (root, *rest)))
+
+
+def _closed(root: Node) -> bool:
+    """Whether both ends of every link that leads across are in a tree."""
     nodes = {id(each) for each in root.walk()}
     goals = {id(each.into) for each in root.walk() if each.into is not None}
     ends = {id(each) for each in root.walk() if each.wire and each.into is None}
-    marked = {each.part.id for each in root.parts()}
-    return goals <= nodes and ends <= goals and marked.issuperset(f"{each}{MARK}" for each in cut)
+    feeds = sum(each.into is not None and not each.into.wire for each in root.walk())
+    return goals <= nodes and ends <= goals and feeds == sum(each.feeds for each in root.parts())
 
 
 def without(root: Node, panel: str, code: str) -> None:
