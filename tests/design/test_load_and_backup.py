@@ -69,7 +69,7 @@ def test_whether_cooling_is_in_the_pool_is_never_decided_silently() -> None:
 
 
 def test_new_cooling_counts_in_full_and_a_house_without_cooling_needs_no_answer() -> None:
-    cooling = ('kind = "air conditioner"\nrating = "4800 VA"\nstate = "existing"', "{}")
+    cooling = ('kind = "air conditioner"\nrating = "4800 VA"\nphases = "line to line"\nstate = "existing"', "{}")
     new = load((cooling[0], cooling[0].replace("existing", "new")), ("hvac_in_pool = false\n", ""))
     assert new.house.quantity == pytest.approx(load().house.quantity)
     none = load((cooling[0], 'kind = "none"'), ("hvac_in_pool = false\n", ""))
