@@ -4,9 +4,15 @@ import re
 from datetime import date
 
 import pytest
-from verandah_job import TEXT, Changes, on_grid, trades, wired
+from verandah_job import TEXT, Changes, on_grid, survey, trades, wired
 
 from standfast import shelf
+from standfast.design.wiring.metric.australasian import AUSTRALASIAN
+from standfast.design.wiring.metric.australasian_rules import checks
+from standfast.design.wiring.metric.question import Question
+from standfast.design.wiring.metric.whole import work_out
+from standfast.equipment.read import read as read_sheet
+from standfast.equipment.read import shipped
 from standfast.sheet import Check
 
 
@@ -119,6 +125,41 @@ def test_new_zealand_keeps_its_neutral_and_has_settings_of_its_own() -> None:
     assert asked["settings.values"] == "cannot tell"
     assert asked["settings.export-limit"] == "pass"
     assert [each.id for each in wired(changes).values() if each.open] == []
+
+
+def test_type_ac_is_banned_where_that_is_known() -> None:
+    alternating = ('type = "A"', 'type = "AC"')
+    there = ('region = "Australia A"', 'region = "New Zealand"')
+    assert wired((alternating,))["wiring.residual-kind/backup/lights"].verdict == "fail"
+    assert wired((alternating, there))["wiring.residual-kind/backup/lights"].verdict == "cannot tell"
+
+
+DIRECT = (
+    ('battery = "demo-wall-8"', 'battery = "demo-cabinet-48"\ninverter = "demo-inverter-48"'),
+    ('from = "battery"\nto = "disconnect"', 'from = "battery"\nto = "inverter"'),
+)
+
+
+@pytest.mark.parametrize(
+    ("volts", "protected", "verdict"),
+    [
+        ("58 V", "true", "not applicable"), ("60 V", "false", "not applicable"), ("61 V", "true", "pass"),
+        ("61 V", "false", "fail"), ("400 V", "true", "pass"), ("400 V", "not known", "cannot tell"),
+        ("not known", "true", "cannot tell"),
+    ],
+)  # fmt: skip
+def test_a_battery_cable_above_the_lowest_class_is_protected_all_along(
+    volts: str, protected: str, verdict: str
+) -> None:
+    said = protected if protected in ("true", "false") else f'"{protected}"'
+    run = 'circuits_together = 1\nin_insulation = "0 mm"\nmechanical_protection = '
+    job = survey((*DIRECT, (f"{run}true", f"{run}{said}")))
+    text = re.sub(r'voltage_max = "[^"]*"', f'voltage_max = "{volts}"', shipped()["demo-cabinet-48"])
+    sheet, _ = read_sheet(text, "cabinet.toml")
+    assert sheet is not None
+    question = Question(shelf.adoption("au-2026"), AUSTRALASIAN, job, {"battery": sheet})
+    found = {each.id: each.verdict for each in checks(question, work_out(question))}
+    assert found["wiring.battery-cable/battery-run"] == verdict
 
 
 def test_a_three_phase_house_spreads_its_single_phase_sources() -> None:

@@ -8,9 +8,23 @@ from standfast.design.wiring.metric.question import UTILITY, Question
 from standfast.faults import NotInEdition
 from standfast.rulebooks.asnzs4777 import system
 from standfast.rulebooks.asnzs5139 import dc_class
-from standfast.sheet import Check, Value, assumed, at_most, chosen, is_, not_applicable, one_of, settle, total, work
+from standfast.sheet import (
+    Check,
+    Value,
+    assumed,
+    at_most,
+    cannot_tell,
+    chosen,
+    is_,
+    not_applicable,
+    one_of,
+    settle,
+    total,
+    work,
+)
 from standfast.survey.joined import has_inverter
 
+ELSEWHERE = "New Zealand"
 NEUTRAL = "The neutral of the grid stays joined while the battery carries the house"
 
 
@@ -66,7 +80,11 @@ def _additional(q: Question, path: str, id: str, name: str) -> Check:
 def _kind(q: Question, path: str, id: str, name: str) -> Check:
     title, clause = f"{name}: its residual device is of a kind that may be put in", q.clause("residual_kind")
     kind = q.job.fact(f"{path}.residual.type", "type")
-    return one_of(f"wiring.residual-kind/{id}", title, clause, kind, q.rules.number("residual_kinds"))
+    found = one_of(f"wiring.residual-kind/{id}", title, clause, kind, q.rules.number("residual_kinds"))
+    if found.verdict == "fail" and q.job.content.grid.region == ELSEWHERE:
+        reason = f"the end of type AC is known for Australia alone: ask whether it may stay in {ELSEWHERE} ({path})"
+        return cannot_tell(found.id, title, clause, reason, kind)
+    return found
 
 
 def _size(q: Question) -> Iterator[Check]:
