@@ -61,7 +61,7 @@ def test_an_existing_feeder_says_all_that_was_surveyed() -> None:
         (('ground = "8", ', ""), "equipment ground size not known"),
         (('neutral = "3", ', ""), "neutral size not known"),
         (('neutral = "3", ', 'neutral = "none", '), "no neutral"),
-        (('length = "62 ft"\n', ""), "not known one way"),
+        (('length = "62 ft"\n', ""), "length not known"),
     ],
 )
 def test_what_of_an_existing_feeder_was_not_surveyed_is_said(gone: tuple[str, str], said: str) -> None:

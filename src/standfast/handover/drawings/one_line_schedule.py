@@ -111,7 +111,7 @@ def _entries(facts: OneLine, kinds: Sequence[str], width: float) -> Iterator[Ent
         if lines:
             yield _heading(heading, width, 2.0)
             yield from (_paragraph(line, width, 0.8) for line in lines)
-    yield from _legend(facts, kinds, width)
+    yield _legend(facts, kinds, width)
 
 
 def _run(number: str, title: str, lines: Sequence[str], width: float) -> Entry:
@@ -126,18 +126,27 @@ def _run(number: str, title: str, lines: Sequence[str], width: float) -> Entry:
     return Entry(LINE_MM * (len(head) + len(body)) + 1.4, draw)
 
 
-def _legend(facts: OneLine, kinds: Sequence[str], width: float) -> Iterator[Entry]:
+def _legend(facts: OneLine, kinds: Sequence[str], width: float) -> Entry:
+    """The symbols that are used, in rows with their meaning; they stay together."""
     names = list(kinds)
     if facts.installation.of_kind("electrode"):
         names.append("ground")
     if any(there for there in facts.joined.values()):
         names.append("bonding jumper")
-    yield _heading(f"Symbols (after {facts.family.standard})", width, 2.0)
     pitch = width / EACH_ROW
+    entries = [_heading(f"Symbols (after {facts.family.standard})", width, 2.0)]
     for row in (names[at : at + EACH_ROW] for at in range(0, len(names), EACH_ROW)):
         most = max(len(wrapped(facts.family.drawn[name][1], pitch - 2, LEAST_MM)) for name in row)
-        yield Entry(2 * symbols.HALF + LINE_MM * most + 3, partial(_symbols, row=row, pitch=pitch, facts=facts))
-    yield _paragraph(MARKS, width, 0.0)
+        high = 2 * symbols.HALF + LINE_MM * most + 3
+        entries.append(Entry(high, partial(_symbols, row=row, pitch=pitch, facts=facts)))
+    entries.append(_paragraph(MARKS, width, 0.0))
+
+    def draw(drawing: Drawing, column: Column) -> None:
+        for entry in entries:
+            entry.draw(drawing, column)
+            column = column._replace(y=column.y - entry.height)
+
+    return Entry(sum(each.height for each in entries), draw)
 
 
 def _symbols(drawing: Drawing, column: Column, row: Sequence[str], pitch: float, facts: OneLine) -> None:

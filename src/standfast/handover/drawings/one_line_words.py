@@ -194,7 +194,7 @@ def _built(job: JobFile, installation: Installation, wiring: Wiring) -> Iterator
             links = _links(installation, tube.run.id)
             mark = "(N)" if tube.run.new else "(E)"
             kinds = " and ".join(f"{amount(each.trade_size)} in {_word(each.kind, RACEWAYS)}" for each in tube.kinds)
-            raceway = f"{kinds}, {amount(tube.run.length)} one way"
+            raceway = f"{kinds}, {_one_way(tube.run.length)}"
             lines = (_lines(circuit), f"{_ground(circuit)}; {raceway}")
             yield RunWords(links, f"{mark} {_between(installation, links)}", lines)
 
@@ -206,7 +206,7 @@ def _metric(job: JobFile, installation: Installation, wiring: Wiring) -> Iterato
             links = _links(installation, id)
             if links:
                 mark = "(N)" if circuit.new else "(E)"
-                length = f"{amount(job.fact(f'routes.{id}.length', 'L', 'm'))} one way"
+                length = _one_way(job.fact(f"routes.{id}.length", "L", "m"))
                 yield RunWords(links, f"{mark} {_between(installation, links)}", (circuit.conductors, length))
 
 
@@ -225,7 +225,7 @@ def _raceway(job: JobFile, id: str) -> str:
     kind = f"in {_word(job.fact(f'{path}.raceway', 'raceway'), RACEWAYS)}"
     if job.has(f"{path}.trade_size"):
         kind = f"{amount(job.fact(f'{path}.trade_size', 'trade_size'))} {kind}"
-    return f"{kind}, {amount(job.fact(f'{path}.length', 'L', 'ft'))} one way"
+    return f"{kind}, {_one_way(job.fact(f'{path}.length', 'L', 'ft'))}"
 
 
 def _links(installation: Installation, route: str) -> tuple[str, ...]:
@@ -253,6 +253,10 @@ def _lines(circuit: Circuit) -> str:
 def _ground(circuit: Circuit) -> str:
     metal = _word(circuit.conductor.conditions.material, METALS)
     return f"equipment ground {_size(circuit.ground)} {metal}"
+
+
+def _one_way(length: Value) -> str:
+    return "length not known" if length.missing else f"{amount(length)} one way"
 
 
 def _size(value: Value) -> str:
