@@ -109,3 +109,15 @@ def test_a_source_that_is_not_connected(tmp_path: Path) -> None:
     found = changed(tmp_path, ('feeds = "generator", ', 'load = "0 VA", '))
     needs = [check.reason for check in found.ledger.open if check.id.startswith("wiring.reachable-states")]
     assert needs == ['panels.circuits: the breaker that it feeds, with feeds = "generator"']
+
+
+def test_a_panel_that_says_not_what_feeds_it_is_found_by_the_breaker_that_does(plan: JobPlan, tmp_path: Path) -> None:
+    """Else its PV would be missing on every busbar above it."""
+    found = changed(tmp_path, ('fed_from = "main"\nfed_by = "breaker"\n', 'fed_by = "breaker"\n'))
+    sums = {each.panel: each.sources.quantity for each in found.design.wiring.busbars}
+    assert sums == {each.panel: each.sources.quantity for each in plan.design.wiring.busbars}
+    lost = changed(
+        tmp_path, ('fed_from = "main"\nfed_by = "breaker"\n', ""), ('id = "workshop-feeder"\nname', 'id = "w"\nname'),
+        ('feeds = "workshop"\n', 'load = "0 VA"\n'),
+    )  # fmt: skip
+    assert of(lost, "wiring.supply-way/workshop").verdict == "cannot tell"

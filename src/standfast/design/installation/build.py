@@ -38,8 +38,9 @@ def below(job: JobFile, panel: str) -> list[str]:
 
 
 def _fed_from(job: Job) -> dict[str, str | None]:
-    """By panel, the panel above it; what is no panel stays as the job writes it."""
-    fed = {each.id: each.fed_from for each in job.panels}
+    """By panel, the panel above it, as it says or its breaker does; what is no panel stays as the job writes it."""
+    said = {circuit.feeds: above.id for above in job.panels for circuit in above.circuits}
+    fed = {each.id: said.get(each.id) if each.fed_from is None else each.fed_from for each in job.panels}
     taps = [each for each in job.panels if each.fed_by == "tap"]
     return fed | {each.id: fed[each.fed_from] for each in taps if each.fed_from in fed}  # a tap passes that busbar by
 

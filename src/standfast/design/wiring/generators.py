@@ -11,7 +11,10 @@ from standfast.survey.power import Circuit
 from standfast.survey.sources import Generator
 
 BESIDE = "inverters beside it are switched off first, unless their makers and that of the generator allow both together"
-INLET = "the sign at the inlet says what may be plugged in, and whether its neutral is joined to its frame (702.7(C))"
+INLET = (
+    "where it is plugged in, the sign at the inlet says what may be plugged in, and whether its neutral is joined to its "
+    "frame (702.7(C))"
+)
 
 
 def checks(task: Material, found: Together) -> Iterator[Check]:
@@ -38,7 +41,7 @@ def _apart(task: Material, generator: Generator) -> Check:
     kept = task.job.fact(f"generators.{generator.id}.interlocked", "interlocked")
     yes = chosen("needed", True, "", "sources that are not made for running in parallel are never joined", clause)
     connection = task.job.fact(f"generators.{generator.id}.connection", "connection")
-    return is_(id, title, clause, kept, yes, condition=INLET if connection.number == "inlet" else "")
+    return is_(id, title, clause, kept, yes, condition="" if connection.number == "fixed" else INLET)
 
 
 def _of(task: Material, found: Together, generator: Generator, panel: str, circuit: Circuit) -> Iterator[Check]:

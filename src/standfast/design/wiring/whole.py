@@ -208,7 +208,7 @@ def _checks(
         yield from dc.checks(first, each, direct.get(each), in_sight=sight.in_sight, distance=sight.distance,
                              wall=sight.wall)  # fmt: skip
     yield from pv.checks(first, found.arrays)
-    for top in dict.fromkeys(first.way_up(each.panel)[-1] for each in found.units if each not in ahead):
+    for top in dict.fromkeys(first.way_up(each.panel)[-1] for each in found.busbars):
         if first.panel(top).fed_from != runs.UTILITY and first.panel(top).fed_by != protected.TAP:
             yield _no_supply(first, top)
 
