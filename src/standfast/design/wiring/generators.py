@@ -12,8 +12,8 @@ from standfast.survey.sources import Generator
 
 BESIDE = "inverters beside it are switched off first, unless their makers and that of the generator allow both together"
 INLET = (
-    "where it is plugged in, the sign at the inlet says what may be plugged in, and whether its neutral is joined to its "
-    "frame (702.7(C))"
+    "where it is plugged in, the sign at the inlet says what may be plugged in, and whether its neutral is joined "
+    "to its frame (702.7(C))"
 )
 
 
