@@ -3,13 +3,18 @@
 import pytest
 from invented_job import demo_text, make_plan
 
+from standfast import shelf
 from standfast.commissioning.due import due_tests
 from standfast.commissioning.due_test import DueTest, Site
+from standfast.design.settings import settings
 from standfast.fieldwork.plan import Plan
+from standfast.sheet import Clause, Value
+from standfast.terms import Seen
 
 
 def due(plan: Plan) -> list[DueTest]:
-    return due_tests(Site(plan.survey, plan.sheets, plan.installation, plan.practice))
+    site = Site(plan.survey, plan.sheets, plan.installation, plan.practice, settings=tuple(plan.settings))
+    return due_tests(site)
 
 
 def test_a_limit_never_stands_without_its_ground(plan: Plan) -> None:
@@ -73,3 +78,29 @@ def test_a_new_panel_is_tested_for_a_second_joint_of_neutral_and_ground(plan: Pl
     assert [test.what.rpartition(": ")[2] for test in due(plan) if "Neutral and ground" in test.what] == [
         "Backup panel"
     ]
+
+
+def with_settings(plan: Plan) -> Plan:
+    return plan._replace(settings=settings(plan.survey, plan.sheets, shelf.adoption("us-2021")).rows)
+
+
+def test_the_return_waits_as_long_as_the_settings_say(plan: Plan) -> None:
+    plan = with_settings(plan)
+    (usual,) = [test for test in due(plan) if "Return of the grid" in test.what]
+    assert usual.limit == "not before 300 s"
+    waits = [each for each in plan.settings if each.id == "enter-service/delay"]
+    assert len(waits) == 1
+    cases: list[tuple[float, Seen, str]] = [(60.0, "secondary", "not before 60 s"), (20.0, "memory", "")]
+    for number, seen, limit in cases:
+        value = Value("t", number, "s", "table", "", Clause("Book", "1", "4.7"), seen)
+        changed = plan._replace(settings=[waits[0]._replace(value=value)])
+        (told,) = [test for test in due(changed) if "Return of the grid" in test.what]
+        assert told.limit == limit
+    (practice,) = [test for test in due(plan._replace(settings=())) if "Return of the grid" in test.what]
+    assert practice.limit == "not before 300 s"
+
+
+def test_settings_are_read_back_before_the_unit_is_tried_on_the_grid(plan: Plan) -> None:
+    told = [test.what for test in due(with_settings(plan))]
+    assert told.index("Settings on the grid, read back") < told.index("Direction and size of the power")
+    assert "Settings on the grid, read back" not in [test.what for test in due(plan._replace(settings=()))]

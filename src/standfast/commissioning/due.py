@@ -9,6 +9,9 @@ from standfast.commissioning.due_test import Blank, DueTest, Site, blank_test, g
 from standfast.design.installation import Part
 from standfast.units import show
 
+WAITS = ("enter-service/delay", "reconnection/delay")
+"""Rows of the settings sheet that say how long a unit waits before it connects again."""
+
 
 def due_tests(site: Site) -> list[DueTest]:
     """The tests of a job in the order in which they are done."""
@@ -18,7 +21,7 @@ def due_tests(site: Site) -> list[DueTest]:
     found += [*due_dc.batteries(site), *due_dc.strings(site)]
     found += _indications(site)
     found += due_dc.ground_fault(site)
-    found += [_direction(site)]
+    found += [*_settings(site), _direction(site)]
     found += _loss_of_grid(site)
     found += [_return(site), _shutdown(site), *_alarm(site)]
     return [test._replace(id=f"T{number}") for number, test in enumerate(found, 1)]
@@ -147,10 +150,22 @@ def _loss_of_grid(site: Site) -> list[DueTest]:
     return [test]
 
 
+def _settings(site: Site) -> list[DueTest]:
+    """Every row of the settings sheet, before the unit is tried on the grid; none where there is no such sheet."""
+    if not site.settings:
+        return []
+    return [blank_test(site, "settings", "unit running", [Blank(site.say("tests.rows_differ"), "")])]
+
+
 def _return(site: Site) -> DueTest:
-    delay = site.practice.number("return_delay")
+    """Not before the wait of the settings; where no book on the grid is adopted, the usual one."""
     test = blank_test(site, "return", "unit running", [Blank(site.say("tests.returned_after"), "s")])
-    return limited(test, site.say("tests.not_before", value=show(delay.quantity, "s")), delay, ground(delay))
+    wait = next((each.value for each in site.settings if each.id in WAITS), None)
+    if wait is None:
+        wait = site.practice.number("return_delay")
+    if wait.missing or wait.seen == "memory":
+        return test  # what nobody could look up is no limit
+    return limited(test, site.say("tests.not_before", value=show(wait.quantity, "s")), wait, ground(wait))
 
 
 def _shutdown(site: Site) -> DueTest:

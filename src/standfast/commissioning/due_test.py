@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from typing import Literal, NamedTuple
 
 from standfast.design.installation import Installation
+from standfast.design.settings import Setting
 from standfast.equipment.read import DataSheet
 from standfast.sheet import Value
 from standfast.shelf import Edition
@@ -52,7 +53,8 @@ class DueTest(NamedTuple):
 class Site(NamedTuple):
     """What the tests are derived from: job file, data sheets by role, the graph, rules of thumb, language.
 
-    `detector` is false where units stand only where no detector is or is to be: outdoors.
+    `detector` is false where units stand only where no detector is or is to be: outdoors. `settings` are the rows of
+    the settings sheet; none where no book on the grid is adopted.
     """
 
     survey: Survey
@@ -61,6 +63,7 @@ class Site(NamedTuple):
     practice: Edition
     language: str = ENGLISH
     detector: bool = True
+    settings: tuple[Setting, ...] = ()
 
     def say(self, key: str, /, **parts: object) -> str:
         """A text of the catalogue."""

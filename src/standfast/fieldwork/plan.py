@@ -8,7 +8,9 @@ from typing import Literal, NamedTuple
 
 from standfast.design.installation import Installation
 from standfast.design.labels.schedule import Label
+from standfast.design.settings import Setting
 from standfast.design.wiring.material import SheetFile
+from standfast.design.wiring.metric.built import Reading
 from standfast.equipment.model import Sheet
 from standfast.equipment.read import DataSheet
 from standfast.sheet import Value
@@ -204,6 +206,8 @@ class Plan(NamedTuple):
         extras: work on the existing house that is done with the job.
         fuses: rating of the DC fuses of each battery, A, by the id of the battery.
         cables: new cables of a job under rules that count in square millimetres.
+        readings: what such rules have read when the work is done.
+        settings: what the inverter is set to on the grid.
     """
 
     survey: Survey
@@ -221,6 +225,8 @@ class Plan(NamedTuple):
     extras: Sequence[Extra] = ()
     fuses: Mapping[str, Value] = {}
     cables: Sequence[Laid] = ()
+    readings: Sequence[Reading] = ()
+    settings: Sequence[Setting] = ()
 
     def say(self, key: str, /, **parts: object) -> str:
         """A text of the catalogue in the language of the job."""

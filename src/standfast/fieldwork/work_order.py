@@ -68,7 +68,9 @@ def work_order(plan: Plan) -> WorkOrder:
         BadFormula: where the steps of a data sheet and those of the job wait for each other.
     """
     card, all_joints = hole_card(plan), joints(plan)
-    site = Site(plan.survey, plan.sheets, plan.installation, plan.practice, plan.language, detected(plan))
+    site = Site(
+        plan.survey, plan.sheets, plan.installation, plan.practice, plan.language, detected(plan), tuple(plan.settings)
+    )  # fmt: skip
     tests, dead = due_tests(site), isolations(plan)
     steps = own_steps.arriving(plan) + own_steps.fixing(plan, card, all_joints)
     mounted = [step.id for step in steps if step.id.startswith("job.mount-")]
