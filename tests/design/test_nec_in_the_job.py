@@ -16,7 +16,7 @@ from standfast.foreman.demo import write_demo
 from standfast.foreman.plan import make_plan
 from standfast.rulebooks.nfpa70 import loads
 from standfast.sheet import Value, at_least, at_most, given
-from standfast.shelf import edition
+from standfast.shelf import Edition, edition
 from standfast.survey.read import read as read_job
 
 NEC, HANDBOOK = edition("nfpa70", "2023"), edition("handbook", "2026")
@@ -343,11 +343,11 @@ def test_a_load_that_nobody_said_how_it_is_joined_counts_on_the_neutral_and_says
     assert neutral(("[[loads.appliances]]", "[[loads.nothing]]")).missing
 
 
-def house_load(text: str) -> load.LoadSheet:
+def house_load(text: str, book: Edition = NEC) -> load.LoadSheet:
     survey, sheet = read_job(text).survey, read_sheet(SHEETS["battery"], "battery.toml").sheet
     assert survey is not None
     assert sheet is not None
-    return load.service_load(NEC, survey, {"battery": sheet})
+    return load.service_load(book, survey, {"battery": sheet})
 
 
 def test_a_vehicle_supply_is_no_appliance_fastened_in_place() -> None:
@@ -366,6 +366,17 @@ def test_the_method_for_new_dwellings_needs_a_service_of_100_amperes(service: st
     new = {'method = "existing"': 'method = "new"', 'service = "200 A"': f'service = "{service}"'}
     found = house_load(swap(DEMO, new))
     assert {each.id: each.verdict for each in found.checks}["load.method-service"] == expected
+
+
+def test_a_house_without_electric_heat_is_worked_out_under_the_latest_edition_as_far_as_it_is_held() -> None:
+    """2 VA/ft2 on 1850 ft2, 8 kVA in full and 40 % of the rest: 120.82(B). What charging adds was not seen for it."""
+    text = swap(DEMO, {'method = "existing"': 'method = "new"', 'kind = "air conditioner"': 'kind = "none"'})
+    pool = 1850 * 2 + 3 * 1500 + 12_000 + 5000 + 1200 + 600 + 300 + 850
+    found = house_load(text, edition("nfpa70", "2026"))
+    assert found.house.quantity == pytest.approx((8000 + 0.4 * (pool - 8000)) / 240)
+    whole = {each.id: each for each in found.checks}["load.service"]
+    assert (whole.verdict, whole.clause.edition) == ("cannot tell", "2026")
+    assert house_load(text).house.quantity == pytest.approx((10_000 + 0.4 * (pool + 1850 - 10_000)) / 240)
 
 
 def test_loads_at_240_volts_and_motors_at_230() -> None:

@@ -5,11 +5,12 @@ demand: no method gives a factor for it. Only a listed control that watches the 
 setting of the control counts as a continuous load where it is more than the house without the battery.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
 from standfast.design.installation.build import JobFile, SheetFile
 from standfast.design.wiring import controls, unbalance
+from standfast.design.wiring.gaps import told
 from standfast.design.wiring.house import House, Row, house_load, surveyed
 from standfast.faults import Refusal
 from standfast.rulebooks.nfpa70 import loads
@@ -18,6 +19,7 @@ from standfast.sheet import (
     Value,
     at_least,
     at_most,
+    attempt,
     chosen,
     given,
     is_,
@@ -61,7 +63,7 @@ def service_load(book: Edition, job: JobFile, sheets: Mapping[str, SheetFile]) -
     """
     house = _house(book, job)
     service = job.fact("supply.service", "I_service", "A")
-    charging = charging_current(book, job, speaker(job, sheets))
+    charging = attempt("I_charging", "A", lambda: charging_current(book, job, speaker(job, sheets)))
     limited, listed = _control(book, job, speaker(job, sheets))
     settings = [setting for _, setting in controls.of_service(job)]
     held = limited is not None and listed.number is True
@@ -71,7 +73,9 @@ def service_load(book: Edition, job: JobFile, sheets: Mapping[str, SheetFile]) -
         extra, base = list[Row](), house.current  # the control stops the charging: its setting stands for it
     else:
         extra = [Row("Battery charging, counted as a continuous load", charging)]
-        base = total("I_needed", [house.current, charging], "A", book.clause("service_continuous"))
+        base = attempt("I_needed", "A", lambda: total(
+            "I_needed", [house.current, charging], "A", book.clause("service_continuous")
+        ))  # fmt: skip
     continuous = [_continuous(book, each) for each in settings]
     extra += [
         Row("Setting of the listed control that stops what it holds, counted as continuous", each)
@@ -91,7 +95,8 @@ def service_load(book: Edition, job: JobFile, sheets: Mapping[str, SheetFile]) -
     checks = [*house.checks, at_least("load.surveyed-appliances", title, house.clause, surveyed(job), none)]
     if limited is not None:
         checks.append(_control_check(book, listed, job))
-    checks += controls.of_load(book, job)
+    if job.content.controls:
+        checks += told(book, "load.unstated-controls", "Controls of the service", controls.of_load(book, job))
     checks.append(
         at_most(
             "load.service",
@@ -101,7 +106,7 @@ def service_load(book: Edition, job: JobFile, sheets: Mapping[str, SheetFile]) -
             service,
         )
     )
-    checks.append(_least(book, service))
+    checks += told(book, "load.unstated-least", "Least rating of the service", _least(book, service))
     return LoadSheet(house.title, rows, house.current, needed, tuple(checks))
 
 
@@ -163,13 +168,13 @@ def _control_check(book: Edition, listed: Value, job: JobFile) -> Check:
     return is_(id, title, book.clause("controlled_load"), listed, wanted, condition=condition)
 
 
-def _least(book: Edition, service: Value) -> Check:
+def _least(book: Edition, service: Value) -> Iterator[Check]:
     id, title, clause = (
         "load.service-least",
         "The service is not under the least of a one-family dwelling",
         "service_least",
     )
-    return settle(
+    yield settle(
         id,
         title,
         book.clause(clause),

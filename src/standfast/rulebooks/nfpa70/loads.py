@@ -8,7 +8,7 @@ from typing import Literal, NamedTuple
 
 from standfast.faults import OutsideTable
 from standfast.rulebooks.nfpa70.overcurrent import next_standard
-from standfast.sheet import Value, chosen, given, total, work, worst
+from standfast.sheet import Value, attempt, chosen, given, total, work, worst
 from standfast.shelf import Edition
 
 HeatingKind = Literal[
@@ -152,9 +152,7 @@ def optional_new(
     """
     general = total("S_general", [lighting_load, circuit_load, *appliances], "VA", book.clause("optional_new_general"))
     demand = _pool(book, "optional_new_first", general, "optional_new_general")
-    clause, full = book.clause("optional_new_hvac"), book.number("optional_heat_full", "k_cool")
-    cool = work("S_cool", "k_cool * S_AC", "VA", clause, full, S_AC=cooling)
-    hvac = worst("S_hvac", [cool, _heating(book, heating)], "max", clause)
+    hvac = attempt("S_hvac", "VA", lambda: _new_hvac(book, heating, cooling))
     return OptionalLoad(general, demand, hvac, total("S_total", [demand, hvac], "VA", book.clause("optional_new")))
 
 
@@ -206,6 +204,15 @@ def _heating(book: Edition, heating: Heating) -> Value:
         return worst("S_heat", [compressor, supplement], "max", clause)
     text = "k_heat * S_H + k_supplement * S_S"
     return work("S_heat", text, "VA", clause, factor, part, S_H=heating.load, S_S=heating.supplement)
+
+
+def _new_hvac(book: Edition, heating: Heating, cooling: Value) -> Value:
+    """The larger of heating and cooling, each at its factor; no factor is asked for where there is none of both."""
+    clause = book.clause("optional_new_hvac")
+    if heating.kind == "none" and not cooling.missing and cooling.quantity == 0:
+        return chosen("S_hvac", 0.0, "VA", "no electric heating and no cooling", clause, cooling)
+    cool = work("S_cool", "k_cool * S_AC", "VA", clause, book.number("optional_heat_full", "k_cool"), S_AC=cooling)
+    return worst("S_hvac", [cool, _heating(book, heating)], "max", clause)
 
 
 def _pool(book: Edition, first: str, general: Value, clause: str) -> Value:
