@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 from standfast.design.installation.circuits import Named, serves
-from standfast.handover.legs import SYSTEMS, line_of
+from standfast.handover.legs import SYSTEMS, earth_of, line_of
 from standfast.paper.schedule import NOT_KNOWN, Cell, Schedule
 from standfast.reading.quantities import amount
 from standfast.survey.model import Job
@@ -14,8 +14,6 @@ from standfast.units import show
 
 SPARE = "spare space"
 UNSURVEYED = "not surveyed"
-METRIC = ("230 V single-phase", "230/400 V three-phase")
-"""Systems of countries whose boards have ways and no numbered spaces in two columns."""
 HEAD = (
     "panel",
     "space",
@@ -77,8 +75,13 @@ def directories(job: Job, circuits: Mapping[tuple[str, str], Named]) -> list[Dir
         circuits: names of the circuits, by panel and circuit.
     """
     names = {panel.id: panel.name or panel.id for panel in job.panels}
-    metric = job.supply.system in METRIC
+    metric = has_ways(job)
     return [Directory(each, names[each.id], _rows(job, each, circuits, names), metric) for each in job.panels]
+
+
+def has_ways(job: Job) -> bool:
+    """Whether boards have ways in one row, as in metric countries, and no numbered spaces in two columns."""
+    return earth_of(job.supply.system) == "earth"
 
 
 def _rows(

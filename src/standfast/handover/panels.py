@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 from standfast.design.installation.circuits import Named, of, serves
-from standfast.handover.directory import METRIC, rating
+from standfast.handover.directory import has_ways, rating
 from standfast.handover.legs import SYSTEMS, earth_of, line_of
 from standfast.paper.document import Block, Facts, Heading, Keep, Sheet, Table, Text, Words, bold
 from standfast.sheet import Value
@@ -70,7 +70,7 @@ class _Schedules:
         self.panels = {panel.id: panel.name or panel.id for panel in job.panels}
         system = SYSTEMS.get(job.supply.system or "")
         self.lines: tuple[str, ...] = () if system is None else system.lines
-        self.metric = job.supply.system in METRIC
+        self.metric = has_ways(job)
 
     def schedule(self, panel: Panel, state: str, circuits: list[Held], *, before: bool = False) -> list[Block]:
         """One schedule.

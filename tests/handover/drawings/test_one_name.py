@@ -4,6 +4,7 @@ import re
 from collections.abc import Mapping
 
 import pytest
+from test_topologies import struck
 
 from standfast.design.installation.circuits import listed, named
 from standfast.foreman.demo import DEMOS, write_demo
@@ -103,6 +104,8 @@ def test_every_drawing_is_made_and_a_draughtsman_would_sign_it(packed: tuple[Job
     assert {"three-line", "panel directory", "one-line"} <= set(made.drawings)
     for name, drawing in made.drawings.items():
         assert drawing.flaws() == [], name
+        if name.startswith(("one-line", "three-line", "panel directory")):
+            assert list(struck(drawing)) == [], name
 
 
 def test_symbols_and_words_are_those_of_the_adoption(packed: tuple[JobPlan, Papers]) -> None:

@@ -87,6 +87,15 @@ def test_a_source_of_one_pole_is_on_the_line_that_its_space_lies_on() -> None:
     assert len(lines) == 1
 
 
+def test_two_poles_in_a_three_phase_panel_are_on_the_lines_of_their_spaces() -> None:
+    facts = told("one_wall", ('system = "120/240 V single-phase"', 'system = "120/208 V three-phase"'))
+    assert facts.strips[0].conductors == ("L1", "L2", "L3", "N", "G")
+    assert stop(facts, "service-disconnect").poles == ("L1", "L2", "L3")
+    assert stop(facts, "battery-1/breaker").poles == ("L2", "L3")  # spaces 10 and 12
+    for drawing in drawings(facts).values():
+        assert drawing.flaws() == []
+
+
 def test_a_run_whose_neutral_nobody_stated_is_dashed() -> None:
     facts = told("detached_pair", (', neutral = "3"', ""))
     feeder = next(strip for strip in facts.strips if strip.title.startswith("Feeder"))
