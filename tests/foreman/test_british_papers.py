@@ -6,8 +6,9 @@ from pathlib import Path
 
 import pytest
 
+from standfast.fieldwork.work_order import work_order
 from standfast.foreman.demo import write_demo
-from standfast.foreman.pack import Papers, pack, papers
+from standfast.foreman.pack import Papers, pack, papers, sitework
 from standfast.foreman.plan import JobPlan, make_plan
 from standfast.paper.document import Document
 
@@ -76,3 +77,30 @@ def test_a_job_under_the_amendment_that_is_held_in_part_is_worked_out_as_far_as_
     told = {check.id: check.verdict for check in plan.ledger.open}
     assert told["wiring.unstated"] == "cannot tell"
     assert "fail" not in told.values()
+
+
+def test_every_drawing_is_one_that_a_draughtsman_would_sign(made: tuple[JobPlan, Papers]) -> None:
+    assert len(made[1].drawings) > 5
+    for part, drawing in made[1].drawings.items():
+        drawing.finish()
+        assert drawing.flaws() == [], part
+
+
+def test_in_every_order_of_the_work_hands_reach_in_after_the_proof_of_dead(made: tuple[JobPlan, Papers]) -> None:
+    order = work_order(sitework(made[0]))
+    assert order.unsafe == ()
+    laid = [each.id for each in order.steps if each.id.startswith("job.run-")]
+    assert laid == ["job.run-battery-run", "job.run-isolator-run", "job.run-backup-feeder"]
+    seen = " ".join(reading.limit for each in order.steps for reading in each.readings)
+    assert "line and neutral of the grid are open" in seen
+
+
+def test_loops_and_residual_devices_are_tried_on_the_grid_and_on_the_inverter(made: tuple[JobPlan, Papers]) -> None:
+    tests = {each.what: each for each in work_order(sitework(made[0])).tests}
+    assert tests["Earth fault loop impedance: Fridge and kitchen sockets"].limit == "at most 1.748 ohm"
+    tripping = tests["Tripping time of the residual device: Fridge and kitchen sockets"]
+    assert [each.what for each in tripping.readings] == ["on the grid", "grid away"]
+    assert tripping.limit == "at most 0.3 s"
+    assert tests["Resistance of the earth electrode"].when == "connected"
+    (volts,) = [each for each in tests.values() if each.what.startswith("Voltages")]
+    assert [each.what for each in volts.readings] == ["L–N", "L–PE", "N–PE"]

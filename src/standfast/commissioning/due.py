@@ -4,7 +4,7 @@ A limit is printed only where a source states it, and the source stands beside i
 recorded and judged by the licensed person.
 """
 
-from standfast.commissioning import due_dc
+from standfast.commissioning import due_dc, due_metric
 from standfast.commissioning.due_test import Blank, DueTest, Site, blank_test, ground, limited, of_each
 from standfast.design.installation import Part
 from standfast.units import show
@@ -13,16 +13,26 @@ WAITS = ("enter-service/delay", "reconnection/delay")
 """Rows of the settings sheet that say how long a unit waits before it connects again."""
 
 
+SPLIT = ("L1–L2", "L1–N", "L2–N", "L1–G", "L2–G", "N–G")
+"""Pairs of a split-phase house."""
+PAIRS = {
+    "230 V single-phase": ("L–N", "L–PE", "N–PE"),
+    "230/400 V three-phase": ("L1–L2", "L2–L3", "L1–L3", "L1–N", "L2–N", "L3–N", "L1–PE", "L2–PE", "L3–PE", "N–PE"),
+}
+"""Pairs of other houses, by their system."""
+
+
 def due_tests(site: Site) -> list[DueTest]:
     """The tests of a job in the order in which they are done."""
     found = [_insulation(site), _identity(site), *_polarity(site)]
     found += _one_bond(site)
-    found += [_continuity(site), *due_dc.insulation(site), _voltages(site)]
+    found += [_continuity(site), *due_metric.tests(site, "connected"), *due_dc.insulation(site), _voltages(site)]
     found += [*due_dc.batteries(site), *due_dc.strings(site)]
     found += _indications(site)
     found += due_dc.ground_fault(site)
     found += [*_settings(site), _direction(site)]
     found += _loss_of_grid(site)
+    found += due_metric.tests(site, "unit running")
     found += [_return(site), _shutdown(site), *_alarm(site)]
     return [test._replace(id=f"T{number}") for number, test in enumerate(found, 1)]
 
@@ -77,7 +87,7 @@ def _voltages(site: Site) -> DueTest:
     names = ", ".join(at) or site.say("tests.new_disconnect")
     own = [part.name for part in site.installation.of_kind("breaker") if not part.existing and _of_source(site, part)]
     breakers = ", ".join(own) or site.say("tests.new_breaker")
-    pairs = ("L1–L2", "L1–N", "L2–N", "L1–G", "L2–G", "N–G")
+    pairs = PAIRS.get(site.survey.job.supply.system or "", SPLIT)
     readings = [Blank(told, "V") for pair in pairs for told in of_each(at, pair)]
     return blank_test(site, "voltages", "before the unit", readings, volts=shown, names=names, breakers=breakers)
 
@@ -136,11 +146,9 @@ def _loss_of_grid(site: Site) -> list[DueTest]:
     if mode in (None, "none"):
         stopped = of_each(_makers(site), site.say("tests.stopped_after"))
         return [blank_test(site, "stops", "unit running", [Blank(told, "s") for told in stopped])]
-    blanks = [
-        Blank(site.say("tests.back_after"), "s"),
-        Blank("L1–N", "V", limited=False),
-        Blank("L2–N", "V", limited=False),
-    ]
+    pairs = PAIRS.get(site.survey.job.supply.system or "", SPLIT)
+    lines = [Blank(pair, "V", limited=False) for pair in pairs if pair.endswith("–N")]
+    blanks = [Blank(site.say("tests.back_after"), "s"), *lines]
     test = blank_test(site, "carries", "unit running", blanks)
     island = site.sheets.get("island_switch")
     if island is not None and island.has("switch.transfer_time"):

@@ -5,6 +5,7 @@ from typing import Literal, NamedTuple
 
 from standfast.design.installation import Installation
 from standfast.design.settings import Setting
+from standfast.design.wiring.metric.built import Reading
 from standfast.equipment.read import DataSheet
 from standfast.sheet import Value
 from standfast.shelf import Edition
@@ -54,7 +55,8 @@ class Site(NamedTuple):
     """What the tests are derived from: job file, data sheets by role, the graph, rules of thumb, language.
 
     `detector` is false where units stand only where no detector is or is to be: outdoors. `settings` are the rows of
-    the settings sheet; none where no book on the grid is adopted.
+    the settings sheet; none where no book on the grid is adopted. `metric` are the readings that rules ask which count
+    in square millimetres.
     """
 
     survey: Survey
@@ -64,6 +66,7 @@ class Site(NamedTuple):
     language: str = ENGLISH
     detector: bool = True
     settings: tuple[Setting, ...] = ()
+    metric: tuple[Reading, ...] = ()
 
     def say(self, key: str, /, **parts: object) -> str:
         """A text of the catalogue."""

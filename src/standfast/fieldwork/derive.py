@@ -49,7 +49,8 @@ def plan_of(
         _breakers(wiring), books.book("practice"),
         tuple(Condition(id, title, text) for (title, text), id in reversed(conditions.items())), struck, language,
         tuple(brought.extras(survey.job, made.existing.rows)), _fuses(sheets, wiring),
-        tuple(_cables(survey, installation, wiring)), made.settings.rows,
+        tuple(_cables(survey, installation, wiring)), () if wiring.metric is None else wiring.metric.readings,
+        made.settings.rows,
     )  # fmt: skip
 
 

@@ -240,7 +240,7 @@ class Plan(NamedTuple):
     def devices(self) -> list[Device]:
         """The battery units in order, then an inverter of its own."""
         parts = self.installation.of_kind("battery", "inverter")
-        own = [part for part in parts if not part.existing and part.role == part.kind and part.role in self.sheets]
+        own = [part for part in parts if part.role == part.kind and part.role in self.sheets]
         own.sort(key=lambda part: part.kind)
         return [Device(part.id, part.name, part.role, self.sheets[part.role]) for part in own]
 

@@ -69,7 +69,8 @@ def work_order(plan: Plan) -> WorkOrder:
     """
     card, all_joints = hole_card(plan), joints(plan)
     site = Site(
-        plan.survey, plan.sheets, plan.installation, plan.practice, plan.language, detected(plan), tuple(plan.settings)
+        plan.survey, plan.sheets, plan.installation, plan.practice, plan.language, detected(plan), tuple(plan.settings),
+        tuple(plan.readings),
     )  # fmt: skip
     tests, dead = due_tests(site), isolations(plan)
     steps = own_steps.arriving(plan) + own_steps.fixing(plan, card, all_joints)

@@ -1,7 +1,7 @@
 """Circuits of a metric job as they are to be built; drawings, schedules, signs and forms read them."""
 
 from collections.abc import Mapping
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 from standfast.sheet import Check, Value
 from standfast.sheet.printed import amount
@@ -143,6 +143,21 @@ class Notification(NamedTuple):
     fields: tuple[Field, ...]
 
 
+class Reading(NamedTuple):
+    """A reading that is taken when the work is done.
+
+    Attributes:
+        kind: ``loop``, earth fault loop impedance of a circuit that may be cold, in ohm; ``tripping``, time of a
+            residual device at its rated current, in s; ``link``, neutral to earth in both positions; ``electrode``.
+        name: of the circuit; empty where it is one of the house.
+        limit: the greatest that it may be; None where no rule states one.
+    """
+
+    kind: Literal["loop", "tripping", "link", "electrode"]
+    name: str
+    limit: Value | None
+
+
 class MetricWiring(NamedTuple):
     """The wiring of a metric job.
 
@@ -152,6 +167,7 @@ class MetricWiring(NamedTuple):
         assemblies: least rated current in A of every panel that sources feed, by its id.
         notification: what the grid operator is told; None where the adoption names no network rules.
         checks: every check, in order.
+        readings: what is read when the work is done.
     """
 
     circuits: tuple[MetricCircuit, ...]
@@ -159,3 +175,4 @@ class MetricWiring(NamedTuple):
     assemblies: Mapping[str, Value]
     notification: Notification | None
     checks: tuple[Check, ...]
+    readings: tuple[Reading, ...] = ()

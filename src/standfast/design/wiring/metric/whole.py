@@ -7,7 +7,7 @@ from standfast.design.installation.build import way_up
 from standfast.design.wiring.alone import Alone
 from standfast.design.wiring.by_book import Electrical
 from standfast.design.wiring.gaps import told
-from standfast.design.wiring.metric import bonded, checks, circuits, demand, finals
+from standfast.design.wiring.metric import bonded, checks, circuits, demand, finals, readings
 from standfast.design.wiring.metric.built import MetricCircuit, MetricWiring, Notification
 from standfast.design.wiring.metric.circuits import Source
 from standfast.design.wiring.metric.dialect import Dialect
@@ -54,7 +54,7 @@ def work_out(q: Question) -> MetricWiring:
     panels = dict.fromkeys(each for source in every if source.panel for each in way_up(q.job, source.panel))
     assemblies = {each: checks.assembly(q, each, every) for each in panels}
     found = MetricWiring(built, carried, assemblies, _notification(q), ())
-    return found._replace(checks=tuple(_checks(q, found, every)))
+    return found._replace(checks=tuple(_checks(q, found, every)), readings=tuple(readings.due(q, found)))
 
 
 def _notification(q: Question) -> Notification | None:
