@@ -13,6 +13,7 @@ from pydantic import Field
 from standfast.equipment.electrical import DcPort, Electrical, EnergyData, PvInput, Terminal
 from standfast.equipment.inside import Gate, Zone
 from standfast.equipment.fixing import Anchor, Fastener, Fixing, Plug
+from standfast.equipment.removal import Removal
 from standfast.equipment.task import Indication, Joint, Step
 from standfast.reading.quantities import (
     Angle,
@@ -323,6 +324,8 @@ class Sheet(Table):
     """Steps of the installation, from the manual."""
     indications: Many[Indication] = ()
     """What lamps and displays say."""
+    removal: Removal | None = None
+    """How it is taken down again."""
     fastener: Fastener | None = None
     """A lag screw or wood screw."""
     anchor: Anchor | None = None

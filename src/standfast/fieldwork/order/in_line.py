@@ -11,8 +11,12 @@ from standfast.faults import BadFormula
 from standfast.fieldwork.steps import STAGES, WorkStep
 
 
-def ordered(steps: Sequence[WorkStep]) -> list[WorkStep]:
+def ordered(steps: Sequence[WorkStep], stages: Sequence[str] = STAGES) -> list[WorkStep]:
     """The steps in order.
+
+    Args:
+        steps: the steps.
+        stages: parts of the work, in the order in which they come.
 
     Raises:
         BadFormula: where two steps have one id, a step waits for one that is not there, or steps wait for each other.
@@ -27,7 +31,7 @@ def ordered(steps: Sequence[WorkStep]) -> list[WorkStep]:
             if before not in place:
                 raise BadFormula(f"step {step.id} waits for {before}, which is no step")
             followers[before].append(step.id)
-    ready = [(STAGES.index(step.stage), place[step.id]) for step in steps if not step.after]
+    ready = [(stages.index(step.stage), place[step.id]) for step in steps if not step.after]
     heapq.heapify(ready)
     found: list[WorkStep] = []
     while ready:
@@ -37,7 +41,7 @@ def ordered(steps: Sequence[WorkStep]) -> list[WorkStep]:
             waiting[follower] -= 1
             if not waiting[follower]:
                 next_step = steps[place[follower]]
-                heapq.heappush(ready, (STAGES.index(next_step.stage), place[follower]))
+                heapq.heappush(ready, (stages.index(next_step.stage), place[follower]))
     if len(found) < len(steps):
         stuck = ", ".join(sorted(set(place) - {step.id for step in found}))
         raise BadFormula(f"these steps wait for each other: {stuck}")
