@@ -136,3 +136,14 @@ def test_under_an_edition_held_in_part_nothing_is_borrowed() -> None:
 def test_an_inverter_stops_in_time_at_a_fault_on_its_own_circuit(time: str, told: str) -> None:
     found = checks(of_sheets=(('island_fault_time = "0.2 s"', f'island_fault_time = "{time}"'),))
     assert found["wiring.disconnection-island/battery-1"].verdict == told
+
+
+def test_a_less_sensitive_device_asks_for_a_better_electrode() -> None:
+    tt = ('earthing = "TN-C-S"', 'earthing = "TT"\nelectrode_resistance = "190 ohm"')
+    assert checks(tt)["wiring.tt-electrode"].verdict == "pass"
+    kitchen = 'rated = "{}", bidirectional = false }}, load = "2.2 kVA"'
+    slow = (kitchen.format("30 mA"), kitchen.format("300 mA"))
+    found = checks(tt, slow)["wiring.tt-electrode"]
+    assert found.verdict == "fail"
+    assert found.limit is not None
+    assert found.limit.quantity == pytest.approx(50 / 0.3)

@@ -6,7 +6,7 @@ from standfast.design.wiring.metric import british_notice, british_residual
 from standfast.design.wiring.metric.built import MetricWiring
 from standfast.design.wiring.metric.question import Question
 from standfast.rulebooks.bs7671 import earth_fault
-from standfast.sheet import Check, at_most, cannot_tell, chosen, is_, not_applicable, settle, worst
+from standfast.sheet import Check, Value, at_most, cannot_tell, chosen, is_, not_applicable, settle, worst
 
 
 def checks(q: Question, found: MetricWiring) -> Iterator[Check]:
@@ -63,28 +63,28 @@ def _electrode_resistance(q: Question, found: MetricWiring) -> Check:
     title = "Resistance of the electrode that serves while the grid is away"
     tt = q.job.content.supply.earthing == "TT"
     reading = q.job.fact("supply.electrode_resistance" if tt else "backup.electrode_resistance", "R_A", "ohm")
+    return settle(id, title, clause, lambda: at_most(id, title, clause, reading, _greatest_resistance(q, found)))
+
+
+def _greatest_resistance(q: Question, found: MetricWiring) -> Value:
+    """Of an electrode in ohm: low enough for the least sensitive residual device that rests on it, and steady."""
+    limits, clause = [q.rules.number("electrode_stable")], q.clause("residual_tt")
     rated = [each.I_dn for each in found.finals if not each.I_dn.missing]
-    steady = q.rules.number("electrode_stable")
-
-    def ask() -> Check:
-        limits = [steady]
-        if rated:
-            I_dn = worst("I_dn", rated, "max")
-            limits.append(earth_fault.greatest_electrode_resistance(q.rules, I_dn, q.rules.number("touch_voltage")))
-        return at_most(id, title, clause, reading, worst("R_A_max", limits, "min", clause))
-
-    return settle(id, title, clause, ask)
+    if rated:
+        I_dn = worst("I_dn", rated, "max")
+        limits.append(earth_fault.greatest_electrode_resistance(q.rules, I_dn, q.rules.number("touch_voltage")))
+    return worst("R_A_max", limits, "min", clause)
 
 
 def _tt(q: Question, found: MetricWiring) -> Check:
-    """On the grid too a TT installation rests on its electrode and on a residual device."""
+    """On the grid too a TT installation rests on its electrode and on residual devices."""
     id, clause = "wiring.tt-electrode", q.clause("residual_tt")
-    title = "Electrode of the TT installation and its residual device, on the grid"
-    reading, steady = q.job.fact("supply.electrode_resistance", "R_A", "ohm"), q.rules.number("electrode_stable")
-    bare = [each.title for each in found.finals if each.residual is False]
+    title = "Electrode of the TT installation and its residual devices, on the grid"
+    reading = q.job.fact("supply.electrode_resistance", "R_A", "ohm")
+    bare = [each.title for each in found.finals if not each.residual]
     if bare:
-        return cannot_tell(id, title, clause, f"without a residual device: {', '.join(bare)}")
-    return settle(id, title, clause, lambda: at_most(id, title, clause, reading, steady))
+        return cannot_tell(id, title, clause, f"without a residual device, or not known: {', '.join(bare)}")
+    return settle(id, title, clause, lambda: at_most(id, title, clause, reading, _greatest_resistance(q, found)))
 
 
 def _surges(q: Question, panel: str) -> Check:
