@@ -93,7 +93,11 @@ def test_fault_current_stands_at_every_bus_and_ratings_beside_every_device(demo:
     assert (
         sum(line.startswith("fault current ") and "kA" in line for line in lines) == 6
     )  # the utility's own, and 5 buses
-    for line in ("busbar 200 A, withstands 22 kA", "200 A, interrupting 22 kA", "30 A, 2-pole, interrupting 10 kA"):
+    for line in (
+        "busbar 200 A, end-fed, withstands 22 kA",
+        "200 A, interrupting 22 kA",
+        "30 A, 2-pole, interrupting 10 kA",
+    ):
         assert line in lines
     assert "60 A, withstands 10 kA, lockable" in lines
     assert "see sheet E2" in lines

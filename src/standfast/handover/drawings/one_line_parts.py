@@ -97,13 +97,15 @@ class Sayings:
         yield "opens by itself while the grid is away"
 
     def busbar(self, part: Part) -> Iterator[str]:
-        """Busbar and what it withstands."""
+        """Busbar, where it is fed, and what it withstands."""
         lugs = part.facts.get("main_lugs")
         if lugs is not None and lugs.number is True:
             yield "main lugs, no main breaker"
         elif part.facts["main"].missing:
             yield "main not known"
-        yield f"busbar {amount(part.facts['busbar'])}, withstands {ka(part.facts['short_circuit'])}"
+        panel = next((each for each in self.job.content.panels if each.id == part.id), None)
+        fed = "" if panel is None or panel.feed is None else f" {panel.feed}-fed,"
+        yield f"busbar {amount(part.facts['busbar'])},{fed} withstands {ka(part.facts['short_circuit'])}"
 
     def inverter(self, part: Part) -> Iterator[str]:
         """Output, and what it adds to a fault."""
