@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from standfast.equipment.model import Kind, Sheet
 from standfast.equipment.stacked import braced
+from standfast.equipment.worked import worked
 from standfast.faults import Fault
 from standfast.reading import Document, engine
 from standfast.reading.complaints import nearest
@@ -90,6 +91,7 @@ def crossed(sheet: DataSheet) -> Iterator[Fault]:
         yield from _points(sheet, (*at, "joint"), step.joint, joints, "joint or terminal")
         yield from _points(sheet, (*at, "indication"), step.indication, shown, "indication")
     yield from _circle(sheet)
+    yield from worked(sheet)
     yield from braced(sheet)
 
 

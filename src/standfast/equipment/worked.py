@@ -1,0 +1,115 @@
+"""Faults in the steps of a data sheet: what they change, reach and prove is there, in an order, and is shut again."""
+
+from collections.abc import Iterator, Sequence
+from itertools import combinations
+
+from standfast.equipment.model import Sheet
+from standfast.equipment.task import Step
+from standfast.faults import Fault
+from standfast.reading import Document
+from standfast.reading.complaints import nearest
+
+TURNED = ("open", "close", "lock", "unlock", "plug in", "unplug")
+"""Changes of a switch or connector."""
+OWN = {"battery unit": "battery breaker", "inverter": "inverter breaker"}
+"""What the sheet of a device calls the breaker of its circuit, which is no part of it."""
+
+
+def worked(sheet: Document[Sheet]) -> Iterator[Fault]:
+    """Faults of the steps of a battery unit or inverter."""
+    content = sheet.content
+    if content.kind not in OWN:
+        return
+    yield from _sides(sheet)
+    gates = {gate.name for gate in content.gates} | {OWN[content.kind]}
+    zones = {zone.name for zone in content.zones}
+    for number, step in enumerate(content.steps):
+        at = ("steps", number)
+        for place, name in enumerate(step.touches):
+            if name not in zones:
+                yield _unknown(sheet, (*at, "touches", place), "terminals", name, zones, "[[zones]]")
+        if step.does is None:
+            continue
+        change, to = step.does.change, step.does.to
+        if change in TURNED and to not in gates:
+            yield _unknown(sheet, (*at, "does"), "switch or connector", to, gates, "[[gates]]")
+        if change in ("prove dead", "wait") and to is not None and to not in zones:
+            yield _unknown(sheet, (*at, "does"), "terminals", to, zones, "[[zones]]")
+    yield from _unordered(sheet)
+    yield from _left_off(sheet)
+
+
+def _unknown(
+    sheet: Document[Sheet], path: tuple[str | int, ...], what: str, name: str | None, known: set[str], table: str
+) -> Fault:  # fmt: skip
+    found = f'there are no {what} "{name}"' if what == "terminals" else f'there is no {what} "{name}"'
+    advice = nearest(name, sorted(known)) if known and name is not None else f"add it under {table}"
+    return sheet.fault(path, found, "the order of the work is proven on what the sheet names", advice)
+
+
+def _sides(sheet: Document[Sheet]) -> Iterator[Fault]:
+    """Sides that the device does not have."""
+    content = sheet.content
+    have = {"ac", "dc"}
+    if content.kind == "battery unit":
+        have = {"cells", "ac" if content.dc is None else "dc"}
+    have |= {"pv"} if content.pv_inputs else set()
+    for number, zone in enumerate(content.zones):
+        for place, side in enumerate(zone.sides):
+            if side not in have:
+                yield _no_side(sheet, ("zones", number, "sides", place), side, have)
+    for number, gate in enumerate(content.gates):
+        if gate.side not in have:
+            yield _no_side(sheet, ("gates", number, "side"), gate.side, have)
+
+
+def _no_side(sheet: Document[Sheet], path: tuple[str | int, ...], side: str, have: set[str]) -> Fault:
+    return sheet.fault(path, f'this device has no side "{side}"', "", f"use one of {', '.join(sorted(have))}")
+
+
+def _unordered(sheet: Document[Sheet]) -> Iterator[Fault]:
+    """Two steps that change one switch, connector or cover, and nothing says which is first."""
+    before = _before(sheet.content.steps)
+    for what, steps in _changes(sheet.content.steps).items():
+        for first, second in combinations(steps, 2):
+            one, other = sheet.content.steps[first].id, sheet.content.steps[second].id
+            if one not in before[other] and other not in before[one]:
+                told = f'steps "{one}" and "{other}" both change "{what}", and nothing says which is first'
+                yield sheet.fault(("steps", second, "after"), told, "", f'add "{one}" to after, or the other way')
+
+
+def _left_off(sheet: Document[Sheet]) -> Iterator[Fault]:
+    """A cover that is taken off and never fitted again."""
+    steps = sheet.content.steps
+    for what, places in _changes(steps).items():
+        kinds = [_change(steps[place]) for place in places]
+        if "remove cover" in kinds and kinds.count("fit cover") < kinds.count("remove cover"):
+            place = next(place for place in places if _change(steps[place]) == "remove cover")
+            told = f'"{what}" is taken off and never fitted again'
+            yield sheet.fault(("steps", place, "does"), told, "", 'add a step with change = "fit cover"')
+
+
+def _changes(steps: Sequence[Step]) -> dict[str, list[int]]:
+    """The steps that change each switch, connector or cover, by their places."""
+    found: dict[str, list[int]] = {}
+    for place, step in enumerate(steps):
+        if step.does is not None and step.does.to and _change(step) in (*TURNED, "remove cover", "fit cover"):
+            found.setdefault(step.does.to, []).append(place)
+    return found
+
+
+def _change(step: Step) -> str:
+    return "" if step.does is None else step.does.change
+
+
+def _before(steps: Sequence[Step]) -> dict[str, set[str]]:
+    """Of each step every one that is before it; in a ring, which is a fault of its own, each is before each."""
+    found = {step.id: set(step.after) for step in steps}
+    grown = True
+    while grown:
+        grown = False
+        for before in found.values():
+            more = set[str]().union(*(found.get(each, set()) for each in before)) - before
+            before |= more
+            grown = grown or bool(more)
+    return found
