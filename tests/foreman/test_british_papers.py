@@ -104,3 +104,8 @@ def test_loops_and_residual_devices_are_tried_on_the_grid_and_on_the_inverter(ma
     assert tests["Resistance of the earth electrode"].when == "connected"
     (volts,) = [each for each in tests.values() if each.what.startswith("Voltages")]
     assert [each.what for each in volts.readings] == ["L–N", "L–PE", "N–PE"]
+
+
+def test_no_price_stands_for_circuits_that_no_price_chose(made: tuple[JobPlan, Papers]) -> None:
+    (limits,) = [each for each in made[1].permit.document.sheets if each.code == "N1"]
+    assert "USD" not in str(limits.blocks)

@@ -86,7 +86,7 @@ def gather(
         departs=_departs(ledger),
         drilled=_drilled(design),
         cautions=[*_cautions(sheets), *faults.cautions(survey, sheets)],
-        chosen=chosen.blocks(design.choice, ledger),
+        chosen=chosen.blocks(design.choice, ledger) if design.wiring.metric is None else (),  # only the place is chosen
         panels=Known(circuits, design.wiring.faults, _numbers(design.labels)),
         settings=design.settings,
         metric=design.wiring.metric,
