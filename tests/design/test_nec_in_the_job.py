@@ -447,6 +447,14 @@ def test_the_box_of_a_splice_is_filled_by_all_that_enters_it(splice: str, expect
     assert len(found) == (1 if splice == HERE else 6)
 
 
+def test_a_moved_circuit_of_which_nobody_said_how_far_it_reaches_is_told() -> None:
+    survey = read_job(swap(DEMO, {f'extended = "4 ft"\n{HERE}\n': ""})).survey
+    assert survey is not None
+    asked = [each for each in splices.checks(Material(NEC, HANDBOOK, survey, {}, "battery-1")) if each.open]
+    assert len(asked) == 3
+    assert all(".extended" in each.reason for each in asked)
+
+
 # --- a neutral of its own -------------------------------------------------------------------------------------------
 SWITCHED = (("neutral_switched = false", "neutral_switched = true"),)
 RELAY = (('neutral_bond = "none"', 'neutral_bond = "while the grid is away"'),)

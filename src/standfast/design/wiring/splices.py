@@ -18,27 +18,24 @@ def checks(task: Material) -> Iterator[Check]:
     for panel in task.job.content.panels:
         for circuit in panel.circuits:
             path = f"panels.{panel.id}.circuits.{circuit.id}"
-            if circuit.moved_from is None or not _longer(task.job.fact(f"{path}.extended", "L_added", "ft")):
+            added = task.job.fact(f"{path}.extended", "L_added", "ft")
+            if circuit.moved_from is None or (not added.missing and added.quantity == 0):
                 continue
             if circuit.splice is not None and circuit.splice.where == IN_PANEL:
                 within.setdefault(circuit.moved_from, []).append(circuit.name or circuit.id)
             else:
-                yield _box(task, path, circuit)
+                yield _box(task, path, circuit, added)
     for id, names in within.items():
         title, clause = f"Room for splices in the {task.panel(id).name or id}", task.nec.clause("box_fill")
         yield not_applicable(f"wiring.box-fill/{id}", title, clause, f"{', '.join(names)}: {SPACE}")
 
 
-def _longer(added: Value) -> bool:
-    """Whether a circuit is made longer; one of which nobody said it is told where it is asked for arc faults."""
-    return not added.missing and added.quantity > 0
-
-
-def _box(task: Material, path: str, circuit: Circuit) -> Check:
+def _box(task: Material, path: str, circuit: Circuit, added: Value) -> Check:
     id, title = f"wiring.box-fill/{circuit.id}", f"Room for the splices of {circuit.name or circuit.id}"
     clause, where = task.nec.clause("box_fill"), task.job.fact(f"{path}.splice.where", "where")
-    if where.missing:
-        return cannot_tell(id, title, clause, where.how, where)
+    if added.missing or where.missing:
+        unknown = added if added.missing else where
+        return cannot_tell(id, title, clause, unknown.how, unknown)
 
     def own(word: str, symbol: str, unit: str) -> Value:
         return task.job.fact(f"{path}.splice.{word}", symbol, unit)
