@@ -56,6 +56,14 @@ def test_poles_neutral_and_terminals_are_those_of_job_and_sheets() -> None:
     assert "opens L1, L2, N not opened" in words(facts)
 
 
+def test_dc_terminals_are_named_as_their_data_sheets_name_them() -> None:
+    shown = words(told("stack_outdoors"))
+    assert "terminals: Battery plus, battery minus" in shown
+    assert "terminals: PV plus and minus of inputs 1 and 2" in shown
+    facts = told("stack_outdoors")
+    assert stop(facts, "battery-1/inside/overcurrent").unknown == "inside the unit, poles not stated"
+
+
 def test_an_island_switch_that_opens_the_neutral_is_drawn_so() -> None:
     job, sheets = job_and_sheets("one_wall")
     text = resources.files("standfast.equipment").joinpath("sheets/demo-island-switch.toml").read_text("utf-8")

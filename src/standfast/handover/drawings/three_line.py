@@ -257,13 +257,15 @@ def _reach(stop: Stop) -> float:
 
 
 def _said(stop: Stop, strip: Strip, told: ThreeLine) -> Iterator[str]:
-    """What stands below a device: its poles, what becomes of the neutral, whether neutral and ground are joined."""
+    """What stands below a device: poles, neutral, DC terminals, whether neutral and ground are joined."""
     n = strip.conductors[-2]
     if stop.poles is not None:
         kept = ", N not opened" if n == "N" and n not in stop.poles and not stop.unknown else ""
         yield f"opens {', '.join(stop.poles)}{kept}"
     if stop.unknown:
         yield stop.unknown
+    if stop.terminals:
+        yield f"terminals: {stop.terminals}"
     if stop.part.id in told.facts.joined and n == "N":
         both = f"N and {told.facts.earth}"
         said = {True: f"{both} joined here", False: f"{both} apart", None: f"joint of {both} not known"}

@@ -28,12 +28,14 @@ class Stop(NamedTuple):
         poles: conductors that it opens; None where it opens none.
         unknown: what is not known of how it opens them; empty where all is.
         marks: conductor to the mark of the terminal that it ends on, as the data sheet names it.
+        terminals: names of its DC terminals, as the data sheet has them; empty where it names none.
     """
 
     part: Part
     poles: tuple[str, ...] | None = None
     unknown: str = ""
     marks: Mapping[str, str] = {}
+    terminals: str = ""
 
 
 class Gap(NamedTuple):
@@ -250,16 +252,19 @@ class _Telling:
     def _dc(self, way: Sequence[Part]) -> Strip:
         """From an inverter to cells or modules: positive, negative, equipment ground."""
         every = ("+", "−", self.system.ground)
-        stops = tuple(self._dc_stop(part) for part in way)
+        use = "pv" if way[-1].kind == "array" else "dc"
+        stops = tuple(self._dc_stop(part, use) for part in way)
         gaps = tuple(
             Gap(self.numbers.get(link.id, ""), every if link.kind == "conductor" else every[:2])
             for link in self.installation.conductors(way[0].id, way[-1].id)
         )
         return Strip(f"DC of {way[-1].name}", every, stops, gaps)
 
-    def _dc_stop(self, part: Part) -> Stop:
+    def _dc_stop(self, part: Part, use: str) -> Stop:
         if part.kind not in ("disconnect", "fuse", "breaker"):
-            return Stop(part)
+            known = self.sheets.get(part.role) if part.role else None
+            ends = [] if known is None else [each for each in known.content.terminals if each.use == use]
+            return Stop(part, terminals="; ".join(each.name or each.id for each in ends))
         if is_inside(part):
             return Stop(part, None, "inside the unit, poles not stated")
         sheet = self.sheets.get(part.role)
