@@ -7,7 +7,9 @@ An adoption is a file ``rulebooks/adoptions/<name>.toml``:
 * ``like``, another adoption whose books hold where this one names none;
 * ``overlays``, the amendments of places, each over those before it;
 * ``from`` and ``until``, the first and the last day on which it is in force;
-* ``symbols = "iec"``, where drawings use the symbols of IEC 60617 and not those of North America.
+* ``symbols = "iec"``, where drawings use the symbols of IEC 60617 and not those of North America;
+* ``carriage``, book and edition of the rules by which a battery that leaves the house is carried; no authority adopts
+  them, they hold in the country.
 """
 
 from collections.abc import Iterable, Mapping
@@ -63,6 +65,13 @@ class Adoption(NamedTuple):
         if "symbols" not in self.facts and "like" in self.facts:
             return adoption(self.facts["like"]).symbols
         return str(self.facts.get("symbols", "ansi"))
+
+    @property
+    def carriage(self) -> Edition | None:
+        """The rules of carriage of the country; None where the adoption, and one that it is like, names none."""
+        if "carriage" not in self.facts:
+            return adoption(self.facts["like"]).carriage if "like" in self.facts else None
+        return edition(*str(self.facts["carriage"]).split())
 
     def book(self, name: str) -> Edition:
         """The edition of a book in force. NotInEdition where the adoption names none."""

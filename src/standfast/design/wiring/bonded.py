@@ -16,15 +16,21 @@ from standfast.survey.sources import Generator
 TITLE = "Neutral and ground are joined exactly once"
 
 
-def bonds(task: Material) -> Bonds:
-    """The joints of neutral and ground in every state that the switches of the house can be in."""
+def bonds(task: Material, stays: Installation | None = None) -> Bonds:
+    """The joints of neutral and ground in every state that the switches of the house can be in.
+
+    Args:
+        task: the job.
+        stays: the installation that is asked about, where it is not the whole of the job: the house after a removal.
+    """
     try:
-        graph = build(task.job, task.sheets)
+        graph = build(task.job, task.sheets) if stays is None else stays
         found = table(
             task.nec, graph, states(task.job, task.sheets, graph), joints(task, graph),
             lambda state: opens(task, graph, state),
         )  # fmt: skip
-        return found._replace(checks=(*found.checks, *_unswitched(task, graph)))
+        backup = _unswitched(task, graph) if stays is None else ()  # a house without its battery has none
+        return found._replace(checks=(*found.checks, *backup))
     except (NotInEdition, BadFormula) as refusal:
         return Bonds((), (cannot_tell("wiring.neutral-bond", TITLE, task.nec.unheld(), str(refusal)),))
 

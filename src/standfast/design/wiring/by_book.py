@@ -6,12 +6,15 @@ Engines are imported when a job asks for them: the books of other countries are 
 from collections.abc import Callable, Mapping
 from typing import NamedTuple
 
+from standfast.design.installation import Installation
 from standfast.design.wiring.backup import BackupSheet
+from standfast.design.wiring.bonds import Bonds
 from standfast.design.wiring.load import LoadSheet
-from standfast.design.wiring.material import JobFile, SheetFile
+from standfast.design.wiring.material import JobFile, Material, SheetFile
 from standfast.design.wiring.whole import Sight, Wiring, unworked
 from standfast.sheet import cannot_tell, missing
 from standfast.shelf import Adoption, Edition
+from standfast.survey.joined import source_ids
 
 Sheets = Mapping[str, SheetFile]
 
@@ -24,12 +27,14 @@ class Electrical(NamedTuple):
         wire: the wiring of a job, with where the disconnect of each unit is seen from.
         load: the load of the service.
         backup: what the battery carries without the grid, given the load of the service.
+        bonds: joints of neutral and ground in an installation that stays when a part of the job's has left.
     """
 
     rules: Edition
     wire: Callable[[JobFile, Mapping[str, Sight]], Wiring]
     load: Callable[[JobFile], LoadSheet]
     backup: Callable[[JobFile, LoadSheet], BackupSheet]
+    bonds: Callable[[JobFile, Installation], Bonds]
 
 
 def electrical(adoption: Adoption, sheets: Sheets) -> Electrical:
@@ -40,6 +45,7 @@ def electrical(adoption: Adoption, sheets: Sheets) -> Electrical:
 
 def _american(adoption: Adoption, sheets: Sheets) -> Electrical:
     from standfast.design.wiring.backup import backup_load
+    from standfast.design.wiring.bonded import bonds
     from standfast.design.wiring.load import service_load
     from standfast.design.wiring.whole import wire
 
@@ -49,6 +55,7 @@ def _american(adoption: Adoption, sheets: Sheets) -> Electrical:
         lambda job, sights: wire(nec, adoption.book("handbook"), job, sheets, sights),
         lambda job: service_load(nec, job, sheets),
         lambda job, load: backup_load(nec, job, sheets, load.house),
+        lambda job, stays: bonds(Material(nec, adoption.book("handbook"), job, sheets, source_ids(job.content)[0]), stays),
     )
 
 
@@ -80,6 +87,7 @@ def _without(adoption: Adoption, sheets: Sheets) -> Electrical:
         lambda job, sights: unworked(told["wiring"]),
         lambda job: LoadSheet("Load of the service", (), unknown, unknown, (told["load"],)),
         lambda job, load: BackupSheet("Backup", (), unknown, (told["backup"],)),
+        lambda job, stays: Bonds(),
     )
 
 

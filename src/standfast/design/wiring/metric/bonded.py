@@ -15,12 +15,12 @@ from standfast.survey.joined import has_inverter, source_ids
 TITLE = "Neutral and earth are joined exactly once"
 
 
-def bonds(q: Question) -> Bonds:
-    """The joints in every state that the switches of the house can be in."""
+def bonds(q: Question, stays: Installation | None = None) -> Bonds:
+    """The joints in every state that the switches of the house can be in; of `stays` where that is given."""
     clause = q.rules.unheld()
     try:
         clause = q.clause("service_bond")
-        graph = build(q.job, q.sheets)
+        graph = build(q.job, q.sheets) if stays is None else stays
         switched = q.of("island_switch", "switch.neutral_switched", "switched")
         opens = {part.id: switched for part in graph.of_kind("transfer equipment")}
         every = states(q.job, q.sheets, graph)

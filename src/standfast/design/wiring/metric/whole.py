@@ -29,6 +29,7 @@ def electrical(adoption: Adoption, sheets: Mapping[str, SheetFile], dialect: Dia
         lambda job, sights: wiring(asked(job)),
         lambda job: demand.load(asked(job)),
         lambda job, load: demand.backup(asked(job)),
+        lambda job, stays: bonded.bonds(asked(job), stays),
     )
 
 

@@ -1,0 +1,302 @@
+"""How everything is parted from power before anything is taken apart: inverter first, battery next, the house last.
+
+The order is that of NFPA 70E 120.5: find the sources, open, see that it is open, let charges go, lock, prove dead. Locks
+go on with each switch as it opens, which is earlier and no weaker. What no switch inside a unit holds off, the leads of
+its modules, is parted before the proof: until the last of them is out the bars are live.
+"""
+
+from collections.abc import Iterator, Sequence
+from typing import NamedTuple
+
+from standfast.aftercare.making import DEAD, SEEN, STOP, step
+from standfast.design.installation.graph import Part
+from standfast.fieldwork.isolation import BREAKS, CONDUCTORS, DIRECT, MOST, Isolation, pairs
+from standfast.fieldwork.order.acts import Turn
+from standfast.fieldwork.order.house import cover_id, gate_id
+from standfast.fieldwork.order.of_sheet import own_way, terminals
+from standfast.fieldwork.own_steps import opens, told_live
+from standfast.fieldwork.plan import Device, Plan
+from standfast.fieldwork.steps import Reading, WorkStep
+from standfast.units import show
+
+PULLED = ("connector", "fuse")
+SECONDS = 60
+"""In a minute."""
+
+
+class Apart(NamedTuple):
+    """The steps, and what they turned.
+
+    Attributes:
+        steps: in order.
+        panels: how each panel that is opened is made dead.
+        strings: the step that parts the strings of each array.
+        leads: the step that parts the leads of each battery whose modules no switch holds off.
+    """
+
+    steps: tuple[WorkStep, ...]
+    panels: tuple[Isolation, ...]
+    strings: tuple[str, ...]
+    leads: dict[str, str]
+
+    @property
+    def opened(self) -> list[str]:
+        """Everything that was opened or pulled, in order, each once."""
+        turned = [turn.gate for each in self.steps for turn in each.turns if turn.change == "open"]
+        return list(dict.fromkeys(turned))
+
+
+def apart(
+    plan: Plan, devices: Sequence[Device], panels: Sequence[Isolation], switches: Sequence[Part], after: tuple[str, ...]
+) -> Apart:
+    """Part devices, and panels that are opened, from power.
+
+    Args:
+        plan: the job as built.
+        devices: those that are worked on or hang on the same DC conductors.
+        panels: how each panel that hands reach into is made dead, where nothing that is worked on can feed it.
+        switches: switches and fuses that hands reach into.
+        after: steps that are done before.
+    """
+    found = _Chain(plan, after)
+    found.add(step(plan, STOP, "make dead", (), "stop", names=_named(devices)))
+    for each in sorted(devices, key=lambda one: one.role != "inverter"):
+        found.add(_alternating(plan, each, found.turned))
+    inverters, batteries = ([each for each in devices if each.role == role] for role in ("inverter", "battery"))
+    for each in inverters:
+        found.add(_inside(plan, each))
+    strings = [part for part in plan.installation.of_kind("array") if inverters]
+    for part in strings:
+        found.add(_strings(plan, part))
+    for each in batteries:
+        found.add(_inside(plan, each))
+    for each in batteries:
+        found.add(_direct(plan, each, inverters))
+    for one in panels:
+        found.add(_panel(plan, one, found.turned))
+    found.add(_seen(plan, found.turned))
+    for each in devices:
+        for cover in covers(each):
+            found.add(_cover_off(plan, each, cover))
+    leads = {each.id: _leads(plan, each) for each in batteries if not _switched(each) and _connectors(each)}
+    for taken in leads.values():
+        found.add(taken)
+    for each in inverters:
+        found.add(_wait(plan, each))
+    proofs = [*(_prove_panel(plan, each) for each in panels), *(_prove_switch(plan, each) for each in switches)]
+    proofs += [_prove_device(plan, each) for each in devices]
+    ready = (found.last,)
+    proved = [each._replace(after=ready) for each in proofs]
+    done = step(plan, DEAD, "make dead", tuple(each.id for each in proved), "all_dead")
+    return Apart(
+        (*found.steps, *proved, done), tuple(panels), tuple(_strings_id(each) for each in strings),
+        {unit: each.id for unit, each in leads.items()},
+    )  # fmt: skip
+
+
+class _Chain:
+    """Steps that are done one after the other, so that each switch is turned once."""
+
+    def __init__(self, plan: Plan, after: tuple[str, ...]) -> None:
+        self.plan, self.after = plan, after
+        self.steps = list[WorkStep]()
+
+    def add(self, each: WorkStep | None) -> None:
+        """Put a step behind the last one; None is no step."""
+        if each is not None:
+            self.steps.append(each._replace(after=(self.last,) if self.steps else self.after))
+
+    @property
+    def last(self) -> str:
+        """The step that was put last."""
+        return self.steps[-1].id
+
+    @property
+    def turned(self) -> set[str]:
+        """What was turned already."""
+        return {turn.gate for each in self.steps for turn in each.turns}
+
+
+def covers(device: Device) -> list[str]:
+    """The covers of a device that guard terminals, as its data sheet calls them."""
+    return list(dict.fromkeys(zone.under for zone in device.sheet.zones if zone.under is not None))
+
+
+def behind(device: Device) -> tuple[str, ...]:
+    """The same by the names of the order."""
+    return tuple(cover_id(device.id, each) for each in covers(device))
+
+
+def _named(devices: Sequence[Device]) -> str:
+    return ", ".join(each.name for each in devices)
+
+
+def _off(ids: Sequence[Part]) -> tuple[Turn, ...]:
+    """Each is opened and locked; a fuse is pulled and takes no lock."""
+    found = []
+    for part in ids:
+        found.append(Turn(part.id, "open"))
+        found += [] if part.kind == "fuse" else [Turn(part.id, "lock")]
+    return tuple(found)
+
+
+def _alternating(plan: Plan, device: Device, turned: set[str]) -> WorkStep | None:
+    """The switches of the AC circuit, from the device on."""
+    parts = [plan.installation.parts[id] for id in own_way(plan, device) if id not in turned]
+    if not parts:
+        return None
+    words = {"name": device.name, "switches": ", ".join(part.name for part in parts)}
+    return step(plan, f"off.ac-{device.id}", "make dead", (), "ac_off", **words)._replace(turns=_off(parts))
+
+
+def _switched(device: Device) -> bool:
+    """True where a switch inside holds the cells off and keeps a lock."""
+    return any(gate.kind not in PULLED and gate.locks is not False for gate in device.sheet.gates)
+
+
+def _connectors(device: Device) -> list[str]:
+    return [gate_id(device.id, gate.name) for gate in device.sheet.gates if gate.kind == "connector"]
+
+
+def _inside(plan: Plan, device: Device) -> WorkStep | None:
+    """The switches and fuses inside a device; and what its manual says is switched on, where no gate tells of it."""
+    gates = [gate for gate in device.sheet.gates if gate.kind != "connector"]
+    turns = list[Turn]()
+    for gate in gates:
+        id = gate_id(device.id, gate.name)
+        turns.append(Turn(id, "open"))
+        turns += [Turn(id, "lock")] if gate.kind != "fuse" and gate.locks is not False else []
+    known = {gate.name for gate in device.sheet.gates}
+    told = [gate.name for gate in gates] + [
+        each.does.to for each in device.sheet.steps
+        if each.does is not None and each.does.change == "close" and each.does.to is not None
+        and each.does.to not in known and not each.does.to.endswith(" breaker")
+    ]  # fmt: skip
+    if not told:
+        return None
+    words = {"name": device.name, "switches": ", ".join(dict.fromkeys(told))}
+    found = step(plan, f"off.{device.id}", "make dead", (), f"inside_{device.role}", **words)
+    loose = tuple(gate.name for gate in gates if gate.kind != "fuse" and gate.locks is not True)
+    cautions = (plan.say("aftercare.no_lock", switches=", ".join(loose)),) if loose else ()
+    return found._replace(turns=tuple(turns), cautions=cautions)
+
+
+def _strings_id(array: Part) -> str:
+    return f"off.strings-{array.id}"
+
+
+def _strings(plan: Plan, array: Part) -> WorkStep:
+    """Strings are parted at their own connectors, without load: the switch of the inverter is open before."""
+    found = step(plan, _strings_id(array), "make dead", (), "strings", name=array.name)
+    return found._replace(
+        turns=(Turn(f"{array.id}/connectors", "open"),), cautions=(plan.say("aftercare.strings_caution"),)
+    )
+
+
+def _direct(plan: Plan, battery: Device, inverters: Sequence[Device]) -> WorkStep | None:
+    """Switches and fuses between a battery and its inverter, from the inverter on."""
+    ways = [plan.installation.path(each.id, battery.id) for each in inverters]
+    parts = [part for way in ways for part in way if part.kind in BREAKS]
+    if not parts:
+        return None
+    words = {"name": battery.name, "switches": ", ".join(part.name for part in parts)}
+    found = step(plan, f"off.dc-{battery.id}", "make dead", (), "dc_off", **words)
+    return found._replace(turns=_off(parts), cautions=(plan.say("aftercare.dc_caution"),))
+
+
+def _panel(plan: Plan, each: Isolation, turned: set[str]) -> WorkStep | None:
+    """What else holds off a source of a panel that is opened."""
+    kinds = plan.installation.parts
+    parts = [kinds[id] for id in each.opened if id not in turned]
+    names = {part.name for part in parts}
+    told = "; ".join(opens(plan, opening) for opening in each.openings if opening.switch in names)
+    if not parts:
+        return None
+    found = step(plan, f"off.panel-{each.id}", "make dead", (), "panel_off", panel=each.panel, switches=told)
+    stops = tuple(plan.say("order.no_switch", source=source) for source in each.live)
+    still = (*told_live(plan, each), *(plan.say("order.still_live_source", switch=one) for one in each.guarded))
+    return found._replace(turns=_off(parts), first=stops, cautions=still)
+
+
+def _seen(plan: Plan, turned: set[str]) -> WorkStep:
+    """Each is seen to be open and locked before a cover comes off, and tried."""
+    found = step(plan, SEEN, "make dead", (), "seen")
+    names = [part.name for part in plan.installation.parts.values() if part.id in turned]
+    for device in plan.devices:
+        names += [plan.say("aftercare.gate_of", gate=gate.name, name=device.name) for gate in device.sheet.gates
+                  if gate_id(device.id, gate.name) in turned]  # fmt: skip
+    readings = tuple(Reading(name, "", plan.say("aftercare.open_locked")) for name in names)
+    return found._replace(readings=readings, cautions=(plan.say("aftercare.seen_caution"),))
+
+
+def _cover_off(plan: Plan, device: Device, cover: str) -> WorkStep:
+    found = step(plan, f"off.{cover_id(device.id, cover)}", "make dead", (), "cover_off", name=device.name, cover=cover)
+    kept = (plan.say("aftercare.cells_caution"),) if device.role == "battery" else ()
+    return found._replace(takes_off=cover_id(device.id, cover), cautions=kept)
+
+
+def _leads(plan: Plan, device: Device) -> WorkStep:
+    """The leads of modules that no switch holds off: live work until the last is out and capped."""
+    found = step(plan, f"off.leads-{device.id}", "make dead", (), "leads", name=device.name)
+    turns = tuple(Turn(id, "open") for id in _connectors(device))
+    return found._replace(turns=turns, cautions=(plan.say("aftercare.leads_caution"),), people="2")
+
+
+def _wait(plan: Plan, inverter: Device) -> WorkStep:
+    """Charges go: the longest time that its data sheet states."""
+    waits = [each.does.time for each in inverter.sheet.steps if each.does is not None and each.does.change == "wait"]
+    waits.append(None if inverter.sheet.dc is None else inverter.sheet.dc.discharge_time)
+    known = [float(each.number) for each in waits if each is not None]
+    time = show(max(known) / SECONDS, "min") if known else plan.say("order.wait_manual")
+    found = step(plan, f"off.wait-{inverter.id}", "make dead", (), "wait", name=inverter.name, time=time)
+    return found._replace(waited=tuple(terminals(inverter)))
+
+
+def tested(plan: Plan, told: Sequence[str]) -> tuple[Reading, ...]:
+    """The tester proved, every pair, the tester proved again."""
+    zero = plan.say("order.no_voltage")
+    return (
+        Reading(plan.say("order.tester_before"), "V"),
+        *(Reading(pair, "V", zero) for pair in told),
+        Reading(plan.say("order.tester_after"), "V"),
+    )
+
+
+def _alternating_pairs(plan: Plan) -> tuple[str, ...]:
+    return pairs(CONDUCTORS[plan.survey.job.supply.system or MOST])
+
+
+def _prove(plan: Plan, id: str, name: str, told: Sequence[str], zones: tuple[str, ...]) -> WorkStep:
+    found = step(plan, f"off.dead-{id.replace('/', '-')}", "make dead", (), "prove", name=name)
+    return found._replace(readings=tested(plan, told), proves=zones, cautions=(plan.say("order.dead_caution"),))
+
+
+def _prove_panel(plan: Plan, each: Isolation) -> WorkStep:
+    lugs = [plan.say("order.dead_lugs", pair=pair, switch=switch) for switch in each.lugs for pair in each.pairs]
+    return _prove(plan, each.id, each.panel, [*each.pairs, *lugs], each.terminals)
+
+
+def _prove_switch(plan: Plan, part: Part) -> WorkStep:
+    """Both sides of a switch."""
+    told = DIRECT_PAIRS if _is_direct(part) else _alternating_pairs(plan)
+    both = [plan.say("aftercare.side", pair=pair, side=side) for side in ("line", "load") for pair in told]
+    return _prove(plan, part.id, part.name, both, (f"{part.id}:line", f"{part.id}:load"))
+
+
+DIRECT_PAIRS = pairs(DIRECT)
+
+
+def _is_direct(part: Part) -> bool:
+    return part.role.startswith("dc_")
+
+
+def _prove_device(plan: Plan, device: Device) -> WorkStep:
+    return _prove(plan, device.id, device.name, list(_pairs_of(plan, device)), tuple(terminals(device)))
+
+
+def _pairs_of(plan: Plan, device: Device) -> Iterator[str]:
+    """Every pair of each side of a device."""
+    sides = dict.fromkeys(side for zone in device.sheet.zones for side in zone.sides if side != "cells")
+    for side in sides:
+        for pair in _alternating_pairs(plan) if side == "ac" else DIRECT_PAIRS:
+            yield plan.say(f"aftercare.pair_{side}", pair=pair)

@@ -1,0 +1,193 @@
+"""The steps of a data sheet, undone: conductors out, covers on, connectors apart, joints loosened, parts down.
+
+What an installation step did is undone after everything that came after it. Conductors are the exception: line, plus and
+minus come out first, one pole at a time, links and signals then, and ground last, as everybody does. A brace is parted
+from what it holds where that is lifted, and itself comes off the wall last of all.
+"""
+
+from collections.abc import Iterator, Sequence
+
+from standfast.aftercare.apart import behind, covers
+from standfast.aftercare.making import LIFT, step
+from standfast.equipment.electrical import Terminal
+from standfast.equipment.model import Part
+from standfast.equipment.task import Step
+from standfast.fieldwork.order.acts import Turn
+from standfast.fieldwork.order.house import cover_id, gate_id
+from standfast.fieldwork.order.of_sheet import terminals
+from standfast.fieldwork.plan import Device, Plan
+from standfast.fieldwork.rows import mass_both
+from standfast.fieldwork.steps import WorkStep
+
+LAST = ("signal", "ground")
+"""Uses of terminals whose conductors come out after all others, in this order."""
+
+
+def cables_out(plan: Plan, device: Device, after: tuple[str, ...]) -> list[WorkStep]:
+    """Every conductor of a device, each terminal a step; then the covers are fitted again over the capped terminals."""
+    found = list[WorkStep]()
+    uses = ("", *LAST)
+    order = sorted(device.sheet.terminals, key=lambda one: uses.index(one.use if one.use in LAST else ""))
+    for each in order:
+        found.append(_terminal(plan, device, each, (found[-1].id,) if found else after))
+    for cover in covers(device):
+        last = (found[-1].id,) if found else after
+        id, words = f"on.{cover_id(device.id, cover)}", {"name": device.name, "cover": cover}
+        found.append(
+            step(plan, id, "take apart", last, "cover_on", **words)._replace(puts_on=cover_id(device.id, cover))
+        )
+    return found
+
+
+def _terminal(plan: Plan, device: Device, terminal: Terminal, after: tuple[str, ...]) -> WorkStep:
+    key = f"out_{terminal.use}" if terminal.use in LAST else "out_poles"
+    words = {"name": device.name, "terminal": terminal.name or terminal.id}
+    found = step(plan, f"out.{device.id}.{terminal.id}", "take apart", after, key, **words)
+    cautions = () if terminal.use in LAST else (plan.say("aftercare.out_caution"),)
+    return found._replace(
+        touches=tuple(terminals(device)), behind=behind(device), hands=True, cautions=cautions,
+        evidence=(plan.say("order.keep_photo"),),
+    )  # fmt: skip
+
+
+def undo_id(device: Device, id: str) -> str:
+    """Id of the step that undoes a step of a data sheet."""
+    return f"undo.{device.id}.{id}"
+
+
+def down(plan: Plan, device: Device, of: Sequence[Step], after: tuple[str, ...], parted: str = "") -> list[WorkStep]:
+    """Joints and parts of a device, undone.
+
+    Args:
+        plan: the job as built.
+        device: the device.
+        of: the steps of its data sheet that are undone.
+        after: steps that are done before: all conductors are out.
+        parted: the step that parted its connectors already; empty where none did.
+    """
+    later = _later(device)
+    found, braces = list[WorkStep](), list[WorkStep]()
+    ids = {each.id for each in of}
+    kinds = {each.id: _kind(device, each, parted) for each in device.sheet.steps}
+    waits = _Waits(device, {id for id in ids if kinds[id]}, later)
+    for each in of:
+        kind, before = kinds[each.id], waits.before(each.id) or after
+        if kind == "unplug":
+            found.append(_unplug(plan, device, each, before))
+        elif kind == "loosen":
+            found.append(_loosen(plan, device, each, before))
+        elif kind == "brace":
+            found.append(_loosen(plan, device, each, before, key="brace_free"))
+            braces.append(_off(plan, device, each, (), key="brace_off", id=f"{undo_id(device, each.id)}.off"))
+        elif kind == "off":
+            found.append(_off(plan, device, each, before))
+    return [*found, *(each._replace(after=tuple(one.id for one in found)) for each in braces)]
+
+
+def _kind(device: Device, each: Step, parted: str) -> str:
+    """What undoes a step; empty where nothing of it is left to undo."""
+    change = None if each.does is None else each.does.change
+    if change == "plug in":
+        return "" if parted else "unplug"
+    if change == "fit":
+        return "brace" if "brace" in ((each.does.to if each.does else None) or "") and each.joint else "off"
+    joints = {joint.id for joint in device.sheet.joints}
+    return "loosen" if each.joint in joints and change is None else ""
+
+
+class _Waits:
+    """For each step that is undone the nearest ones after it that are undone before."""
+
+    def __init__(self, device: Device, undone: set[str], later: dict[str, list[str]]) -> None:
+        self.device, self.undone, self.later = device, undone, later
+
+    def before(self, id: str) -> tuple[str, ...]:
+        """Ids of the steps that undo what came after a step."""
+        found, queue, seen = list[str](), list(self.later.get(id, ())), set[str]()
+        while queue:
+            here = queue.pop(0)
+            if here in seen:
+                continue
+            seen.add(here)
+            if here in self.undone:
+                found.append(undo_id(self.device, here))
+            else:
+                queue += self.later.get(here, ())
+        return tuple(found)
+
+
+def _later(device: Device) -> dict[str, list[str]]:
+    found: dict[str, list[str]] = {}
+    for each in device.sheet.steps:
+        for before in each.after:
+            found.setdefault(before, []).append(each.id)
+    return found
+
+
+def needing(device: Device, id: str) -> list[Step]:
+    """A step of a data sheet and every step that comes after it, in the order of the sheet."""
+    later, found, queue = _later(device), {id}, [id]
+    while queue:
+        for each in later.get(queue.pop(), ()):
+            if each not in found:
+                found.add(each)
+                queue.append(each)
+    return [each for each in device.sheet.steps if each.id in found]
+
+
+def _unplug(plan: Plan, device: Device, each: Step, after: tuple[str, ...]) -> WorkStep:
+    to = "" if each.does is None else each.does.to or ""
+    found = step(plan, undo_id(device, each.id), "take apart", after, "unplug", name=device.name, connectors=to)
+    gates = [gate for gate in device.sheet.gates if gate.name == to]
+    return found._replace(
+        turns=tuple(Turn(gate_id(device.id, gate.name), "open") for gate in gates),
+        cautions=(plan.say("aftercare.unplug_caution"),),
+    )
+
+
+def _loosen(plan: Plan, device: Device, each: Step, after: tuple[str, ...], key: str = "loosen") -> WorkStep:
+    joint = next((one for one in device.sheet.joints if one.id == each.joint), None)
+    name = each.joint or each.id if joint is None else joint.name or joint.id
+    found = step(plan, undo_id(device, each.id), "take down", (*after, LIFT), key, name=device.name, joint=name)
+    aided = plan.lift is not None and bool(plan.lift.aid)
+    caution = plan.say(f"aftercare.{key}_caution", aid=plan.lift.aid if plan.lift else "") if key != "loosen" else (
+        plan.say("aftercare.loosen_caution", aid=plan.lift.aid) if aided and plan.lift is not None
+        else plan.say("aftercare.loosen_caution_hand")
+    )  # fmt: skip
+    return found._replace(tools=each.tools, cautions=(caution,), people="2")
+
+
+def _off(
+    plan: Plan, device: Device, each: Step, after: tuple[str, ...], key: str = "part_off", id: str = ""
+) -> WorkStep:
+    parts = [part for part in device.sheet.parts if part.id in each.parts]
+    told = "; ".join(_part(plan, device, part) for part in parts)
+    what = told or ("" if each.does is None else each.does.to or "")
+    if any((part.count or 1) > 1 for part in parts):
+        key = "parts_off"
+    joint = next((one for one in device.sheet.joints if one.id == each.joint), None)
+    found = step(plan, id or undo_id(device, each.id), "take down", (*after, LIFT), key, name=device.name, parts=what)
+    first = (plan.say("aftercare.undo_joint", joint=joint.name or joint.id),) if joint and key != "brace_off" else ()
+    return found._replace(
+        first=first, tools=each.tools, people="" if each.people is None else str(each.people),
+        cautions=tuple(_cautions(plan, device, parts)),
+    )  # fmt: skip
+
+
+def _part(plan: Plan, device: Device, part: Part) -> str:
+    mass = mass_both(device.data.fact(f"parts.{part.id}.mass", "m", "kg"), plan.language)
+    key = "pieces" if (part.count or 1) > 1 else "piece"
+    return plan.say(f"aftercare.{key}", name=part.name, count=part.count or 1, mass=mass)
+
+
+def _cautions(plan: Plan, device: Device, parts: Sequence[Part]) -> Iterator[str]:
+    aided = () if plan.lift is None or not plan.lift.aid else plan.lift.parts
+    named = [part.name for part in parts if f"{device.id}/{part.id}" in aided]
+    if plan.lift is not None and named:
+        yield plan.say("order.lifted_by_aid", parts=", ".join(named), aid=plan.lift.aid)
+    if device.role == "battery" and any(part.lifted != "not lifted" and "module" in part.name.lower()
+                                        for part in parts):  # fmt: skip
+        yield plan.say("aftercare.module_live")
+    removal = device.sheet.removal
+    if parts and removal is not None:
+        yield from (plan.say("aftercare.maker_says", text=each) for each in removal.lift_notes)
