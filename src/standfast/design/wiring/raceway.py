@@ -71,12 +71,12 @@ def _through(run: Run, piece: Piece) -> Run:
 def _plan(book: Edition, run: Run, groups: list[raceways.Group]) -> Raceway:
     unknown = _unknown(run, groups)
     if unknown is not None:
-        return Raceway(run, run.raceway, unknown, *(_as(unknown, each) for each in ("A_cond", "A_lim", "fill_pct")))
+        return _unsized(run, unknown)
     size = run.trade_size
     if size is None:
         size = attempt("trade_size", "", lambda: _smallest(book, run, groups))
     if size.missing:
-        return Raceway(run, run.raceway, size, *(_as(size, each) for each in ("A_cond", "A_lim", "fill_pct")))
+        return _unsized(run, size)
 
     def ask(symbol: str, unit: str, at: int, size: Value = size) -> Value:
         return attempt(symbol, unit, lambda: raceways.fill(book, run.raceway, size, groups)[at])
@@ -121,5 +121,10 @@ def _unknown(run: Run, groups: list[raceways.Group]) -> Value | None:
     return None
 
 
-def _as(unknown: Value, symbol: str) -> Value:
-    return missing(symbol, "%" if symbol == "fill_pct" else "in2", unknown.how, unknown)
+def _unsized(run: Run, unknown: Value) -> Raceway:
+    """A raceway of which neither size nor fill is known."""
+    area, limit, percent = (
+        missing(symbol, unit, unknown.how, unknown)
+        for symbol, unit in (("A_cond", "in2"), ("A_lim", "in2"), ("fill_pct", "%"))
+    )
+    return Raceway(run, run.raceway, unknown, area, limit, percent)
