@@ -124,8 +124,8 @@ def _circuit(id: str, feeds: str, state: str) -> dict[str, Any]:
 
 
 def _feeder(chance: random.Random, above: str, below: str) -> dict[str, Any]:
-    metal, size = chance.choice(("cu", "al")), chance.choice(("3", "2", "1", "1/0", "2/0", "4/0"))
-    sets = chance.choice((1, 1, 2)) if "/" in size else 1
+    metal, size = chance.choice(("cu", "al")), chance.choice(("3", "1", "1/0", "2/0", "4/0"))
+    sets = chance.choice((1, 2)) if "/" in size else 1
     return {
         "id": f"{below}-feeder", "from": above, "to": below, "length": f"{chance.randint(10, 200)} ft",
         "ambient": "86 °F", "wet": False, "raceway": "pvc-40", "trade_size": "2", "other_current_carrying": 0,
