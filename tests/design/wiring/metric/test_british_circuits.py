@@ -86,8 +86,9 @@ def test_thermal_insulation_by_its_length(length: str, factor: float) -> None:
 
 def test_circuits_that_are_hardly_loaded_do_not_count_for_grouping() -> None:
     row = 'id = "one", length = "6 m", method = "C", circuits_together = 4, circuits_light = {}, in_insulation = "0 mm"'
-    factors = [circuit(built(sections(row.format(light)))).factors["grouping"].quantity for light in (0, 2, 3, 4)]
-    assert factors == [0.65, 0.8, 1, 1]
+    factors = [circuit(built(sections(row.format(light)))).factors["grouping"].quantity for light in (0, 2, 3)]
+    assert factors == [0.65, 0.8, 1]
+    assert circuit(built(sections(row.format(4)))).I_z.missing
 
 
 def test_cables_for_90_degrees_are_taken_at_what_terminals_bear() -> None:
@@ -224,3 +225,44 @@ def test_a_breaker_above_what_the_maker_allows_fails() -> None:
 def test_an_isolator_that_cannot_be_locked_fails() -> None:
     found = checks(of_sheets=(("lockable_open = true", "lockable_open = false"),))
     assert verdict(found, "wiring.isolation/battery-1") == "fail"
+
+
+# Bad input: cannot tell, never a crash and never a pass of what hangs on it
+BAD = {
+    "a reading of nothing": (('loop = "0.62 ohm", r1_r2 = "0.38 ohm"', 'loop = "0 ohm", r1_r2 = "0 ohm"'), None),
+    "a supply without impedance": (('loop_impedance = "0.21 ohm"', 'loop_impedance = "0 ohm"'), None),
+    "a feeder without a rating": (
+        ('breaker = "40 A", poles = 2', 'breaker = "0 A", poles = 2'), "wiring.disconnection/backup-feeder",
+    ),
+    "a panel that nothing feeds": (('fed_from = "main"\n', ""), "wiring.disconnection/feed of backup"),
+    "a fuse in place of a breaker": (
+        ('device = "breaker", curve = "B", state = "new"', 'device = "fuse", state = "new"'),
+        "wiring.disconnection/backup-feeder",
+    ),
+    "two cables in one circuit": (
+        ('cable = "90 °C thermosetting, armoured"\nmethod', 'cable = "70 °C thermoplastic, multicore"\nmethod'),
+        "wiring.cable-current/battery-1",
+    ),
+    "air hotter than any table": (
+        ('ambient = "30 °C"\nwet = false', 'ambient = "75 °C"\nwet = false'), "wiring.cable-current/backup-feeder",
+    ),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize(("swap", "id"), BAD.values(), ids=BAD)
+def test_bad_input_is_told_and_never_crashes(swap: Swap, id: str | None) -> None:
+    found = checks(swap)
+    assert len(found) > 30
+    assert id is None or found[id].verdict == "cannot tell"
+
+
+def test_an_inverter_that_drives_nothing_leaves_its_loops_open() -> None:
+    found = built(of_sheets=(('island_fault_current = "45 A"', 'island_fault_current = "0 A"'),))
+    assert all(each.loop.island is not None and each.loop.island.missing for each in found.finals)
+
+
+def test_a_plain_breaker_where_the_maker_asks_for_a_residual_device_fails() -> None:
+    device = 'device = "{}", source_output = "21.7 A"'
+    found = checks((device.format("breaker with residual current device"), device.format("breaker")))
+    assert found["wiring.residual-type/battery-1"].verdict == "fail"
+    assert found["wiring.residual-direction/battery-1"].verdict == "not applicable"

@@ -23,6 +23,9 @@ from standfast.sheet import (
     work,
 )
 
+BARE = ("breaker", "fuse")
+"""Devices that have no residual current device."""
+
 
 def of_circuit(q: Question, made: MetricCircuit, at: str, every: Sequence[Source]) -> Iterator[Check]:
     """Every check of one circuit.
@@ -152,7 +155,7 @@ def _direction(q: Question, made: MetricCircuit, at: str) -> Check:
 
     def ask() -> Check:
         clause = q.clause("residual_direction")
-        if made.device.number in ("breaker", "fuse"):
+        if made.device.number in BARE:
             return not_applicable(id, title, clause, "no residual device is part of its device")
         stated = residual(q, at, "bidirectional", "bidirectional", "", new=made.new)
         if stated.missing and made.new:
@@ -165,6 +168,8 @@ def _direction(q: Question, made: MetricCircuit, at: str) -> Check:
 
 def residual(q: Question, at: str, word: str, symbol: str, unit: str, *, new: bool) -> Value:
     """A fact of the residual device of a circuit: as the job lists it, else as the sheet of the new breaker says."""
+    if at and q.job.has(f"{at}.device") and q.job.fact(f"{at}.device", "device").word in BARE:
+        return missing(symbol, unit, f"{at}.device: one with a residual current device, where that is to serve")
     if at and q.job.has(f"{at}.residual.{word}"):
         return q.job.fact(f"{at}.residual.{word}", symbol, unit)
     of_sheet = {"rated": "switch.residual_rated", "type": "switch.residual"}.get(word)
@@ -206,10 +211,12 @@ def _residual_type(q: Question, made: MetricCircuit, at: str) -> Check:
     id, clause = f"wiring.residual-type/{made.id}", q.clause("residual_type")
     title = f"{made.title}: its residual device sees the residual currents of the inverter"
     asked = q.own("residual_device", "type_asked")
-    if asked.number == "none" and made.device.number in ("breaker", "fuse"):
+    if asked.number == "none" and made.device.number in BARE:
         return not_applicable(id, title, clause, "the maker asks for no residual device, and there is none")
-    return settle(id, title, clause, lambda: q.dialect.suits(
-        q, id, title, residual(q, at, "type", "type", "", new=made.new), asked))  # fmt: skip
+    device = residual(q, at, "type", "type", "", new=made.new)
+    if made.device.number in BARE:
+        device = chosen("type", "none", "", "its device has no residual current device", clause, made.device)
+    return settle(id, title, clause, lambda: q.dialect.suits(q, id, title, device, asked))
 
 
 def assembly(q: Question, panel: str, every: Sequence[Source]) -> Value:

@@ -139,9 +139,17 @@ def beyond(q: Question, panel: str, every: Sequence[Source]) -> list[Source]:
 
 
 def _feeder(q: Question, panel: Panel, every: Sequence[Source]) -> Asked | None:
-    """The circuit that feeds a panel; None for the one at the origin."""
-    if panel.fed_from in (None, UTILITY):
+    """The circuit that feeds a panel; None for the one at the origin.
+
+    Of a panel of which nobody said what feeds it, one of which nothing is known.
+    """
+    if panel.fed_from == UTILITY:
         return None
+    if panel.fed_from is None:
+        need = f"panels.{panel.id}.fed_from: what feeds it, another panel or utility"
+        unknown = missing("I_n", "A", need)
+        runs, title, of = unsaid(UTILITY, panel.id), f"Feeder of {panel.name or panel.id}", _system_of(q)
+        return Asked(f"feed of {panel.id}", title, panel.id, "", runs, of, unknown, unknown, unknown, unknown, False)
     named = feeder_of(q.job, panel)
     at = "" if named is None else f"panels.{named[0]}.circuits.{named[1].id}"
     need = f"panels.{panel.fed_from}.circuits: the circuit that feeds {panel.id}, with its breaker"

@@ -1,6 +1,6 @@
 """Final circuits that are carried while the grid is away: what protects them has to work on the inverter too."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from standfast.design.installation.build import is_of_battery, islanded, way_up
 from standfast.design.wiring.clearing import BREAKER, STOP, UNKNOWN, Clearing
@@ -10,6 +10,7 @@ from standfast.design.wiring.metric.question import Question
 from standfast.design.wiring.metric.voltage import to_earth
 from standfast.sheet import Check, Value, at_least, at_most, cannot_tell, missing, settle, total, work
 from standfast.sheet.printed import amount
+from standfast.survey.joined import source_ids
 from standfast.survey.power import Circuit, Panel
 
 
@@ -37,10 +38,12 @@ def _final(q: Question, panel: Panel, circuit: Circuit, built: Sequence[MetricCi
     need = f"{path}.residual: the residual current device that protects it, or device where there is none"
     I_dn = q.job.fact(f"{path}.residual.rated", "I_dn", "A") if residual else missing("I_dn", "A", need)
     return Final(f"{panel.id}/{circuit.id}", circuit.name or circuit.id, path, I_n, I_dn, residual,
-                 _loop(q, panel, path, said["curve"], I_n, built))  # fmt: skip
+                 _loop(q, panel, path, said, I_n, built))  # fmt: skip
 
 
-def _loop(q: Question, panel: Panel, path: str, curve: Value, I_n: Value, built: Sequence[MetricCircuit]) -> Loop:
+def _loop(
+    q: Question, panel: Panel, path: str, said: Mapping[str, Value], I_n: Value, built: Sequence[MetricCircuit]
+) -> Loop:
     """On the grid as measured at its far end, else from the supply on; on the inverter from its panel on."""
     own = _own(q, path)
     if q.job.has(f"{path}.measured.loop"):
@@ -49,12 +52,20 @@ def _loop(q: Question, panel: Panel, path: str, curve: Value, I_n: Value, built:
         feeders = [each.r_12 for each in built if each.id in _feeding(q, panel.id)]
         external = q.job.fact("supply.loop_impedance", "Z_e", "ohm")
         grid = total("Z_s", [external, *feeders, own], "ohm", q.clause("earth_loop"))
-    source = [each for each in built if each.panel == panel.id and each.rise is not None]
-    conductors = total("R_loop", [*(each.r_12 for each in source[:1]), own], "ohm", q.clause("earth_loop"))
+    conductors = total("R_loop", [*_from_source(q, panel.id, built), own], "ohm", q.clause("earth_loop"))
     inverter = loops.source_impedance(q)
     island = work("Z_s_isl", "Z_inv + R_loop", "ohm", q.clause("island_protection"), inverter, conductors)
-    return Loop(grid, island, loops.greatest(q, curve, I_n), loops.fault_current(q, "I_f", grid),
+    most = loops.greatest(q, said["device"], said["curve"], I_n)
+    return Loop(grid, island, most, loops.fault_current(q, "I_f", grid),
                 loops.island_current(q, "I_f_isl", conductors), _longest(q, path))  # fmt: skip
+
+
+def _from_source(q: Question, panel: str, built: Sequence[MetricCircuit]) -> list[Value]:
+    """The conductors between the inverter and a panel, ohm; where it is on another panel those of every feeder too."""
+    own = [each for each in built if each.id in source_ids(q.job.content)]
+    here = [each for each in own if each.panel == panel] or own
+    feeders = [each for each in built if each not in own] if here and here[0].panel != panel else []
+    return [each.r_12 for each in (*here[:1], *feeders)]
 
 
 def _longest(q: Question, path: str) -> Value:

@@ -43,8 +43,18 @@ def device(q: Question, at: str, *, new: bool) -> dict[str, Value]:
     return found
 
 
-def greatest(q: Question, curve: Value, I_n: Value) -> Value:
-    """Greatest loop impedance in ohm with which a breaker trips at once: U_0 C_min over multiple and rating."""
+def greatest(q: Question, kind: Value, curve: Value, I_n: Value) -> Value:
+    """Greatest loop impedance in ohm with which a breaker trips at once: U_0 C_min over multiple and rating.
+
+    Args:
+        q: the question.
+        kind: of the device: a fuse has no such trip, and what it needs is not held.
+        curve: tripping curve of a breaker.
+        I_n: rating in A.
+    """
+    if kind.number == "fuse":
+        need = "the greatest loop impedance of fuses is not held: a breaker, or a residual current device"
+        return missing("Z_s_max", "ohm", need, kind)
     if curve.missing:
         return missing("Z_s_max", "ohm", curve.how, curve)
 
@@ -60,14 +70,14 @@ def greatest(q: Question, curve: Value, I_n: Value) -> Value:
 def fault_current(q: Question, symbol: str, impedance: Value) -> Value:
     """Least earth fault current in A through a loop in ohm."""
     factor = attempt("C_min", "1", lambda: q.dialect.voltage_factor(q))
-    text = "U_0 * C_min / Z_s"
-    return work(symbol, text, "A", q.clause("earth_loop"), U_0=to_earth(q), C_min=factor, Z_s=impedance)
+    text, clause = "U_0 * C_min / Z_s", q.clause("earth_loop")
+    return attempt(symbol, "A", lambda: work(symbol, text, "A", clause, U_0=to_earth(q), C_min=factor, Z_s=impedance))
 
 
 def source_impedance(q: Question) -> Value:
     """The inverter as a source without the grid, in ohm: its voltage over the most that it drives into a fault."""
-    I_inv = q.own("island_fault_current", "I_inv", "A")
-    return work("Z_inv", "U_0 / I_inv", "ohm", q.clause("island_protection"), I_inv, U_0=to_earth(q))
+    I_inv, clause = q.own("island_fault_current", "I_inv", "A"), q.clause("island_protection")
+    return attempt("Z_inv", "ohm", lambda: work("Z_inv", "U_0 / I_inv", "ohm", clause, I_inv, U_0=to_earth(q)))
 
 
 def island_current(q: Question, symbol: str, conductors: Value) -> Value:
@@ -78,9 +88,9 @@ def island_current(q: Question, symbol: str, conductors: Value) -> Value:
         symbol: of the result.
         conductors: the loop of conductors alone, in ohm.
     """
-    I_inv = q.own("island_fault_current", "I_inv", "A")
+    I_inv, clause = q.own("island_fault_current", "I_inv", "A"), q.clause("island_protection")
     text = "min(I_inv, U_0 / R_loop)"
-    return work(symbol, text, "A", q.clause("island_protection"), I_inv, U_0=to_earth(q), R_loop=conductors)
+    return attempt(symbol, "A", lambda: work(symbol, text, "A", clause, I_inv, U_0=to_earth(q), R_loop=conductors))
 
 
 def longest(q: Question, *, final: bool) -> Value:
@@ -96,5 +106,5 @@ def of_circuit(q: Question, made: MetricCircuit, above: Sequence[Value], *, fina
     external = q.job.fact("supply.loop_impedance", "Z_e", "ohm")
     way = total("R_way", [*above, made.r_12], "ohm", q.clause("earth_loop"))
     grid = work("Z_s", "Z_e + R_way", "ohm", q.clause("earth_loop"), external, way)
-    most = greatest(q, made.curve, made.I_n)
+    most = greatest(q, made.device, made.curve, made.I_n)
     return Loop(grid, None, most, fault_current(q, "I_f", grid), None, longest(q, final=final))

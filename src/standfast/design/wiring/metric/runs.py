@@ -108,6 +108,9 @@ def _together(q: Question, path: str, base: str) -> Value:
         return count
     light = q.job.fact(f"{holder}.circuits_light", "n_light", "1")
     share = q.rules.number("grouping_light")
+    if not (light.missing or count.missing) and light.quantity >= count.quantity:
+        need = f"{holder}.circuits_light: fewer than circuits_together, of which this one is one"
+        return missing("n_group", "1", need, count, light)
     counted = work("n_group", "max(n_together - n_light, 1)", "1", share.clause, n_together=count, n_light=light)
     how = "" if share.missing else f"each of them carries at most {share.quantity:g} % of what it may in the group"
     return counted if counted.missing else chosen("n_group", counted.quantity, "1", how, share.clause, counted, share)
