@@ -53,3 +53,4 @@ def test_an_edition_states_a_length_or_none() -> None:
     assert service_side.length(OLD, "x", near).verdict == "pass"
     assert service_side.length(OLD, "x", far).verdict == "fail"
     assert service_side.length(NEC, "x", far).verdict == "not applicable"
+    assert service_side.length(edition("nfpa70", "2026"), "x", far).verdict == "fail"

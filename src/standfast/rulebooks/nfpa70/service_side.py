@@ -30,10 +30,14 @@ def least_size(book: Edition, id: str, size: Value, material: Value) -> Check:
 
 
 def length(book: Edition, id: str, length: Value) -> Check:
-    """How far the overcurrent device may be from the connection, in ft: an edition states a length, or none."""
-    title, clause = "Length of the conductors up to the overcurrent device", book.clause("source_supply_overcurrent")
+    """How far the overcurrent device may be from the connection, in ft: an edition states a length, or that none is.
+
+    NotInEdition where neither was seen.
+    """
+    title = "Length of the conductors up to the overcurrent device"
     try:
-        most = book.number("supply_side_length")
+        none = book.clause("source_supply_no_length")
     except NotInEdition:
-        return not_applicable(id, title, clause, f"this edition states no length; {OUTSIDE}")
-    return at_most(id, title, clause, length, most)
+        clause = book.clause("source_supply_overcurrent")
+        return at_most(id, title, clause, length, book.number("supply_side_length"))
+    return not_applicable(id, title, none, f"this edition states no length; {OUTSIDE}")
