@@ -78,7 +78,8 @@ def _controls(survey: Document[Job]) -> Iterator[Fault]:
     """What a control limits, and what it holds back, are things of the job."""
     limited = survey.named("panels") | {"service"}
     held = {"battery", "inverter"} | {f"battery-{number}" for number in range(1, 9)}
-    held |= survey.named("panels", "circuits") | survey.named("loads", "appliances") | survey.named("generators")
+    held |= survey.named("panels", "circuits") | survey.named("generators")
+    held |= {each.id for each in survey.content.loads.appliances}
     for number, control in enumerate(survey.content.controls):
         if control.limits not in limited:
             what = f'there is no panel "{control.limits}"'

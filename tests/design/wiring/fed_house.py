@@ -17,7 +17,10 @@ CHOSEN = {
     "island_switch": "demo-island-switch",
 }  # fmt: skip
 INLET = ('id = "dryer"\nname = "Dryer"', 'id = "inlet"\nname = "Generator inlet"\nfeeds = "generator"')
-SUN = ('id = "dryer"\nname = "Dryer"', 'id = "sun"\nname = "Solar array"\nsource_output = "16 A"')
+SUN = (
+    'id = "dryer"\nname = "Dryer"\nspaces = [2, 4]',
+    'id = "sun"\nname = "Solar array"\nspaces = [28, 30]\nsource_output = "16 A"',
+)
 
 
 class House(NamedTuple):
@@ -47,7 +50,7 @@ def text_of(*changes: tuple[str, str], generator: str | None = None, more: str =
 
 def job_of(*changes: tuple[str, str], generator: str | None = None, more: str = "") -> JobFile:
     survey, faults = read(text_of(*changes, generator=generator, more=more))
-    if survey is None:
+    if survey is None or faults:
         raise LookupError(faults)
     return survey
 

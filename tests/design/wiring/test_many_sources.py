@@ -23,7 +23,7 @@ def wired(
     sheets: dict[str, SheetFile], *changes: tuple[str, str], generator: str | None = None, more: str = ""
 ) -> Wiring:
     survey, faults = read(text_of(*changes, generator=generator, more=more))
-    assert survey is not None, faults
+    assert survey is not None and not faults, faults
     return wire(NEC, HANDBOOK, survey, sheets)
 
 
@@ -251,3 +251,12 @@ def test_every_busbar_on_the_way_of_every_source_is_asked(sheets: dict[str, Shee
 
 def test_the_demo_house_of_these_tests_is_invented() -> None:
     assert "invented = true" in TEXT
+
+
+def test_sources_that_sit_together_at_one_end_are_at_that_end(sheets: dict[str, SheetFile]) -> None:
+    """The reader compares the spaces of every source with the place that the panel states; without spaces nobody can."""
+    small = (SUN[0], SUN[1].replace("16 A", "8 A"))
+    assert dict(_options(wired(sheets, small), "main"))[2].verdict == "pass"
+    unplaced = (SUN[0], small[1].replace("spaces = [28, 30]\n", ""))
+    check = dict(_options(wired(sheets, unplaced), "main"))[2]
+    assert check.verdict == "cannot tell" and "on which end of the busbar" in check.reason
