@@ -254,7 +254,7 @@ def test_the_demo_house_of_these_tests_is_invented() -> None:
 
 
 def test_sources_that_sit_together_at_one_end_are_at_that_end(sheets: dict[str, SheetFile]) -> None:
-    """The reader compares the spaces of every source with the place that the panel states; without spaces nobody can."""
+    """The reader compares the spaces of every source with the place that the panel states; without spaces none can."""
     small = (SUN[0], SUN[1].replace("16 A", "8 A"))
     assert dict(_options(wired(sheets, small), "main"))[2].verdict == "pass"
     unplaced = (SUN[0], small[1].replace("spaces = [28, 30]\n", ""))
