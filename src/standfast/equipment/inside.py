@@ -5,7 +5,7 @@ from typing import Literal
 from standfast.reading.quantities import Many, Table, Text
 
 Side = Literal["ac", "dc", "pv", "cells"]
-"""Where power comes in or goes out: the house, the conductors of the battery, an array, the cells of the unit itself."""
+"""Where power comes in or goes out: the house, the conductors of the battery, an array, the unit's own cells."""
 
 
 class Zone(Table):

@@ -11,8 +11,8 @@ from typing import Literal
 from pydantic import Field
 
 from standfast.equipment.electrical import DcPort, Electrical, EnergyData, PvInput, Terminal
-from standfast.equipment.inside import Gate, Zone
 from standfast.equipment.fixing import Anchor, Fastener, Fixing, Plug
+from standfast.equipment.inside import Gate, Zone
 from standfast.equipment.removal import Removal
 from standfast.equipment.task import Indication, Joint, Step
 from standfast.reading.quantities import (
@@ -157,6 +157,8 @@ class Part(Table):
     """How the maker says that it is lifted."""
     coupling: Literal["good", "fair", "poor"] | None = None
     """How it can be gripped."""
+    on: Id | None = None
+    """The part that carries it; absent where it is fixed to the wall or stands on the floor."""
     at: Length | None = None
     """Stack: height of its lower edge above that of the unit; further pieces of it stand on one another."""
 

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from itertools import combinations
 
 from standfast.equipment.model import Sheet
+from standfast.equipment.put_up import put_up
 from standfast.equipment.task import Step
 from standfast.faults import Fault
 from standfast.reading import Document
@@ -37,6 +38,10 @@ def worked(sheet: Document[Sheet]) -> Iterator[Fault]:
             yield _unknown(sheet, (*at, "does"), "terminals", to, zones, "[[zones]]")
     yield from _unordered(sheet)
     yield from _left_off(sheet)
+    if content.steps:
+        yield from _left_open(sheet)
+        yield from _too_short(sheet)
+        yield from put_up(sheet, before_each(content.steps))
 
 
 def _unknown(
@@ -69,7 +74,7 @@ def _no_side(sheet: Document[Sheet], path: tuple[str | int, ...], side: str, hav
 
 def _unordered(sheet: Document[Sheet]) -> Iterator[Fault]:
     """Two steps that change one switch, connector or cover, and nothing says which is first."""
-    before = _before(sheet.content.steps)
+    before = before_each(sheet.content.steps)
     for what, steps in _changes(sheet.content.steps).items():
         for first, second in combinations(steps, 2):
             one, other = sheet.content.steps[first].id, sheet.content.steps[second].id
@@ -89,6 +94,44 @@ def _left_off(sheet: Document[Sheet]) -> Iterator[Fault]:
             yield sheet.fault(("steps", place, "does"), told, "", 'add a step with change = "fit cover"')
 
 
+def _left_open(sheet: Document[Sheet]) -> Iterator[Fault]:
+    """Switches and connectors that the steps never close, close while they are locked, or unlock though nobody locked
+    them; the breaker of the device's own circuit too: the unit would never run."""
+    content = sheet.content
+    before, changes = before_each(content.steps), _changes(content.steps)
+    for number, gate in enumerate(content.gates):
+        closed, locked, at = gate.delivered == "closed", False, ("gates", number, "name")
+        for place in sorted(changes.get(gate.name, ()), key=lambda one: len(before[content.steps[one].id])):
+            change, where = _change(content.steps[place]), ("steps", place, "does")
+            if change in ("close", "plug in") and locked:
+                yield sheet.fault(
+                    where, f'"{gate.name}" is closed while it is locked', "", "add a step that unlocks it"
+                )
+            if change == "unlock" and not locked:
+                yield sheet.fault(where, f'"{gate.name}" is unlocked, and no step locks it', "", "add a step that does")
+            closed = {"close": True, "plug in": True, "open": False, "unplug": False}.get(change, closed)
+            locked = {"lock": True, "unlock": False}.get(change, locked)
+        if not closed:
+            yield sheet.fault(at, f'no step leaves "{gate.name}" closed', "the unit would never run", "add that step")
+    own = OWN[content.kind]
+    fed = content.kind == "inverter" or content.dc is None
+    if fed and not any(_change(content.steps[place]) == "close" for place in changes.get(own, ())):
+        why, advice = "the unit would never run", f'add a step with does = {{ change = "close", to = "{own}" }}'
+        yield sheet.fault(("steps",), f'no step closes the "{own}"', why, advice)
+
+
+def _too_short(sheet: Document[Sheet]) -> Iterator[Fault]:
+    """A wait that is shorter than the label asks."""
+    port = sheet.content.dc
+    least = None if port is None else port.discharge_time
+    for place, step in enumerate(sheet.content.steps if least is not None else ()):
+        if step.does is None or step.does.change != "wait" or least is None:
+            continue
+        if step.does.time is None or step.does.time.number < least.number:
+            told = f'step "{step.id}" waits less than the {least.text} of dc.discharge_time'
+            yield sheet.fault(("steps", place, "does"), told, "it is still charged", f'write time = "{least.text}"')
+
+
 def _changes(steps: Sequence[Step]) -> dict[str, list[int]]:
     """The steps that change each switch, connector or cover, by their places."""
     found: dict[str, list[int]] = {}
@@ -102,7 +145,7 @@ def _change(step: Step) -> str:
     return "" if step.does is None else step.does.change
 
 
-def _before(steps: Sequence[Step]) -> dict[str, set[str]]:
+def before_each(steps: Sequence[Step]) -> dict[str, set[str]]:
     """Of each step every one that is before it; in a ring, which is a fault of its own, each is before each."""
     found = {step.id: set(step.after) for step in steps}
     grown = True

@@ -1,6 +1,7 @@
 """What the steps of a data sheet say of themselves: which bring power, take covers off, drill, or need no conductor."""
 
 from standfast.equipment.model import Sheet
+from standfast.equipment.put_up import drills
 from standfast.equipment.task import Step
 
 
@@ -118,9 +119,3 @@ def opening(by_id: dict[str, Step], step: Step) -> set[str]:
     to = step.does.to if step.does is not None else None
     changes = {id: by_id[id].does for id in before}
     return {id for id, does in changes.items() if does is not None and (does.change, does.to) == ("remove cover", to)}
-
-
-def drills(step: Step) -> bool:
-    """True where the step names a drill or a bit among its tools."""
-    words = {word for tool in step.tools for word in tool.lower().split()}
-    return bool(words & {"drill", "bit", "hammer"})

@@ -64,6 +64,7 @@ class WorkStep(NamedTuple):
         waited: terminals whose charge has gone when it is done.
         takes_off, puts_on: the cover that it takes off or fits; empty where none.
         behind: covers that must be off while it is done.
+        shut: covers that must be on while it is done.
     """
 
     id: str
@@ -87,6 +88,7 @@ class WorkStep(NamedTuple):
     takes_off: str = ""
     puts_on: str = ""
     behind: tuple[str, ...] = ()
+    shut: tuple[str, ...] = ()
 
 
 class Bounds(NamedTuple):

@@ -19,7 +19,7 @@ from standfast.fieldwork.steps import WorkStep, from_sheet
 
 WHY: dict[Why, str] = {
     "live": "live", "live again after the proof": "again", "not proved dead": "unproved", "still charged": "charged",
-    "cover on": "covered", "cover off at the end": "uncovered",
+    "cover on": "covered", "cover off": "bare", "cover off at the end": "uncovered",
 }  # fmt: skip
 
 

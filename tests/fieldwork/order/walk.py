@@ -34,6 +34,9 @@ def walk(site: Site, acts: Acts) -> tuple[Broken, int]:
             for cover in act.reaches:
                 if on(site, acts, here.done, cover):
                     broken.add((act.id, cover, False))
+            for cover in act.shut:
+                if not on(site, acts, here.done, cover):
+                    broken.add((act.id, cover, False))
             waited = here.charged - (set(map(site.zone, act.waits)) - live)
             dead = {each for each in act.proves if site.zone(each) not in live | waited}
             proved = here.proved | dead

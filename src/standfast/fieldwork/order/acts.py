@@ -35,6 +35,7 @@ class Act(NamedTuple):
         uncovers: cover that it takes off; empty where none.
         covers: cover that it fits; empty where none.
         reaches: covers that must be off while it is done.
+        shut: covers that must be on while it is done.
     """
 
     id: str
@@ -47,6 +48,7 @@ class Act(NamedTuple):
     uncovers: str = ""
     covers: str = ""
     reaches: tuple[str, ...] = ()
+    shut: tuple[str, ...] = ()
 
 
 class Gate(NamedTuple):

@@ -14,7 +14,13 @@ from standfast.fieldwork.order.acts import Act, Acts, Site, members, set_of
 from standfast.fieldwork.order.power import Fed, Power, Window, least, windows
 
 Why = Literal[
-    "live", "not proved dead", "live again after the proof", "still charged", "cover on", "cover off at the end"
+    "cover off",
+    "live",
+    "not proved dead",
+    "live again after the proof",
+    "still charged",
+    "cover on",
+    "cover off at the end",
 ]
 
 
@@ -51,10 +57,17 @@ def _of_act(power: Power, place: int, act: Act) -> Iterator[Unsafe]:
         if found is not None:
             yield found
     for cover in dict.fromkeys(act.reaches):
-        on = _on(power.site, power.acts, cover)
-        state = least(power.acts, [on], power.acts.before[place], 1 << place) if on else None
-        if state is not None:
-            yield _told(power.acts, place, cover, "cover on", state)
+        yield from _covered(power, place, cover, "cover on")
+    for cover in dict.fromkeys(act.shut):
+        yield from _covered(power, place, cover, "cover off")
+
+
+def _covered(power: Power, place: int, cover: str, why: Why) -> Iterator[Unsafe]:
+    """Whether a cover can be on, or off, while an act is done."""
+    found = _on(power.site, power.acts, cover, on=why == "cover on")
+    state = least(power.acts, [found], power.acts.before[place], 1 << place) if found else None
+    if state is not None:
+        yield _told(power.acts, place, cover, why, state)
 
 
 def _touch(power: Power, place: int, terminal: str) -> Unsafe | None:
@@ -91,10 +104,10 @@ def _told(acts: Acts, place: int, what: str, why: Why, state: int, fed: Fed | No
     return Unsafe(acts.all[place].id, what, why, order, source, gates)
 
 
-def _on(site: Site, acts: Acts, cover: str) -> list[Window]:
-    """When a cover is on."""
-    changes = [(place, bool(acts.all[place].covers)) for place in acts.of_cover.get(cover, ())]
-    return windows(changes, cover in site.covers)
+def _on(site: Site, acts: Acts, cover: str, *, on: bool = True) -> list[Window]:
+    """When a cover is on, or when it is off."""
+    changes = [(place, bool(acts.all[place].covers) == on) for place in acts.of_cover.get(cover, ())]
+    return windows(changes, (cover in site.covers) == on)
 
 
 def _left_open(site: Site, acts: Acts) -> Iterator[Unsafe]:

@@ -28,6 +28,7 @@ def _acts(step: WorkStep) -> Iterator[Act]:
     first = Act(
         f"{step.id}#0" if turns else step.id, step.after, touches=tuple(dict.fromkeys(step.touches)),
         uncovers=step.takes_off, covers=step.puts_on, reaches=step.behind,
+        shut=step.shut,
     )  # fmt: skip
     proves, waits = step.proves, step.waited
     if waits and proves and not turns:  # nobody proves before the wait is over

@@ -54,9 +54,10 @@ def _candidates(site: Site, acts: Acts, found: Unsafe) -> Iterator[Wait]:
     """Single waits that could help, the likeliest first."""
     here = acts.number[found.act]
     proofs = [each.id for each in acts.all if found.what in each.proves]
-    if found.why in ("cover on",):
+    if found.why in ("cover on", "cover off"):
         for place in acts.of_cover.get(found.what, ()):
-            yield (acts.all[place].id, found.act) if acts.all[place].covers else (found.act, acts.all[place].id)
+            fitted = bool(acts.all[place].covers) == (found.why == "cover on")
+            yield (acts.all[place].id, found.act) if fitted else (found.act, acts.all[place].id)
         return
     changes = [acts.all[place] for gate in found.gates for place in acts.of_gate.get(gate, ())]
     off = [each.id for each in changes if each.change in ("open", "lock")]

@@ -26,6 +26,7 @@ class Effects(NamedTuple):
     takes_off: str = ""
     puts_on: str = ""
     behind: tuple[str, ...] = ()
+    shut: tuple[str, ...] = ()
 
 
 def effects(plan: Plan, device: Device, step: Step, *, hands: bool) -> Effects:
@@ -55,8 +56,16 @@ def effects(plan: Plan, device: Device, step: Step, *, hands: bool) -> Effects:
     if change == "wait":
         return found._replace(waited=_of_zone(device, to))
     if change in TURNS:
-        return found._replace(turns=_turns(plan, device, TURNS[change], to))
+        return found._replace(turns=_turns(plan, device, TURNS[change], to), shut=_shut(device, step))
     return found
+
+
+def _shut(device: Device, step: Step) -> tuple[str, ...]:
+    """No switch is closed while a cover of its device is off; connectors lie behind one."""
+    if step.does is None or step.does.change != "close":
+        return ()
+    covers = dict.fromkeys(zone.under for zone in device.sheet.zones if zone.under is not None)
+    return tuple(cover_id(device.id, each) for each in covers)
 
 
 def terminals(device: Device) -> list[str]:
