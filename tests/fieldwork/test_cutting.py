@@ -72,7 +72,7 @@ def test_as_few_bars_as_a_solver_finds() -> None:
 
     from ortools.sat.python import cp_model
 
-    chance = Random(5)  # noqa: S311
+    chance = Random(5)
     for _ in range(12):
         pieces = [chance.randrange(200, 3048) * 10 for _ in range(chance.randrange(4, 15))]
         model, bar, most = cp_model.CpModel(), 30480, len(pieces)

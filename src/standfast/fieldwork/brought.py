@@ -81,14 +81,15 @@ def material_rows(plan: Plan) -> list[Material]:
         what, use = plan.say(f"existing.bring_{extra.key}"), _where(plan, extra)
         if extra.what:
             use = f"{use}: {extra.what}"
-        rows.append(material("existing house", what, one, use, plan.language, plan.say("common.count_on_site")))
+        amount = plan.say("common.count_on_site")
+        rows.append(material("existing house", what, one, use, plan.language, amount, (extra.id,)))
     return rows
 
 
 def _surge(plan: Plan, panel: Panel) -> Material:
     one = chosen("n", 1.0, "1", f"panel {panel.id} is new and has one", None)
     what = plan.say("existing.bring_surge_protection")
-    return material("switchgear", what, one, panel.name or panel.id, plan.language)
+    return material("switchgear", what, one, panel.name or panel.id, plan.language, of=(panel.id,))
 
 
 def _where(plan: Plan, extra: Extra) -> str:

@@ -66,7 +66,8 @@ def _merged(plan: Plan, found: list[Material], item: Item, count: Value, role: s
     if place is not None:  # another maker wants the same
         old = found.pop(place)
         count, use = total("n_buy", [old.quantity, count], "1"), f"{old.use}; {item.use or use}"
-    row = material("named by the maker", item.name, count, use, plan.language)
+    of = tuple(each.id for each in plan.of_role(role))
+    row = material("named by the maker", item.name, count, use, plan.language, of=of)
     found.append(row._replace(ground="data sheet"))
 
 

@@ -20,4 +20,6 @@ def equipment_rows(plan: Plan) -> list[Material]:
 
 def _row(plan: Plan, sheet: Sheet, count: Value) -> Material:
     what = plan.say("materials.device", maker=sheet.maker, name=sheet.name, rating="")
-    return material("chosen equipment", what, count, plan.say("materials.unit_use"), plan.language)
+    ids = tuple(each.id for each in plan.devices if each.sheet.id == sheet.id)
+    row = material("chosen equipment", what, count, plan.say("materials.unit_use"), plan.language, of=ids)
+    return row._replace(ware=("piece", sheet.id))

@@ -32,13 +32,15 @@ def fastener_rows(plan: Plan, practice: Edition) -> list[Material]:
         use = plan.say("materials.fastener_use", names=", ".join(name for name, _ in found))
         what = plan.say("materials.fastener", name=names[id]) + washers[id]
         row = material("fixing", what, bought, use, plan.language, f"{bought.quantity:g}: {amount}")
+        ids = tuple(dict.fromkeys(held.of for held in plan.held if held.fastener.content.id == id))
+        row = row._replace(of=ids, ware=("piece", id))
         rows.append(_outdoors(plan, row, [held.wall for held in plan.held if held.fastener.content.id == id]))
     return rows
 
 
 def device_rows(plan: Plan, practice: Edition) -> list[Material]:
     """Screws of the disconnect and the like, and the board behind them, in walls of studs."""
-    names, counts = [], []
+    names, counts, ids = [], [], list[str]()
     for role in ("disconnect", "island_switch", "dc_disconnect", "dc_overcurrent"):
         own = [part for part in plan.installation.parts.values() if part.role == role and not part.existing]
         parts = [part.name for part in own]
@@ -46,28 +48,31 @@ def device_rows(plan: Plan, practice: Edition) -> list[Material]:
             least = plan.sheets[role].fact("fixing.least_fasteners", "n_fix", "1")
             counts.append(work("n_placed", "n_fix * n_device", "1", None, least, n_device=_number(len(parts))))
             names += parts
+            ids += [part.id for part in own]
     rows = []
     screw = plan.sheets.get("disconnect_fastener")
     if names and not plan.framed:
         needed = total("n_placed", counts, "1")
         use = plan.say("materials.device_anchors_use", names=", ".join(names))
-        rows.append(material("fixing", plan.say("materials.device_anchors"), needed, use, plan.language))
+        rows.append(material("fixing", plan.say("materials.device_anchors"), needed, use, plan.language, of=tuple(ids)))
     elif names and screw is not None:
         needed, share = total("n_placed", counts, "1"), practice.number("spare_fasteners")
         bought = work("n_buy", "n_placed + max(1, ceil(n_placed * k_spare / 100))", "1", None, needed, share)
         use = plan.say("materials.device_fasteners_use", names=", ".join(names))
         row = material("fixing", plan.say("materials.fastener", name=screw.sheet.name), bought, use, plan.language)
+        row = row._replace(of=tuple(ids), ware=("piece", screw.sheet.id))
         rows.append(_outdoors(plan, row, [wall.id for wall in plan.survey.job.walls]))
-    panels = [part.name for part in plan.installation.of_kind("busbar") if not part.existing]
-    for name in panels:
+    panels = {part.name: part.id for part in plan.installation.of_kind("busbar") if not part.existing}
+    for name, id in panels.items():
         what, amount = plan.say("materials.panel_screws", name=name), plan.say("common.count_on_site")
         key = "device_fasteners_use" if plan.framed else "device_anchors_use"
         use = plan.say(f"materials.{key}", names=name)
-        rows.append(material("fixing", what, _number(1), use, plan.language, amount))
-    names += panels
+        rows.append(material("fixing", what, _number(1), use, plan.language, amount, (id,)))
+    names, ids = [*names, *panels], [*ids, *panels.values()]
     if names and plan.framed:
         use = plan.say("materials.backing_use", names=", ".join(names))
-        board = material("fixing", plan.say("materials.backing"), _number(len(names)), use, plan.language)
+        count = _number(len(names))
+        board = material("fixing", plan.say("materials.backing"), count, use, plan.language, of=tuple(ids))
         rows.append(board._replace(ground="common practice"))
     return rows
 
@@ -115,7 +120,7 @@ def detection_rows(plan: Plan) -> list[Material]:
         key = "detector_use" if room.detection else "detector_unknown"
         use = plan.say(f"materials.{key}", room=room.id, state=state)
         count = chosen("n", 1.0, "1", f"room {room.id} holds the unit", None)
-        rows.append(material("detection", plan.say(f"materials.{what}"), count, use, plan.language))
+        rows.append(material("detection", plan.say(f"materials.{what}"), count, use, plan.language, of=(room.id,)))
     return rows
 
 
@@ -132,7 +137,8 @@ def barrier_rows(plan: Plan) -> list[Material]:
     walls = ", ".join(wall.id for wall in _unit_walls(plan))
     count = chosen("n", 1.0, "1", "a vehicle can hit the unit", None)
     use = plan.say("materials.barrier_use", wall=walls)
-    return [material("vehicle protection", plan.say("materials.barrier"), count, use, plan.language)]
+    of = tuple(wall.id for wall in _unit_walls(plan))
+    return [material("vehicle protection", plan.say("materials.barrier"), count, use, plan.language, of=of)]
 
 
 def _separates(plan: Plan, wall: Wall) -> bool:

@@ -8,8 +8,10 @@ from standfast.design.installation.circuits import listed, named
 from standfast.fieldwork import arc_fault, brought, shutdown
 from standfast.fieldwork.by_maker import named_by_maker
 from standfast.fieldwork.chosen_equipment import equipment_rows
+from standfast.fieldwork.cut_plan import stick_rows
 from standfast.fieldwork.fixings import barrier_rows, detection_rows, device_rows, fastener_rows, sealing_rows
 from standfast.fieldwork.material import Group, Material, material
+from standfast.fieldwork.metric_material import ferrule_rows, metric_rows
 from standfast.fieldwork.pads import pad_rows
 from standfast.fieldwork.plan import Plan
 from standfast.fieldwork.rows import counted, open_needs
@@ -36,7 +38,7 @@ class Materials(NamedTuple):
 def materials(plan: Plan) -> Materials:
     """The bill of materials of a job."""
     practice = plan.practice
-    rows = [*conductor_rows(plan, practice), *cable_rows(plan)]
+    rows = [*conductor_rows(plan), *cable_rows(plan), *ferrule_rows(plan), *metric_rows(plan), *stick_rows(plan)]
     for run in plan.runs:
         rows += raceway_rows(plan, practice, run)
     rows += _switchgear(plan)
@@ -69,9 +71,10 @@ def _switchgear(plan: Plan) -> list[Material]:
     rows += _breakers(plan)
     for role in ("disconnect", "island_switch", "dc_disconnect", "dc_overcurrent"):
         own = [part for part in plan.installation.parts.values() if part.role == role and not part.existing]
-        names = [part.name for part in own]
-        if role in plan.sheets and names:
-            rows.append(_device(plan, role, names))
+        if role in plan.sheets and own:
+            ids = tuple(part.id for part in own)
+            row = _device(plan, role, [part.name for part in own])
+            rows.append(row._replace(of=ids, ware=("piece", plan.sheets[role].sheet.id)))
     rows += _fuses(plan)
     rows += _roof_boxes(plan)
     for panel in plan.survey.job.panels:
@@ -79,7 +82,9 @@ def _switchgear(plan: Plan) -> list[Material]:
             count = _count(1, "circuits are moved")
             use = plan.say("materials.splices_use", panel=panel.name or panel.id)
             amount = plan.say("common.count_on_site")
-            rows.append(material("switchgear", plan.say("materials.splices"), count, use, plan.language, amount))
+            rows.append(
+                material("switchgear", plan.say("materials.splices"), count, use, plan.language, amount, (panel.id,))
+            )
     rows += [_ground_bar(plan, panel) for panel in plan.survey.job.panels if panel.state == "new"]
     return [*rows, *_fillers(plan), *_shutdown(plan)]
 
@@ -106,7 +111,8 @@ def _fuses(plan: Plan) -> list[Material]:
         )
         names = ", ".join(each.name for each in plan.of_role("battery") if each.id in units)
         what, use = plan.say("materials.fuse", rating=shown), plan.say("materials.fuse_use", names=names)
-        row = material("switchgear", what, count, use, plan.language)
+        of = tuple(part.id for part in plan.installation.of_kind("fuse"))
+        row = material("switchgear", what, count, use, plan.language, of=of)
         rows.append(row._replace(needs=(*row.needs, *open_needs(*(plan.fuses[unit] for unit in units)))))
     return rows
 
@@ -118,15 +124,15 @@ def _roof_boxes(plan: Plan) -> list[Material]:
     if not names:
         return []
     what, use = plan.say("materials.roof_box"), plan.say("materials.roof_box_use", names=", ".join(names))
-    return [material("raceway", what, _count(len(names), "one a new array"), use, plan.language)]
+    runs = tuple(run.id for run in plan.runs if arrays.keys() & set(run.parts))
+    return [material("raceway", what, _count(len(names), "one a new array"), use, plan.language, of=runs)]
 
 
 def _ground_bar(plan: Plan, panel: Panel) -> Material:
     """Equipment grounding conductors of a panel that is not the service land on a bar of their own."""
     use = plan.say("materials.ground_bar_use", panel=panel.name or panel.id)
-    return material(
-        "switchgear", plan.say("materials.ground_bar"), _count(1, f"panel {panel.id} is new"), use, plan.language
-    )
+    count = _count(1, f"panel {panel.id} is new")
+    return material("switchgear", plan.say("materials.ground_bar"), count, use, plan.language, of=(panel.id,))
 
 
 def _fillers(plan: Plan) -> list[Material]:
@@ -146,7 +152,9 @@ def _fillers(plan: Plan) -> list[Material]:
         amount = "" if known else plan.say("common.count_on_site")
         use = plan.say("materials.filler_use", panel=panel.name or panel.id)
         count = _count(max(1, len(left)), f"spaces that circuits leave in {panel.id}")
-        rows.append(material("switchgear", plan.say("materials.filler"), count, use, plan.language, amount))
+        rows.append(
+            material("switchgear", plan.say("materials.filler"), count, use, plan.language, amount, (panel.id,))
+        )
     return rows
 
 
@@ -158,13 +166,13 @@ def _shutdown(plan: Plan) -> list[Material]:
     if not plan.shut_down:
         return []
     count, use = _count(1, "the unit has terminals for a remote switch"), plan.say("materials.shutdown_use")
-    row = material("switchgear", plan.say("materials.shutdown"), count, use, plan.language)
+    row = material("switchgear", plan.say("materials.shutdown"), count, use, plan.language, of=("shutdown",))
     if not shutdown.apart(plan):
         return [row]
     need = plan.say("materials.shutdown_route_need")
     route = material(
         "raceway", plan.say("materials.shutdown_route"), missing("L_buy", "ft", need),
-        plan.say("materials.shutdown_route_use"), plan.language,
+        plan.say("materials.shutdown_route_use"), plan.language, of=("shutdown",),
     )  # fmt: skip
     return [row, route]
 
@@ -180,30 +188,41 @@ def _panel(plan: Plan, panel: Panel) -> Material:
     words = {name: counted(value, plan.language) for name, value in facts.items()}
     what = plan.say("materials.panel", name=panel.name or panel.id, **words)
     count = _count(1, f"panel {panel.id} is new")
-    return material("switchgear", what, count, plan.say("materials.panel_use"), plan.language)
+    return material("switchgear", what, count, plan.say("materials.panel_use"), plan.language, of=(panel.id,))
 
 
 def _breakers(plan: Plan) -> list[Material]:
     """Breakers of new circuits, and of every circuit of a new panel; those with arc-fault protection stand apart."""
     apart = {circuit.id for circuit in arc_fault.protected(plan)}
     names_of = named(plan.survey.job, plan.installation, plan.sheets)
-    found: dict[tuple[str, str, str, str], list[str]] = {}
+    found: dict[tuple[str, str, str, str, str], list[str]] = {}
     for panel in plan.survey.job.panels:
         for circuit in panel.circuits:
             if (circuit.state != "new" and panel.state != "new") or circuit.id in apart:
                 continue
             rating = plan.survey.fact(f"panels.{panel.id}.circuits.{circuit.id}.breaker", "I_n", "A")
             rating = plan.breakers.get(owner(plan.survey.job, circuit), rating)
-            key = (panel.name or panel.id, str(circuit.poles or "?"), counted(rating, plan.language), _family(panel))
+            shown, poles = counted(rating, plan.language), str(circuit.poles or "?")
+            key = (panel.id, panel.name or panel.id, poles, shown, _family(panel))
             found.setdefault(key, []).append(listed(names_of, panel.id, circuit))
     rows = []
-    for (panel_name, poles, shown, family), names in found.items():
+    for (panel_id, panel_name, poles, shown, family), names in found.items():
         known = plan.say("materials.family", family=family) if family else ""
         what = plan.say("materials.breaker", poles=poles, rating=shown, family=known)
         use = plan.say("materials.breaker_use", panel=panel_name, names=", ".join(names))
         count = _count(len(names), f"circuits of {panel_name}")
-        rows.append(material("switchgear", what, count, use, plan.language))
+        row = material("switchgear", what, count, use, plan.language, of=(panel_id,))
+        rows.append(row._replace(ware=_breaker_ware(plan, poles, shown)))
     return rows
+
+
+def _breaker_ware(plan: Plan, poles: str, shown: str) -> tuple[str, str] | None:
+    """A breaker in the words of a price list; None where the data sheet is of breakers with other poles."""
+    data = plan.sheets.get("breaker")
+    made = None if data is None else data.sheet.switch
+    if data is None or made is None or str(made.poles) != poles:
+        return None
+    return "breaker", f"{data.sheet.id} {shown.removesuffix(' A')}"
 
 
 def _family(panel: Panel) -> str:
@@ -226,8 +245,8 @@ def _labels(plan: Plan) -> list[Material]:
     pieces = sum(label.number for label in plan.labels)
     count = _count(pieces, "label schedule")
     ids = ", ".join(label.id for label in plan.labels)
-    what = plan.say("materials.label", count=pieces)
-    return [material("labels", what, count, plan.say("materials.label_use", ids=ids), plan.language)]
+    what, use = plan.say("materials.label", count=pieces), plan.say("materials.label_use", ids=ids)
+    return [material("labels", what, count, use, plan.language, of=tuple(label.id for label in plan.labels))]
 
 
 def _protective(plan: Plan) -> list[Material]:

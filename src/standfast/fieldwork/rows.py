@@ -44,6 +44,18 @@ def length_of(value: Value, language: str) -> str:
     return length_both(convert(value.quantity, value.unit, "mm"))
 
 
+def metres(value: Value, language: str) -> str:
+    """A cut as a crew measures it in countries that count in metres, up to the next centimetre."""
+    if value.missing:
+        return say("common.not_known", language)
+    return f"{whole_up(convert(value.quantity, value.unit, 'mm') / 10) / 100:.2f} m"
+
+
+def tenths(value: Value) -> int:
+    """A known length in whole tenths of a millimetre, up."""
+    return whole_up(convert(value.quantity, value.unit, "mm") * 10)
+
+
 def bit_both(value: Value, language: str) -> str:
     """A bit, as it is sold in inches to the nearest 64th, and in mm."""
     if value.missing:

@@ -1,10 +1,11 @@
 """Conductors, raceways and their fittings, from the runs of the job with tolerance and what is left at the ends."""
 
 from collections import defaultdict
+from typing import NamedTuple
 
 from standfast.fieldwork.material import Material, material
 from standfast.fieldwork.plan import End, Laid, Plan, Run, Wire
-from standfast.fieldwork.rows import counted, length_of, length_up, open_needs
+from standfast.fieldwork.rows import counted, length_of, length_up, metres, open_needs
 from standfast.sheet import Value, chosen, missing, total, work
 from standfast.shelf import Edition
 
@@ -12,42 +13,76 @@ COILS = ("fmc",)
 """Raceways that come in coils and need no couplings."""
 
 
-def conductor_rows(plan: Plan, practice: Edition) -> list[Material]:
-    """One row for each size, material, insulation and colour, with the cuts of every run."""
-    cuts: dict[tuple[str, str, str, str], list[tuple[Wire, str, Value]]] = defaultdict(list)
+class Cutting(NamedTuple):
+    """Equal cuts of one conductor: the wire, the run, the length of each, and how many."""
+
+    wire: Wire
+    run: Run
+    length: Value
+    count: Value
+
+
+Conductor = tuple[str, str, str, str]
+"""Size, metal, insulation and colour for print."""
+
+
+def conductor_cuts(plan: Plan) -> dict[Conductor, list[Cutting]]:
+    """Every cut of the conductors of all runs, by what is bought."""
+    cuts: dict[Conductor, list[Cutting]] = defaultdict(list)
     for run in plan.runs:
-        length = cut_length(practice, run)
+        length = cut_length(plan.practice, run)
         for wire in run.wires:
-            for colour, count in _colours(practice, wire):
-                pieces = work("L_cuts", "n * L_cut", "ft", None, length, n=count)
-                text = f"{count.quantity:g} × {length_of(length, plan.language)} ({run.name})"
-                cuts[(*_words(plan, wire), colour)].append((wire, text, pieces))
+            for colour, count in _colours(plan.practice, wire):
+                cuts[(*_words(plan, wire), colour)].append(Cutting(wire, run, length, count))
+    return cuts
+
+
+def conductor_rows(plan: Plan) -> list[Material]:
+    """One row for each size, material, insulation and colour, with the cuts of every run."""
     rows = []
-    for (size, metal, insulation, colour), found in cuts.items():
-        bought = work("L_buy", "ceil(L_sum)", "ft", None, total("L_sum", [pieces for _, _, pieces in found], "ft"))
+    for (size, metal, insulation, colour), found in conductor_cuts(plan).items():
+        pieces = [work("L_cuts", "n * L_cut", "ft", None, each.length, n=each.count) for each in found]
+        bought = work("L_buy", "ceil(L_sum)", "ft", None, total("L_sum", pieces, "ft"))
         what = plan.say("materials.conductor", size=size, material=metal, insulation=insulation, colour=colour)
-        text = "; ".join(text for _, text, _ in found)
-        use = plan.say("materials.conductor_use", use=plan.say(f"materials.{found[0][0].use}"), cuts=text)
-        unknown = [value for wire, _, _ in found for value in (wire.size, wire.material, wire.insulation)]
-        row = material("conductors", what, bought, use, plan.language)
-        rows.append(row._replace(needs=tuple(dict.fromkeys((*row.needs, *open_needs(*unknown))))))
+        text = "; ".join(
+            f"{each.count.quantity:g} × {length_of(each.length, plan.language)} ({each.run.name})" for each in found
+        )
+        use = plan.say("materials.conductor_use", use=plan.say(f"materials.{found[0].wire.use}"), cuts=text)
+        wires = [each.wire for each in found]
+        unknown = [value for wire in wires for value in (wire.size, wire.material, wire.insulation)]
+        row = material("conductors", what, bought, use, plan.language, of=tuple(each.run.id for each in found))
+        needs = tuple(dict.fromkeys((*row.needs, *open_needs(*unknown))))
+        rows.append(row._replace(needs=needs, ware=conductor_ware(wires[0])))
     return rows
 
 
-def cable_rows(plan: Plan) -> list[Material]:
-    """One row for each kind and size of cable, with the routes that it is laid along; ends are added on site."""
-    alike: dict[tuple[str, str, str], list[Laid]] = defaultdict(list)
-    unknown = plan.say("common.not_known")
+def conductor_ware(wire: Wire) -> tuple[str, str] | None:
+    """A conductor in the words of a price list: ``cu 10``; None where its size or metal is not known."""
+    known = not (wire.size.missing or wire.material.missing)
+    return ("conductor", f"{wire.material.word} {wire.size.word}") if known else None
+
+
+def cable_cuts(plan: Plan) -> dict[tuple[str, str, str], list[tuple[Laid, Value]]]:
+    """The cables by what is bought, each with the length that is cut: of its route, and what both ends take."""
+    alike: dict[tuple[str, str, str], list[tuple[Laid, Value]]] = defaultdict(list)
+    unknown, end = plan.say("common.not_known"), plan.practice.number("cable_ends")
     for each in plan.cables:
         cable = unknown if each.cable.missing else each.cable.word
-        alike[cable, counted(each.area, plan.language), counted(each.protective, plan.language)].append(each)
+        length = work("L_cut", "L + 2 * l_end", "m", end.clause, end, L=each.length)
+        alike[cable, counted(each.area, plan.language), counted(each.protective, plan.language)].append((each, length))
+    return alike
+
+
+def cable_rows(plan: Plan) -> list[Material]:
+    """One row for each kind and size of cable, with the cut of every route, its ends in it."""
     rows = []
-    for (cable, area, protective), found in alike.items():
-        bought = work("L_buy", "ceil(L_sum)", "m", None, total("L_sum", [each.length for each in found], "m"))
+    for (cable, area, protective), found in cable_cuts(plan).items():
+        bought = work("L_buy", "ceil(L_sum)", "m", None, total("L_sum", [length for _, length in found], "m"))
         what = plan.say("materials.cable", cable=cable, area=area, protective=protective)
-        use = plan.say("materials.cable_use", names="; ".join(each.name for each in found))
-        row = material("conductors", what, bought, use, plan.language)
-        values = [value for each in found for value in (each.cable, each.area, each.protective)]
+        cuts = "; ".join(f"1 × {metres(length, plan.language)} ({each.name})" for each, length in found)
+        use = plan.say("materials.cable_use", cuts=cuts)
+        row = material("conductors", what, bought, use, plan.language, of=tuple(each.id for each, _ in found))
+        values = [value for each, _ in found for value in (each.cable, each.area, each.protective)]
         rows.append(row._replace(needs=tuple(dict.fromkeys((*row.needs, *open_needs(*values))))))
     return rows
 
@@ -72,21 +107,17 @@ def raceway_rows(plan: Plan, practice: Edition, run: Run) -> list[Material]:
     Where the raceway changes along the run, each kind has rows of its own, and two ends.
     """
     if run.changes:
-        changed = total("L_changed", [length for length, _, _ in run.changes], "ft")
-        own = work("L_own", "L_max - L_changed", "ft", None, changed, L_max=run.length)
-        parts = [(own, run.raceway, run.trade_size), *run.changes]
-        alone = [run._replace(length=each, raceway=kind, trade_size=size, changes=()) for each, kind, size in parts]
-        alone[1:] = [each._replace(through=()) for each in alone[1:]]
-        return [row for each in alone for row in raceway_rows(plan, practice, each)]
+        return [row for each in of_one_kind(run) for row in raceway_rows(plan, practice, each)]
     if run.raceway.missing or run.trade_size.missing:
         unknown = chosen("n_stick", 0.0, "1", "", None, run.raceway, run.trade_size)
         what = plan.say("materials.raceway_unknown")
-        return [material("raceway", what, unknown, run.name, plan.language)]
-    words = _named(plan, run)
+        return [material("raceway", what, unknown, run.name, plan.language, of=(run.id,))]
+    words = raceway_words(plan, run)
     wet = plan.say("materials.wet") if run.wet is not False else ""
     two = _ends(practice, run)
     rows = _lengths(plan, practice, run, words, wet)
-    rows.append(_row(plan, "connector", two, run.name, wet=wet, **words))
+    ends = _row(plan, "connector", two, run.name, wet=wet, **words)
+    rows.append(ends._replace(ware=("fitting", f"{run.raceway.word} {run.trade_size.word}")))
     rows.append(_straps(plan, practice, run, words))
     bends = missing("n_bend", "1", plan.say("common.count_on_site"))
     use, what = plan.say("materials.bend_use", name=run.name), plan.say("materials.bend", **words)
@@ -99,7 +130,18 @@ def raceway_rows(plan: Plan, practice: Edition, run: Run) -> list[Material]:
         rows.append(_row(plan, "pvc_cement", _one(run), plan.say("materials.pvc_cement_use")))
     if any(not wire.material.missing and wire.material.word == "al" for wire in run.wires):
         rows.append(_row(plan, "antioxidant", _one(run), plan.say("materials.antioxidant_use")))
-    return rows
+    return [row._replace(of=(run.id,)) for row in rows]
+
+
+def of_one_kind(run: Run) -> list[Run]:
+    """The parts of a run that are of one raceway each; the switches on its way are in the first."""
+    if not run.changes:
+        return [run]
+    changed = total("L_changed", [length for length, _, _ in run.changes], "ft")
+    own = work("L_own", "L_max - L_changed", "ft", None, changed, L_max=run.length)
+    parts = [(own, run.raceway, run.trade_size), *run.changes]
+    alone = [run._replace(length=each, raceway=kind, trade_size=size, changes=()) for each, kind, size in parts]
+    return [alone[0], *(each._replace(through=()) for each in alone[1:])]
 
 
 def _ends(practice: Edition, run: Run) -> Value:
@@ -130,23 +172,28 @@ def _words(plan: Plan, wire: Wire) -> tuple[str, str, str]:
     return size, metal, insulation
 
 
-def _named(plan: Plan, run: Run) -> dict[str, str]:
+def raceway_words(plan: Plan, run: Run) -> dict[str, str]:
+    """Kind and trade size of a raceway for print."""
     return {"raceway": plan.say(f"materials.{run.raceway.word}"), "size": run.trade_size.word}
 
 
 def _lengths(plan: Plan, practice: Edition, run: Run, words: dict[str, str], wet: str) -> list[Material]:
-    use = plan.say("materials.raceway_use", name=run.name, length=length_up(run.length, plan.language))
+    """Flexible raceway by the foot; the couplings of sticks. The sticks of all runs are cut together."""
     if run.raceway.word in COILS:
+        use = plan.say("materials.raceway_use", name=run.name, length=length_up(run.length, plan.language))
         bought = work("L_buy", "ceil(L_max)", "ft", None, L_max=run.length)
-        return [material("raceway", plan.say("materials.raceway_coil", **words), bought, use, plan.language)]
-    stick = _support(practice, run, "L_stick", "stick")
-    sticks = work("n_stick", "ceil(L_max / L_stick)", "1", None, stick, L_max=run.length)
-    what = plan.say("materials.raceway", stick=length_of(stick, plan.language), **words)
-    rows = [material("raceway", what, sticks, use, plan.language)]
-    couplings = work("n_coupling", "n_stick - 1", "1", None, sticks)
+        row = material("raceway", plan.say("materials.raceway_coil", **words), bought, use, plan.language)
+        return [row._replace(ware=("raceway", f"{run.raceway.word} {run.trade_size.word}"))]
+    stick = stick_length(practice, run)
+    couplings = work("n_coupling", "ceil(L_max / L_stick) - 1", "1", None, stick, L_max=run.length)
     if couplings.missing or couplings.quantity > 0:
-        rows.append(_row(plan, "coupling", couplings, run.name, wet=wet, **words))
-    return rows
+        return [_row(plan, "coupling", couplings, run.name, wet=wet, **words)]
+    return []
+
+
+def stick_length(practice: Edition, run: Run) -> Value:
+    """Length of a stick of the raceway of a run, ft."""
+    return _support(practice, run, "L_stick", "stick")
 
 
 def _straps(plan: Plan, practice: Edition, run: Run, words: dict[str, str]) -> Material:
