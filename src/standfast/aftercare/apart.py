@@ -1,8 +1,8 @@
 """How everything is parted from power before anything is taken apart: inverter first, battery next, the house last.
 
-The order is that of NFPA 70E 120.5: find the sources, open, see that it is open, let charges go, lock, prove dead. Locks
-go on with each switch as it opens, which is earlier and no weaker. What no switch inside a unit holds off, the leads of
-its modules, is parted before the proof: until the last of them is out the bars are live.
+The order is that of NFPA 70E 120.5: find the sources, open, see that it is open, let charges go, lock, prove dead.
+Locks go on with each switch as it opens, which is earlier and no weaker. What no switch inside a unit holds off, the
+leads of its modules, is parted before the proof: until the last of them is out the bars are live.
 """
 
 from collections.abc import Iterator, Sequence
@@ -47,8 +47,9 @@ class Apart(NamedTuple):
 
 
 def apart(
-    plan: Plan, devices: Sequence[Device], panels: Sequence[Isolation], switches: Sequence[Part], after: tuple[str, ...]
-) -> Apart:
+    plan: Plan, devices: Sequence[Device], panels: Sequence[Isolation], switches: Sequence[Part],
+    after: tuple[str, ...], hold: WorkStep | None = None, worked: Sequence[Device] | None = None,
+) -> Apart:  # fmt: skip
     """Part devices, and panels that are opened, from power.
 
     Args:
@@ -57,41 +58,51 @@ def apart(
         panels: how each panel that hands reach into is made dead, where nothing that is worked on can feed it.
         switches: switches and fuses that hands reach into.
         after: steps that are done before.
+        hold: what nobody goes near the units before: an assessment; None where nothing is waited for.
+        worked: the devices whose covers come off; None for all of them.
     """
-    found = _Chain(plan, after)
-    found.add(step(plan, STOP, "make dead", (), "stop", names=_named(devices)))
-    for each in sorted(devices, key=lambda one: one.role != "inverter"):
+    found, opened = _Chain(plan, after), devices if worked is None else worked
+    found.add(step(plan, STOP, "make dead", (), "stop" if hold is None else "stop_afar", names=_named(devices)))
+    ordered = sorted(devices, key=lambda one: one.role != "inverter")
+    if hold is not None:
+        for each in ordered:
+            found.add(_alternating(plan, each, found.turned, "afar"))
+        _panels(found, panels)
+        found.add(hold)
+    for each in ordered:
         found.add(_alternating(plan, each, found.turned))
     inverters, batteries = ([each for each in devices if each.role == role] for role in ("inverter", "battery"))
     for each in inverters:
         found.add(_inside(plan, each))
-    strings = [part for part in plan.installation.of_kind("array") if inverters]
-    for part in strings:
+    arrays = [part for part in plan.installation.of_kind("array") if inverters]
+    for part in arrays:
         found.add(_strings(plan, part))
     for each in batteries:
         found.add(_inside(plan, each))
     for each in batteries:
         found.add(_direct(plan, each, inverters))
-    for one in panels:
-        found.add(_panel(plan, one, found.turned))
+    _panels(found, panels)
     found.add(_seen(plan, found.turned))
-    for each in devices:
+    for each in opened:
         for cover in covers(each):
             found.add(_cover_off(plan, each, cover))
-    leads = {each.id: _leads(plan, each) for each in batteries if not _switched(each) and _connectors(each)}
-    for taken in leads.values():
-        found.add(taken)
+    bare = [each for each in opened if each.role == "battery" and not _switched(each) and _connectors(each)]
+    for each in bare:
+        found.add(_leads(plan, each))
     for each in inverters:
         found.add(_wait(plan, each))
     proofs = [*(_prove_panel(plan, each) for each in panels), *(_prove_switch(plan, each) for each in switches)]
-    proofs += [_prove_device(plan, each) for each in devices]
-    ready = (found.last,)
-    proved = [each._replace(after=ready) for each in proofs]
+    proofs += [_prove_device(plan, each) for each in opened]
+    proved = [each._replace(after=(found.last,)) for each in proofs]
     done = step(plan, DEAD, "make dead", tuple(each.id for each in proved), "all_dead")
-    return Apart(
-        (*found.steps, *proved, done), tuple(panels), tuple(_strings_id(each) for each in strings),
-        {unit: each.id for unit, each in leads.items()},
-    )  # fmt: skip
+    leads = {each.id: f"off.leads-{each.id}" for each in bare}
+    return Apart((*found.steps, *proved, done), tuple(panels), tuple(_strings_id(each) for each in arrays), leads)
+
+
+def _panels(found: "_Chain", panels: Sequence[Isolation]) -> None:
+    """What else holds off the sources of each panel, as far as it was not opened before."""
+    for one in panels:
+        found.add(_panel(found.plan, one, found.turned))
 
 
 class _Chain:
@@ -140,13 +151,16 @@ def _off(ids: Sequence[Part]) -> tuple[Turn, ...]:
     return tuple(found)
 
 
-def _alternating(plan: Plan, device: Device, turned: set[str]) -> WorkStep | None:
-    """The switches of the AC circuit, from the device on."""
+def _alternating(plan: Plan, device: Device, turned: set[str], where: str = "") -> WorkStep | None:
+    """The switches of the AC circuit, from the device on; from afar only the breaker in the panel."""
     parts = [plan.installation.parts[id] for id in own_way(plan, device) if id not in turned]
+    if where:
+        parts = [part for part in parts if part.kind == "breaker"]
     if not parts:
         return None
     words = {"name": device.name, "switches": ", ".join(part.name for part in parts)}
-    return step(plan, f"off.ac-{device.id}", "make dead", (), "ac_off", **words)._replace(turns=_off(parts))
+    id, key = (f"off.ac-{device.id}-{where}", "ac_afar") if where else (f"off.ac-{device.id}", "ac_off")
+    return step(plan, id, "make dead", (), key, **words)._replace(turns=_off(parts))
 
 
 def _switched(device: Device) -> bool:

@@ -40,18 +40,21 @@ def reached(removal: Removal, order: Sequence[str]) -> Reached:
             locked = {"lock": True, "unlock": False}.get(turn.change, locked)
             state[turn.gate] = (closed, locked)
         done.add(id)
-    leaves = removal.leaves
-    left = [part.id for part in leaves.parts if removal.taken.get(part.id, "") not in done]
-    stays = leaves.graph
-    through = [part.id for part in leaves.bypassed if part.id not in left]
-    return Reached(
-        tuple(left), tuple(id for id in left if state.get(id, (False, False))[0]),
-        tuple(_unfed(stays, {id for id, (closed, _) in state.items() if not closed}, len(through) == len(leaves.bypassed))),
-        tuple(id for id, (_, locked) in state.items() if locked and id in stays.parts),
-    )  # fmt: skip
+    stays = removal.leaves.graph
+    left = tuple(part.id for part in removal.leaves.parts if removal.taken.get(part.id, "") not in done)
+    joined = not any(part.id in left for part in removal.leaves.bypassed)
+    opened = frozenset(id for id, (shut, _) in state.items() if not shut and id in stays.parts)
+    unfed = tuple(_unfed(stays, opened)) if joined else _loads(stays)
+    still = tuple(id for id in left if state.get(id, (False, False))[0])
+    return Reached(left, still, unfed, tuple(id for id, (_, lock) in state.items() if lock and id in stays.parts))
 
 
-def _unfed(stays: Installation, opened: set[str], joined: bool) -> list[str]:
-    """Loads that no utility feeds; where a feeder was not joined through, all of them count as unfed."""
-    fed = {id for grid in stays.of_kind("utility") for id in stays.reached(grid.id, frozenset(opened & set(stays.parts)))}
-    return [part.id for part in stays.of_kind("load") if not joined or part.id not in fed]
+def _loads(stays: Installation) -> tuple[str, ...]:
+    """Every load: where a feeder was not joined through, none counts as fed."""
+    return tuple(part.id for part in stays.of_kind("load"))
+
+
+def _unfed(stays: Installation, opened: frozenset[str]) -> list[str]:
+    """Loads that no utility feeds."""
+    fed = {id for grid in stays.of_kind("utility") for id in stays.reached(grid.id, opened)}
+    return [part.id for part in stays.of_kind("load") if part.id not in fed]

@@ -1,8 +1,8 @@
 """What leaves the house with the battery, and what stays and must be fed again.
 
 What leaves is what the job put up for the battery: its units, an inverter of its own, the switches and fuses of their
-circuits, the island switch and the emergency shutdown. A panel that the job added stays: it feeds circuits of the house.
-An array stays where it is, its strings apart. Where an island switch leaves, its feeder is joined through.
+circuits, the island switch and the emergency shutdown. A panel that the job added stays: it feeds circuits of the
+house. An array stays where it is, its strings apart. Where an island switch leaves, its feeder is joined through.
 """
 
 from collections.abc import Iterator

@@ -79,33 +79,28 @@ def removal(plan: Plan, carriage: Edition | None, bonds: Bonds, condition: Condi
     ready = tuple(each.id for each in steps)
     switches = [part for part in leaves.parts if part.kind in ("breaker", "disconnect", "fuse", "transfer equipment")]
     stays = now._replace(installation=leaves.graph)
-    off = apart(now, now.devices, [isolation(stays, panel) for panel in leaves.panels], switches, ready)
+    off = apart(now, now.devices, [isolation(stays, panel) for panel in leaves.panels], switches, ready,
+                _assessed(now) if condition == "damaged" else None)  # fmt: skip
     steps += off.steps
     free, gone = list[str](), dict[str, str]()
     for device in now.devices:
-        cables = cables_out(now, device, _may_touch(condition))
-        out = (cables[-1].id,) if cables else _may_touch(condition)
+        cables = cables_out(now, device, (DEAD,))
+        out = (cables[-1].id,) if cables else (DEAD,)
         parts = down(now, device, device.sheet.steps, out, off.leads.get(device.id, ""))
-        steps += [*cables, *parts]
+        aside = _aside(now, device, tuple(each.id for each in parts) or out)
+        steps += [*cables, *parts, aside]
         free += out
-        gone |= {id: parts[-1].id if parts else out[0] for id in (device.id, f"{device.id}/inverter")}
+        gone |= {device.id: aside.id, f"{device.id}/inverter": aside.id}
     circuits, taken = safe_house.circuits_out(now, leaves, (DEAD, *free))
     taken |= {id: one for id, one in gone.items() if id in {part.id for part in leaves.parts}}
     steps += circuits
     steps += safe_house.closing(now, leaves, bonds, off, tuple(each.id for each in circuits) or (DEAD,))
     told = [asked(now, carriage, condition, each) for each in now.of_role("battery")[:1]]
-    steps += _packed(now, condition, taken)
-    if condition == "damaged":
-        steps.append(_assessed(now, (DEAD,)))
+    steps += _packed(now, condition)
     done = tuple(ordered(steps, STAGES))
     house, acts = as_built(plan), acts_of(done)
     decided = Decided(house, acts, tuple(unsafe(house.site, acts)))
     return Removal(condition, done, decided, leaves, taken, off, tuple(one for each in told for one in each), bonds)
-
-
-def _may_touch(condition: Condition) -> tuple[str, ...]:
-    """What hands at a unit wait for: the proof of dead, and of a damaged one the word of who assessed it."""
-    return (DEAD, ASSESSED) if condition == "damaged" else (DEAD,)
 
 
 def prepared(plan: Plan, condition: Condition, key: str = "tell") -> list[WorkStep]:
@@ -153,32 +148,41 @@ def _charge(plan: Plan, condition: Condition) -> list[WorkStep]:
     return [found._replace(readings=tuple(Reading(each.name, "%") for each in batteries))]
 
 
-def _assessed(plan: Plan, after: tuple[str, ...]) -> WorkStep:
+def _assessed(plan: Plan) -> WorkStep:
     """Nobody opens or moves a damaged unit before somebody who may has said how."""
     batteries = plan.of_role("battery")
     call = next((each.sheet.removal.damaged for each in batteries if each.sheet.removal is not None), None)
-    found = step(plan, ASSESSED, "make dead", after, "assess", maker=call or plan.say("aftercare.maker_unknown"))
+    found = step(plan, ASSESSED, "make dead", (), "assess", maker=call or plan.say("aftercare.maker_unknown"))
     readings = tuple(Reading(plan.say(f"aftercare.{word}"), "") for word in ("assessed_by", "assessed_as", "how_moved"))
     return found._replace(readings=readings, cautions=_kept_away(plan))
 
 
-def _packed(plan: Plan, condition: Condition, taken: Mapping[str, str]) -> list[WorkStep]:
-    """Locks and spacers back, terminals capped, set down where it waits for the carrier."""
+def _packed(plan: Plan, condition: Condition) -> list[WorkStep]:
+    """Set down where it waits for the carrier; nobody says here that it may be carried."""
     found = list[WorkStep]()
     for device in plan.of_role("battery"):
-        found.append(_locked(plan, device, (taken[device.id],)))
         key = "quarantine" if condition == "damaged" else "set_down"
-        aside = step(plan, f"pack.{device.id}", "leave", (found[-1].id,), key, name=device.name)
-        found.append(aside._replace(cautions=_kept_away(plan) if condition == "damaged" else ()))
-        ship = step(plan, f"ship.{device.id}", "leave", (aside.id,), f"ship_{condition.replace('-', '_')}",
-                    name=device.name)  # fmt: skip
-        found.append(ship._replace(readings=(Reading(plan.say("aftercare.shipper"), ""),)))
+        down_at = step(plan, f"pack.{device.id}", "leave", (aside_id(device),), key, name=device.name)
+        ship = step(
+            plan, f"ship.{device.id}", "leave", (down_at.id,), f"ship_{condition.replace('-', '_')}", name=device.name
+        )
+        cautions = _kept_away(plan) if condition == "damaged" else ()
+        found += [down_at._replace(cautions=cautions),
+                  ship._replace(readings=(Reading(plan.say("aftercare.shipper"), ""),))]  # fmt: skip
     return found
 
 
-def _locked(plan: Plan, device: Device, after: tuple[str, ...]) -> WorkStep:
+def aside_id(device: Device) -> str:
+    """Id of the step after which a device is off its place."""
+    return f"aside.{device.id}"
+
+
+def _aside(plan: Plan, device: Device, after: tuple[str, ...]) -> WorkStep:
+    """Everything of a device is down: locks and spacers of its maker go back, and every contact is capped."""
+    if device.role != "battery":
+        return step(plan, aside_id(device), "take down", after, "aside", name=device.name)
     made = device.sheet.removal
     things = () if made is None else (*made.transport_locks, *made.spacers)
     key = "locks" if things else "locks_unknown"
-    found = step(plan, f"locks.{device.id}", "take down", after, key, name=device.name, things="; ".join(things))
+    found = step(plan, aside_id(device), "take down", after, key, name=device.name, things="; ".join(things))
     return found._replace(evidence=(plan.say("order.keep_photo"),))

@@ -88,7 +88,7 @@ def closing(plan: Plan, leaves: Leaving, bonds: Bonds, parted: Apart, after: tup
         closed,
         _restore(plan, leaves, parted),
         live._replace(readings=tuple(_live_readings(plan, leaves, stays)), cautions=tuple(live_cautions)),
-        *_told(plan),
+        *_told(plan, leaves),
     ]
 
 
@@ -144,11 +144,15 @@ def _restore(plan: Plan, leaves: Leaving, parted: Apart) -> WorkStep:
     return found._replace(turns=turns, cautions=cautions)
 
 
-def _told(plan: Plan) -> Iterator[WorkStep]:
-    labels = "; ".join(f"{each.id} {each.at}" for each in plan.labels)
-    told = plan.say("aftercare.labels_none") if not labels else labels
+def _told(plan: Plan, leaves: Leaving) -> Iterator[WorkStep]:
+    gone = {part.name for part in leaves.parts}
+    none = plan.say("aftercare.labels_none")
+    off, kept = (
+        ", ".join(f"{each.id} ({each.at})" for each in plan.labels if (each.at in gone) == wanted) or none
+        for wanted in (True, False)
+    )
     keep = (plan.say("order.keep_photo"),)
-    yield step(plan, "house.labels", "leave", (LIVE,), "labels", labels=told)._replace(evidence=keep)
+    yield step(plan, "house.labels", "leave", (LIVE,), "labels", off=off, kept=kept)._replace(evidence=keep)
     yield step(plan, "house.directory", "leave", (LIVE,), "directory")
     utility = plan.survey.job.utility.name or plan.say("common.not_known")
     notice = step(plan, "house.notice", "leave", (LIVE,), "notice", utility=utility)

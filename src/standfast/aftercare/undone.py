@@ -1,8 +1,8 @@
 """The steps of a data sheet, undone: conductors out, covers on, connectors apart, joints loosened, parts down.
 
-What an installation step did is undone after everything that came after it. Conductors are the exception: line, plus and
-minus come out first, one pole at a time, links and signals then, and ground last, as everybody does. A brace is parted
-from what it holds where that is lifted, and itself comes off the wall last of all.
+What an installation step did is undone after everything that came after it. Conductors are the exception: line, plus
+and minus come out first, one pole at a time, links and signals then, and ground last, as everybody does. A brace is
+parted from what it holds where that is lifted, and itself comes off the wall last of all.
 """
 
 from collections.abc import Iterator, Sequence

@@ -8,22 +8,38 @@ import click
 
 from standfast.cli.options import firm_option
 
+CONDITIONS = ("sound", "end-of-life", "damaged")
+WHATS = ("module", "head", "inverter", "unit", "firmware")
+
 
 @click.command(epilog="Example: standfast order my-job --json")
 @click.argument("job", type=click.Path(path_type=Path), default=".")
 @firm_option
+@click.option("--removal", is_flag=True, help="The order in which all of it is taken away again.")
+@click.option("--condition", type=click.Choice(CONDITIONS), help="Of a removal: the state in which the battery leaves.")
+@click.option("--service", type=click.Choice(WHATS), help="The order in which a part is replaced or firmware updated.")
 @click.option("--json", "as_json", is_flag=True, help="Print the order as JSON.")
-def command(job: Path, firm: Path | None, as_json: bool) -> int:
+def command(
+    job: Path, firm: Path | None, removal: bool, condition: str | None, service: str | None, as_json: bool
+) -> int:  # fmt: skip
     """Show the steps of a JOB in one order, and what is unsafe in any order that they allow.
 
-    A step that some order lets meet power is told with the shortest such order and the smallest extra wait that mends
-    it. Exit code 0: hands meet no power in any order; 1: in some they may.
+    Without more it is the installation; a removal or a service starts from the house as it was built. A step that
+    some order lets meet power is told with the shortest such order and the smallest extra wait that mends it. Exit
+    code 0: hands meet no power in any order; 1: in some they may.
     """
     from standfast.foreman.answers import as_json as to_json
-    from standfast.foreman.ordering import ordering
+    from standfast.foreman.ordering import ordering, removing, serving
     from standfast.foreman.plan import make_plan
 
-    data: Mapping[str, Any] = ordering(make_plan(job, firm))
+    if condition and not removal:
+        raise click.UsageError("--condition is that of a removal: give --removal too")
+    if removal and service:
+        raise click.UsageError("give --removal or --service, not both")
+    plan = make_plan(job, firm)
+    data: Mapping[str, Any] = (
+        removing(plan, condition or "sound") if removal else serving(plan, service) if service else ordering(plan)
+    )
     if as_json:
         click.echo(to_json(data))
     else:
@@ -33,7 +49,7 @@ def command(job: Path, firm: Path | None, as_json: bool) -> int:
 
 
 def _lines(data: Mapping[str, Any]) -> Iterator[str]:
-    yield f"{data['job']}; adoption {data['adoption']}"
+    yield f"{data['job']}; adoption {data['adoption']}; {data['work']}"
     part = ""
     for step in data["steps"]:
         if step["part"] != part:
@@ -43,6 +59,8 @@ def _lines(data: Mapping[str, Any]) -> Iterator[str]:
         yield f"{step['number']:>4}  {step['text']}{after}"
         for turn in step["turns"]:
             yield f"        {turn['change']} {turn['switch']}"
+    for each in data.get("carriage", ()):
+        yield f"CARRIAGE  {each['rule']}: {each['what']} (by {each['by']})"
     for each in data["unsafe"]:
         yield f"UNSAFE  step {each['step']}: {each['text']}"
         source = f" from {each['source']} through {', '.join(each['through'])}" if each["source"] else ""

@@ -1,14 +1,16 @@
 """The order of the work as plain data: every step, what it does to power, and what is unsafe in some order."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
+from standfast.aftercare.goal import reached
+from standfast.aftercare.service import WHATS, service
 from standfast.fieldwork.order.decide import Unsafe
 from standfast.fieldwork.order.from_steps import step_of
 from standfast.fieldwork.order.house import House
 from standfast.fieldwork.order.mending import mending
 from standfast.fieldwork.steps import WorkStep
-from standfast.fieldwork.work_order import WorkOrder, work_order
-from standfast.foreman.pack import sitework
+from standfast.fieldwork.work_order import Decided, work_order
+from standfast.foreman.pack import planned, sitework
 from standfast.foreman.plan import JobPlan
 
 Data = dict[str, object]
@@ -20,25 +22,75 @@ def ordering(plan: JobPlan) -> Data:
     Raises:
         BadFormula: where steps wait for each other, or change one switch or cover without an order between them.
     """
-    site = sitework(plan)
-    order = work_order(site)
-    house = order.decided.house
+    order = work_order(sitework(plan))
+    return _told(plan, "installation", order.steps, order.decided)
+
+
+def removing(plan: JobPlan, word: str = "sound") -> Data:
+    """The removal of a job in the same form, with what the rules of carriage ask and what the model reaches.
+
+    Args:
+        plan: the job.
+        word: the condition in which the battery leaves, one of `CONDITIONS`.
+
+    Raises:
+        BadFormula: where steps wait for each other.
+    """
+    made = next(each for each in planned(plan, sitework(plan)).values() if each.condition == word)
+    goal = reached(made, [each.id for each in made.steps])
+    told = _told(plan, f"removal, {made.condition}", made.steps, made.decided)
+    return told | {
+        "carriage": [each._asdict() for each in made.asked],
+        "reached": {
+            "left": list(goal.left), "closed": list(goal.closed), "unfed": list(goal.unfed),
+            "locked": list(goal.locked),
+            "bonds": [{"part": row.part, "where": row.where, "verdict": row.verdict} for row in made.bonds.rows],
+        },
+    }  # fmt: skip
+
+
+def serving(plan: JobPlan, word: str) -> Data:
+    """A service of a job in the same form.
+
+    Args:
+        plan: the job.
+        word: what is replaced or updated, one of `WHATS`.
+
+    Raises:
+        BadFormula: where steps wait for each other.
+        NotInEdition: where the job has no such part.
+    """
+    made = service(sitework(plan), next(each for each in WHATS if each == word))
+    return _told(plan, f"service, {made.what}", made.steps, made.decided)
+
+
+def _told(plan: JobPlan, work: str, steps: Sequence[WorkStep], decided: Decided) -> Data:
+    house = decided.house
+    order = _Steps(steps)
     return {
         "schema": 1,
         "job": plan.title,
         "adoption": plan.adoption.name,
-        "work": "installation",
-        "steps": [_step(order, house, each) for each in order.steps],
+        "work": work,
+        "steps": [_step(order, house, each) for each in steps],
         "switches": [
             {"id": gate.id, "name": house.called(gate.id), "closed": gate.closed, "locked": gate.locked}
             for gate in house.site.gates
         ],
         "sources": [{"id": id, "name": house.called(id)} for id in house.site.sources],
-        "unsafe": [_unsafe(order, each) for each in order.decided.unsafe],
+        "unsafe": [_unsafe(order, decided, each) for each in decided.unsafe],
     }
 
 
-def _step(order: WorkOrder, house: House, step: WorkStep) -> Data:
+class _Steps:
+    """Steps in their order, with their numbers."""
+
+    def __init__(self, steps: Sequence[WorkStep]) -> None:
+        self.steps = steps
+        self.numbers = {each.id: number for number, each in enumerate(steps, 1)}
+
+
+def _step(order: _Steps, house: House, step: WorkStep) -> Data:
     return {
         "number": order.numbers[step.id],
         "id": step.id,
@@ -57,8 +109,8 @@ def _called(house: House, terminals: tuple[str, ...]) -> Iterator[str]:
     return (house.called(each) for each in terminals)
 
 
-def _unsafe(order: WorkOrder, found: Unsafe) -> Data:
-    house, acts, _ = order.decided
+def _unsafe(order: _Steps, decided: Decided, found: Unsafe) -> Data:
+    house, acts, _ = decided
     text = {step.id: step.text for step in order.steps}
     step = step_of(found.act or found.order[-1])
     waits = mending(house.site, acts, found)

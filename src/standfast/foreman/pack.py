@@ -5,6 +5,10 @@ from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 from typing import NamedTuple
 
+from standfast.aftercare.carriage import CONDITIONS, Condition
+from standfast.aftercare.leaving import leaving
+from standfast.aftercare.removal import Removal, removal
+from standfast.design.wiring.by_book import electrical
 from standfast.fieldwork.derive import plan_of
 from standfast.fieldwork.materials import as_csv, materials
 from standfast.fieldwork.own_things import owned, stocked
@@ -21,6 +25,7 @@ from standfast.handover.counter import printed
 from standfast.handover.existing_defects import existing_defects
 from standfast.handover.gather import gather
 from standfast.handover.permit_set import PermitSet, file_name, permit_set
+from standfast.handover.removal import Leave, removal_document
 from standfast.handover.schedules import schedules
 from standfast.handover.work_order import Work, work_order_document
 from standfast.paper import schedule
@@ -59,6 +64,7 @@ class Papers(NamedTuple):
     permit: PermitSet
     work: Document
     defects: Document
+    removal: Document
     drawings: dict[str, Drawing]
     materials: str
     schedules: list[Schedule]
@@ -80,12 +86,27 @@ def papers(plan: JobPlan) -> Papers:
     crew = Work(site, plan.folder.text.encode(), plan.adoption, bill, gear, plan.lifting.checks, order, permit.against)
     lists = schedules(contents, made.wiring, order, bill)
     defects = existing_defects(plan.survey.job, plan.folder.text.encode(), plan.adoption, made.existing, plan.ledger)
-    return Papers(permit, work_order_document(crew), defects, dict(contents.drawings), as_csv(bill), lists)
+    leave = Leave(site, plan.folder.text.encode(), plan.adoption, planned(plan, site))
+    return Papers(
+        permit,
+        work_order_document(crew),
+        defects,
+        removal_document(leave),
+        dict(contents.drawings),
+        as_csv(bill),
+        lists,
+    )
 
 
 def sitework(plan: JobPlan) -> Plan:
     """What the work on site is derived from."""
     return plan_of(plan.survey, plan.sheets, plan.design, plan.lifting, plan.adoption, plan.ledger)
+
+
+def planned(plan: JobPlan, site: Plan) -> dict[Condition, Removal]:
+    """The removal in each condition in which a battery can leave."""
+    bonds = electrical(plan.adoption, plan.sheets).bonds(plan.survey, leaving(site).graph)
+    return {each: removal(site, plan.adoption.carriage, bonds, each) for each in CONDITIONS}
 
 
 def pack(plan: JobPlan) -> Packed:
@@ -96,7 +117,8 @@ def pack(plan: JobPlan) -> Packed:
     """
     made = papers(plan)
     with Press() as press, ThreadPoolExecutor() as hands:
-        documents = {SET: made.permit.document, "work-order.pdf": made.work, "existing-defects.pdf": made.defects}
+        documents = {SET: made.permit.document, "work-order.pdf": made.work, "existing-defects.pdf": made.defects,
+                     "removal.pdf": made.removal}  # fmt: skip
         printing = {name: hands.submit(press.pdf, each) for name, each in documents.items()}
         others, left_out = _others(plan, made)  # while the press runs
         pressed = {name: each.result() for name, each in printing.items()}

@@ -288,11 +288,12 @@ def _steps(work: Work) -> list[Block]:
         if step.stage != stage:
             stage = step.stage
             blocks.append(Heading(say(f"paper.stage_{stage.replace(' ', '_')}")))
-        blocks.append(_step(work.plan, number, step))
+        blocks.append(step_card(work.plan, number, step))
     return blocks
 
 
-def _step(plan: Plan, number: int, step: WorkStep) -> StepCard:
+def step_card(plan: Plan, number: int, step: WorkStep) -> StepCard:
+    """One step with its number, cautions, settings, spaces for readings and boxes for evidence."""
     facts = [(plan.say("paper.torque"), text) for text in step.torque]
     if step.indication:
         facts.append(("", step.indication))

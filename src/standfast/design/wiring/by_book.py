@@ -55,7 +55,9 @@ def _american(adoption: Adoption, sheets: Sheets) -> Electrical:
         lambda job, sights: wire(nec, adoption.book("handbook"), job, sheets, sights),
         lambda job: service_load(nec, job, sheets),
         lambda job, load: backup_load(nec, job, sheets, load.house),
-        lambda job, stays: bonds(Material(nec, adoption.book("handbook"), job, sheets, source_ids(job.content)[0]), stays),
+        lambda job, stays: bonds(
+            Material(nec, adoption.book("handbook"), job, sheets, source_ids(job.content)[0]), stays
+        ),
     )
 
 

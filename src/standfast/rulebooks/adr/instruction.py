@@ -1,7 +1,7 @@
 """Which packing instructions stand open for a lithium-ion battery that leaves a house.
 
-Between them decides whether it is damaged, and for a damaged one an assessment that a person makes: whether it is liable
-to react dangerously. The result names instructions for a trained shipper to check; it is never leave to ship.
+Between them decides whether it is damaged, and for a damaged one an assessment that a person makes: whether it is
+liable to react dangerously. The result names instructions for a trained shipper to check; it is never leave to ship.
 """
 
 from standfast.sheet import Value, chosen, missing
