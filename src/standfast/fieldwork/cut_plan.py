@@ -43,7 +43,7 @@ class CutPlan(NamedTuple):
     runs: tuple[str, ...]
 
     @property
-    def count(self) -> Value:
+    def number(self) -> Value:
         """How many bars: missing where a piece is not known or longer than any bar."""
         how = f"{len(self.pieces)} pieces; no plan takes fewer than {self.cuts.bound}"
         return chosen("n_bar", float(len(self.cuts.bars)), "1", how, None, self.bar, *self.open)
@@ -64,7 +64,7 @@ def stick_rows(plan: Plan) -> list[Material]:
             plan.say("materials.raceway_use", name=run.name, length=length_up(run.length, plan.language))
             for run in runs
         )
-        row = material("raceway", what, found.count, use, plan.language, of=found.runs)
+        row = material("raceway", what, found.number, use, plan.language, of=found.runs)
         ware = ("raceway", f"{runs[0].raceway.word} {runs[0].trade_size.word}")
         known = not found.bar.missing
         rows.append(row._replace(ware=ware, per=convert(found.bar.quantity, found.bar.unit, "ft") if known else 1.0))
@@ -73,8 +73,8 @@ def stick_rows(plan: Plan) -> list[Material]:
 
 def told(plan: Plan, found: CutPlan) -> list[str]:
     """Each bar in words: its pieces with their runs, and what is left of it."""
-    if found.count.missing:
-        return [plan.say("van.cut_unknown", needs="; ".join(open_needs(found.count)))]
+    if found.number.missing:
+        return [plan.say("van.cut_unknown", needs="; ".join(open_needs(found.number)))]
     lines = []
     for bar, waste in zip(found.cuts.bars, found.cuts.waste, strict=True):
         pieces = " + ".join(f"{_shown(plan, found, found.pieces[at].length)} ({found.pieces[at].run})" for at in bar)
