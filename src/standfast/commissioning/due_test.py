@@ -38,6 +38,7 @@ class DueTest(NamedTuple):
         value: the limit on the sheet; None where there is none or it is a state.
         readings: spaces.
         of: id of the battery or array whose step does the test; empty where it is one of the whole job.
+        key: kind of test: ``insulation``, ``loop``.
     """
 
     id: str
@@ -49,6 +50,7 @@ class DueTest(NamedTuple):
     value: Value | None
     readings: tuple[Blank, ...]
     of: str = ""
+    key: str = ""
 
 
 class Site(NamedTuple):
@@ -76,7 +78,7 @@ class Site(NamedTuple):
 def blank_test(site: Site, key: str, when: When, readings: list[Blank], **parts: object) -> DueTest:
     """A test with the texts of the catalogue under a key, and no limit."""
     what, how = site.say(f"tests.{key}", **parts), site.say(f"tests.{key}_how", **parts)
-    return DueTest("", when, what, how, "", "", None, tuple(readings))
+    return DueTest("", when, what, how, "", "", None, tuple(readings), key=key)
 
 
 def limited(test: DueTest, limit: str, value: Value, ground: str) -> DueTest:

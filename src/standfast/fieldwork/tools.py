@@ -5,10 +5,11 @@ from typing import Literal, NamedTuple
 
 from standfast.fieldwork.by_maker import same_thing
 from standfast.fieldwork.holes import passes
+from standfast.fieldwork.instruments import due, named
 from standfast.fieldwork.isolation import isolations
 from standfast.fieldwork.joints import Joint, joints
 from standfast.fieldwork.plan import Held, Plan
-from standfast.fieldwork.rows import bit_both, length_of
+from standfast.fieldwork.rows import bit_both, counted, length_of
 from standfast.sheet import Value
 from standfast.shelf import Edition
 from standfast.units import convert, show
@@ -37,7 +38,7 @@ AND = " and "
 class Tool(NamedTuple):
     """One tool: where it lies, what it is with its size, what for, on what ground it is asked, and its other names.
 
-    A torque tool has the settings that it is needed for, N·m.
+    A torque tool has the settings that it is needed for, N·m; an instrument its name in the table of instruments.
     """
 
     shelf: Shelf
@@ -46,6 +47,7 @@ class Tool(NamedTuple):
     ground: Ground
     also: str = ""
     settings_nm: tuple[float, ...] = ()
+    instrument: str = ""
 
 
 class Tools(NamedTuple):
@@ -188,13 +190,18 @@ def _usual(plan: Plan, shelf: Shelf, key: str, *, also: bool = False) -> Tool:
 
 
 def _testing(plan: Plan) -> list[Tool]:
+    """What proves dead, and the instruments of every due test with the tests that ask them."""
     volts = plan.survey.fact("supply.voltage", "V_LL", "V")
     shown = plan.say("common.not_known") if volts.missing else show(volts.quantity, "V")
-    names = ("tester", "proving_unit", "meter", "insulation", "clamp")
     rows = [
         Tool("testing", plan.say(f"tools.{name}", volts=shown), plan.say(f"tools.{name}_use"), "common practice")
-        for name in names
+        for name in ("tester", "proving_unit")
     ]
+    rows[0] = rows[0]._replace(instrument="voltage tester")
+    for name, tests in due(plan).items():
+        use = plan.say("tools.instrument_use", tests=", ".join(test.id for test in tests))
+        also = plan.say("tools.meter_also") if name == "multimeter" else ""
+        rows.append(Tool("testing", named(plan, name), use, "common practice", also, instrument=name))
     if plan.of_role("inverter"):
         high = _highest_dc(plan)
         what, use = plan.say("tools.dc_tester", volts=high), plan.say("tools.dc_tester_use")
@@ -240,7 +247,20 @@ def _wiring(plan: Plan) -> list[Tool]:
         found = [wire.size for run in plan.runs for wire in run.wires if not wire.size.missing]
         wires = ", ".join(dict.fromkeys(size.word for size in found)) or plan.say("common.not_known")
         rows.append(Tool("wiring", plan.say("tools.strippers", sizes=wires), plan.say("tools.strippers_use"), "job"))
-        rows.append(Tool("wiring", plan.say("tools.fish"), plan.say("tools.fish_use"), "common practice"))
+        rows.append(_usual(plan, "wiring", "fish"))
+    if plan.cables:
+        areas = [value for each in plan.cables for value in (each.area, each.protective)]
+        sizes_mm = ", ".join(dict.fromkeys(counted(value, plan.language) for value in areas))
+        words = {"areas": sizes_mm}
+        for name in ("cable_strippers", "ferrule_crimper"):
+            rows.append(Tool("wiring", plan.say(f"tools.{name}", **words), plan.say(f"tools.{name}_use"), "job"))
+        rows += [_usual(plan, "wiring", name) for name in ("gland_spanners", "hole_saws")]
+    lugs = [wire.size for run in plan.runs for wire in run.wires if wire.use in ("positive", "negative")]
+    if lugs:
+        shown = ", ".join(dict.fromkeys(plan.say("common.not_known") if each.missing else each.word for each in lugs))
+        rows.append(
+            Tool("wiring", plan.say("tools.lug_crimper", sizes=shown), plan.say("tools.lug_crimper_use"), "job")
+        )
     return list(dict.fromkeys(rows))
 
 

@@ -3,10 +3,10 @@
 from typing import NamedTuple
 
 from standfast.commissioning.due import due_tests
-from standfast.commissioning.due_test import DueTest, Site
+from standfast.commissioning.due_test import DueTest
 from standfast.fieldwork import brought, joining, own_steps
-from standfast.fieldwork.fixings import detected
 from standfast.fieldwork.holes import HoleCard, hole_card
+from standfast.fieldwork.instruments import site_of
 from standfast.fieldwork.isolation import Isolation, isolations
 from standfast.fieldwork.joints import Joint, joints
 from standfast.fieldwork.order.acts import Acts
@@ -68,11 +68,7 @@ def work_order(plan: Plan) -> WorkOrder:
         BadFormula: where the steps of a data sheet and those of the job wait for each other.
     """
     card, all_joints = hole_card(plan), joints(plan)
-    site = Site(
-        plan.survey, plan.sheets, plan.installation, plan.practice, plan.language, detected(plan), tuple(plan.settings),
-        tuple(plan.readings),
-    )  # fmt: skip
-    tests, dead = due_tests(site), isolations(plan)
+    tests, dead = due_tests(site_of(plan)), isolations(plan)
     steps = own_steps.arriving(plan) + own_steps.fixing(plan, card, all_joints)
     mounted = [step.id for step in steps if step.id.startswith("job.mount-")]
     runs = own_steps.running(plan, mounted)
