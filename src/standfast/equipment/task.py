@@ -74,6 +74,8 @@ class Step(Table):
     """Parts that are used up or fitted, by id or name."""
     people: Count | None = None
     """People it takes."""
+    duration: Time | None = None
+    """How long it takes them, as the maker says: "20 min"."""
     states: Many[Text] = ()
     """Isolation that must hold meanwhile: "ac dead", "battery switch open"."""
     does: Does | None = None
