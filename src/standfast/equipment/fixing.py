@@ -15,6 +15,7 @@ from standfast.reading.quantities import (
     Size,
     Table,
     Text,
+    Time,
     Torque,
 )
 
@@ -102,6 +103,8 @@ class Anchor(Table):
 
     kind: Literal["screw anchor", "expansion anchor", "undercut anchor", "adhesive anchor"] | None = None
     """How it holds."""
+    cure: Time | None = None
+    """Adhesive anchor: time from setting it to loading it, at the temperature of the job: "2 h"."""
     report: Text | None = None
     """Evaluation report: number, date and pages."""
     base: Many[Literal["concrete", "grouted block", "hollow block", "solid brick"]] = ()

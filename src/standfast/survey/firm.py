@@ -19,6 +19,7 @@ from standfast.reading.document import NOT_KNOWN
 from standfast.reading.positions import Path
 from standfast.reading.quantities import Count, Id, Many, Table, Text, Torque
 from standfast.reading.template import template
+from standfast.survey.pace import Day, Pace
 
 ToolKind = Literal[
     "torque screwdriver", "torque wrench", "voltage tester", "proving unit", "multimeter", "insulation tester",
@@ -59,6 +60,9 @@ class Member(Table):
     """Number and class of the person's licence."""
     licence_expires: date | None = None
     """Date on which it ends, without quotes: 2027-03-31."""
+    electrical: bool | None = None
+    """Whether the law of the place lets the person do electrical work without another beside them; absent: a licensed
+    electrician and a journeyman may, nobody else."""
 
 
 class FirmTool(Table):
@@ -124,6 +128,10 @@ class Firm(Table):
     """Its lifting aids."""
     stock: Many[Stocked] = ()
     """What lies in its store."""
+    minutes: Pace = Pace.model_construct()
+    """How long its people take for each kind of work."""
+    day: Day = Day.model_construct()
+    """Its working day."""
     prices: FirmPrices = FirmPrices()
     """Its prices."""
 
@@ -178,7 +186,7 @@ def _crossed(firm: FirmFile) -> Iterator[Fault]:
             yield firm.fault(("tools", number, "kind"), what, "only torque tools have one", "check its kind")
 
 
-_INTRO = """The firm file of standfast: people and licences, tools with their calibration, lifting aids, prices, stock.
+_INTRO = """The firm file of standfast: people and licences, tools with their calibration, aids, time of work, prices, stock.
 It lies beside sheets/ in the folder that is named with --firm or in the variable STANDFAST_FIRM.
 Take the # away before a word and write the fact; leave out what is not known: nothing is ever filled in for you."""
 

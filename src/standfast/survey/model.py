@@ -25,6 +25,7 @@ from standfast.survey.house import Conditions, Land, Room, Site, Wall
 from standfast.survey.power import Array, Backup, Loads, Panel, Route
 from standfast.survey.sources import Control, Generator, Grid
 from standfast.survey.supply import Supply
+from standfast.survey.visit import Visit
 
 
 class Head(Table):
@@ -262,6 +263,8 @@ class Job(Table):
     """What is wished."""
     handling: Handling = Handling.model_construct()
     """How the unit is moved."""
+    visit: Visit = Visit.model_construct()
+    """The day of the visit."""
     tolerances: Tolerances = Tolerances.model_construct()
     """How well it was measured."""
     acceptances: Many[Acceptance] = ()

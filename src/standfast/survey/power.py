@@ -103,6 +103,8 @@ class Circuit(Table):
     """true where its breaker, or its first outlet, protects it against arc faults."""
     source_output: Current | None = None
     """Rated continuous output of a power source on this circuit, for instance existing PV."""
+    sensitive: Many[Literal["medical equipment", "refrigerator", "alarm", "heating", "internet"]] = ()
+    """What on it somebody depends on when the power is off: the owner is told, and it is kept off for a short time."""
     state: State | None = None
     """Whether it is there or is added."""
 
