@@ -10,6 +10,7 @@ from standfast.fieldwork.order.house import House
 from standfast.fieldwork.order.mending import mending
 from standfast.fieldwork.steps import WorkStep
 from standfast.fieldwork.work_order import Decided, work_order
+from standfast.foreman.crew import day_of, schedule_data
 from standfast.foreman.pack import planned, sitework
 from standfast.foreman.plan import JobPlan
 
@@ -22,8 +23,10 @@ def ordering(plan: JobPlan) -> Data:
     Raises:
         BadFormula: where steps wait for each other, or change one switch or cover without an order between them.
     """
-    order = work_order(sitework(plan))
-    return _told(plan, "installation", order.steps, order.decided)
+    site = sitework(plan)
+    order = work_order(site)
+    told = _told(plan, "installation", order.steps, order.decided)
+    return told | {"schedule": schedule_data(site, order, day_of(plan, site, order))}
 
 
 def removing(plan: JobPlan, word: str = "sound") -> Data:

@@ -150,7 +150,7 @@ def _moved(work: Work, known: Placed, least: int) -> Placed:
             if tried == MOVES or span(work, best) == least:
                 return best
             tried += 1
-            moved = order[:new] + [place] + order[new:turn] + order[turn + 1 :]
+            moved = [*order[:new], place, *order[new:turn], *order[turn + 1 :]]
             placed = forward(work, moved)
             late = backward(work, by_end(work, placed), span(work, placed))
             placed = min(placed, forward(work, by_start(work, late)), key=lambda each: span(work, each))
