@@ -113,7 +113,12 @@ def _shown(site: Site, role: str) -> list[DueTest]:
             continue
         readings = [Blank(told, "s") for told in of_each([part.name for part in kinds], seen)]
         test = blank_test(
-            site, "indication", "unit running", readings, shows=indication.shows, meaning=indication.meaning
+            site,
+            "indication",
+            "unit running",
+            readings,
+            shows=sheet.sheet.told(indication.shows, site.language),
+            meaning=sheet.sheet.told(indication.meaning, site.language),
         )
         within = sheet.fact(f"indications.{indication.id}.within", "t", "s")
         if not within.missing:

@@ -15,6 +15,7 @@ from standfast.equipment.fixing import Anchor, Fastener, Fixing, Plug
 from standfast.equipment.inside import Gate, Zone
 from standfast.equipment.removal import Removal
 from standfast.equipment.task import Indication, Joint, Step
+from standfast.equipment.translated import Translation, wordless
 from standfast.reading.quantities import (
     Angle,
     Count,
@@ -34,6 +35,7 @@ from standfast.reading.quantities import (
     Time,
     Voltage,
 )
+from standfast.words import ENGLISH, say
 
 Kind = Literal[
     "battery unit", "inverter", "lag screw", "wood screw", "anchor", "aid", "breaker", "disconnect", "island switch",
@@ -338,3 +340,12 @@ class Sheet(Table):
     """A breaker, disconnect or island switch."""
     aid: Aid | None = None
     """A lifting aid."""
+    translations: Many[Translation] = ()
+    """Its texts in other languages."""
+
+    def told(self, text: str, language: str) -> str:
+        """A text of the sheet in a language; its English, marked as such, where the sheet does not hold it there."""
+        if language == ENGLISH or wordless(text):
+            return text
+        said = (getattr(each, language, None) for each in self.translations if each.text == text)
+        return next(said, None) or say("common.in_english", language, text=text)

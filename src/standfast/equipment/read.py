@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from standfast.equipment.model import Kind, Sheet
 from standfast.equipment.stacked import braced
+from standfast.equipment.translated import other_numbers
 from standfast.equipment.worked import worked
 from standfast.faults import Fault
 from standfast.reading import Document, engine
@@ -93,6 +94,7 @@ def crossed(sheet: DataSheet) -> Iterator[Fault]:
     yield from _circle(sheet)
     yield from worked(sheet)
     yield from braced(sheet)
+    yield from other_numbers(sheet, content.translations)
 
 
 def _points(

@@ -12,7 +12,28 @@ _WORD = re.compile(r"[\w/.×-]+")
 _SIZE = re.compile(r"(\d[\d/.-]*) in\b")
 FASTENERS = ("lag screw", "wood screw", "anchor")
 """Kinds of data sheets of fasteners, as a maker calls them too."""
-LITTLE = frozenset({"with", "for", "and", "of", "the", "a", "an"})
+LITTLE = frozenset(
+    {
+        "with",
+        "for",
+        "and",
+        "of",
+        "the",
+        "a",
+        "an",
+        "con",
+        "para",
+        "y",
+        "de",
+        "el",
+        "la",
+        "los",
+        "las",
+        "un",
+        "una",
+        "al",
+    }
+)
 """Words that name nothing."""
 
 
@@ -51,8 +72,9 @@ def named_by_maker(plan: Plan, rows: Iterable[Material]) -> list[Material]:
 
 def _merged(plan: Plan, found: list[Material], item: Item, count: Value, role: str) -> None:
     """One thing that a maker names, so many for each unit of a role, brought into the bill."""
-    number, fastener = len(plan.of_role(role)), _designed(plan, item, role)
-    place = next((at for at, row in enumerate(found) if _same(plan, item, row, fastener)), None)
+    number, fastener, sheet = len(plan.of_role(role)), _designed(plan, item, role), plan.sheets[role].sheet
+    told = plan.told(sheet, item.name)
+    place = next((at for at, row in enumerate(found) if _same(plan, item, told, row, fastener)), None)
     if place is not None and found[place].group != "named by the maker":
         named = "?" if count.missing else f"{count.quantity:g}"
         also = plan.say("materials.maker_too_each" if number > 1 else "materials.maker_too", count=named)
@@ -61,20 +83,20 @@ def _merged(plan: Plan, found: list[Material], item: Item, count: Value, role: s
     if number > 1:
         each = chosen("n_unit", float(number), "1", "units of the job", None)
         count = work("n_buy", "n_item * n_unit", "1", None, count, each)
-    reason = plan.say("materials.maker_for", use=item.use) if item.use else ""
+    reason = plan.say("materials.maker_for", use=plan.told(sheet, item.use)) if item.use else ""
     use = plan.say("materials.maker", use=reason) + _other_size(plan, item.name)
     if place is not None:  # another maker wants the same
         old = found.pop(place)
-        count, use = total("n_buy", [old.quantity, count], "1"), f"{old.use}; {item.use or use}"
+        count, use = total("n_buy", [old.quantity, count], "1"), f"{old.use}; {plan.told(sheet, item.use or '') or use}"
     of = tuple(each.id for each in plan.of_role(role))
-    row = material("named by the maker", item.name, count, use, plan.language, of=of)
+    row = material("named by the maker", told, count, use, plan.language, of=of)
     found.append(row._replace(ground="data sheet"))
 
 
-def _same(plan: Plan, item: Item, row: Material, fastener: str) -> bool:
+def _same(plan: Plan, item: Item, told: str, row: Material, fastener: str) -> bool:
     """True where a row is what the maker names, by its name, as the fastener or as the fuse block that was chosen."""
     held = bool(fastener) and row.group == "fixing" and fastener in row.what
-    return held or same_thing(item.name, row.what) or _chosen_for(plan, item, row)
+    return held or same_thing(told, row.what) or _chosen_for(plan, item, row)
 
 
 def _chosen_for(plan: Plan, item: Item, row: Material) -> bool:

@@ -4,7 +4,9 @@ from typing import NamedTuple
 
 from standfast.design.installation.graph import Part, PartKind
 from standfast.equipment.electrical import Terminal
+from standfast.equipment.model import Sheet
 from standfast.equipment.read import DataSheet
+from standfast.equipment.task import Joint as Bolts
 from standfast.fieldwork.arc_fault import protected
 from standfast.fieldwork.isolation import worked_panels
 from standfast.fieldwork.plan import Device, Held, Plan, Run, Use
@@ -92,10 +94,18 @@ def _bolts(plan: Plan, unit: Device) -> list[Joint]:
     for joint in sheet.sheet.joints:
         torque = sheet.fact(f"joints.{joint.id}.torque", "T", "N·m")
         count = sheet.fact(f"joints.{joint.id}.count", "n", "1")
-        name = f"{unit.name}: {joint.name or joint.id}"
+        name = f"{unit.name}: {plan.told(sheet.sheet, joint.name or joint.id)}"
         shown = torque_of(torque, plan.language)
-        rows.append(Joint(f"{unit.id}/{joint.id}", name, torque, shown, count, joint.tool or "", terminal=False))
+        rows.append(
+            Joint(f"{unit.id}/{joint.id}", name, torque, shown, count, _tool(plan, unit.sheet, joint), terminal=False)
+        )
     return rows
+
+
+def _tool(plan: Plan, sheet: Sheet, joint: Bolts) -> str:
+    """What fits, as the sheet says: each of several tools by itself."""
+    tools = (joint.tool or "").split(" and ")
+    return plan.say("tools.and").join(plan.told(sheet, each) for each in tools)
 
 
 def _terminals(plan: Plan, sheet: DataSheet, device: str, name: str) -> list[Joint]:
@@ -104,7 +114,7 @@ def _terminals(plan: Plan, sheet: DataSheet, device: str, name: str) -> list[Joi
         torque = sheet.fact(f"terminals.{terminal.id}.torque", "T", "N·m")
         count = _used(plan, device, terminal, sheet.fact(f"terminals.{terminal.id}.count", "n", "1"))
         shown = torque_of(torque, plan.language)
-        label = f"{name}: {terminal.name or terminal.id}"
+        label = f"{name}: {plan.told(sheet.sheet, terminal.name or terminal.id)}"
         rows.append(Joint(f"{device}/{terminal.id}", label, torque, shown, count, "", terminal=True))
     return rows
 
@@ -154,6 +164,5 @@ def _anchor(plan: Plan, held: Held) -> Joint:
     count = chosen("n", float(len(held.spots)), "1", f"holes of {held.name}", None)
     name = f"{held.name}: {held.fastener.content.name}"
     drive = held.fastener.content.anchor.drive if held.fastener.content.anchor is not None else None
-    return Joint(
-        f"{held.id}/anchors", name, torque, torque_of(torque, plan.language), count, drive or "", terminal=False
-    )
+    tool = plan.told(held.fastener.content, drive or "")
+    return Joint(f"{held.id}/anchors", name, torque, torque_of(torque, plan.language), count, tool, terminal=False)

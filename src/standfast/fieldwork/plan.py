@@ -232,6 +232,14 @@ class Plan(NamedTuple):
         """A text of the catalogue in the language of the job."""
         return say(key, self.language, **parts)
 
+    def told(self, sheet: Sheet, text: str) -> str:
+        """A text of a data sheet in the language of the job; its English, marked, where it was not translated."""
+        return sheet.told(text, self.language)
+
+    def foreign(self, text: str) -> str:
+        """English text of the design on a paper in another language, marked so that nobody takes it for translated."""
+        return text if self.language == ENGLISH or not text else self.say("common.in_english", text=text)
+
     def asked(self, trade: str) -> list[Condition]:
         """The conditions of the checks of one trade: ``lifting``."""
         return [each for each in self.conditions if each.id.startswith(f"{trade}.")]

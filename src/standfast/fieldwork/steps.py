@@ -238,27 +238,26 @@ def _work_step(
 ) -> WorkStep:
     found = [each for each in all_joints if each.id == f"{device.id}/{step.joint}"]
     several = len(plan.devices) > 1
+    told = plan.told(device.sheet, step.text)
     readings = tuple(Reading(plan.say("order.serial"), "") for each in step.evidence if each == "serial number")
-    readings += tuple(
-        Reading(each.what, each.unit or "", _read_limit(plan, each), int(each.count or 1)) for each in step.reads
-    )
+    readings += tuple(_asked(plan, device, each) for each in step.reads)
     plugged = step.id in plugs_live(device.sheet)
     hands = not plugged and connects(step, {terminal.id for terminal in device.sheet.terminals})
     done = effects(plan, device, step, hands=hands)
     return WorkStep(
         f"{device.id}.{step.id}",
         stage,
-        plan.say("order.of_device", name=device.name, text=step.text) if several else step.text,
+        plan.say("order.of_device", name=device.name, text=told) if several else told,
         after,
         "data sheet",
-        tuple(plan.say("order.holds", state=state) for state in step.states),
+        tuple(plan.say("order.holds", state=plan.told(device.sheet, state)) for state in step.states),
         tuple(plan.say("order.torque", name=each.name, torque=each.shown) for each in found),
         _indication(plan, device, step),
         _cautions(plan, device, step),
         readings + torque_readings(plan, found),
         tuple(plan.say(f"order.keep_{each.replace(' ', '_')}") for each in step.evidence),
         "" if step.people is None else str(step.people),
-        step.tools,
+        tuple(plan.told(device.sheet, tool) for tool in step.tools),
         hands,
         *done,
     )
@@ -267,14 +266,20 @@ def _work_step(
 def _cautions(plan: Plan, device: Device, step: Step) -> tuple[str, ...]:
     """Those of the sheet, after what the lifting card says of the parts that this step lifts."""
     aided = () if plan.lift is None or not plan.lift.aid else plan.lift.parts
-    names = [part.name for part in device.sheet.parts if part.id in step.parts and f"{device.id}/{part.id}" in aided]
+    cautions = tuple(plan.told(device.sheet, each) for each in step.cautions)
+    names = [
+        plan.told(device.sheet, part.name)
+        for part in device.sheet.parts
+        if part.id in step.parts and f"{device.id}/{part.id}" in aided
+    ]
     if plan.lift is None or not names:
-        return step.cautions
-    return (plan.say("order.lifted_by_aid", parts=", ".join(names), aid=plan.lift.aid), *step.cautions)
+        return cautions
+    return (plan.say("order.lifted_by_aid", parts=", ".join(names), aid=plan.lift.aid), *cautions)
 
 
-def _read_limit(plan: Plan, asked: Reads) -> str:
-    return plan.say("order.limit_sheet", value=asked.limit) if asked.limit else ""
+def _asked(plan: Plan, device: Device, asked: Reads) -> Reading:
+    limit = plan.say("order.limit_sheet", value=plan.told(device.sheet, asked.limit)) if asked.limit else ""
+    return Reading(plan.told(device.sheet, asked.what), asked.unit or "", limit, int(asked.count or 1))
 
 
 def torque_readings(plan: Plan, found: list[Joint]) -> tuple[Reading, ...]:
@@ -295,4 +300,5 @@ def _indication(plan: Plan, device: Device, step: Step) -> str:
         return ""
     within = step.within or shown.within
     time = plan.say("order.no_time") if within is None else plan.say("order.within", time=within.text)
-    return plan.say("order.indication", shows=shown.shows, meaning=shown.meaning, time=time)
+    told = {"shows": plan.told(device.sheet, shown.shows), "meaning": plan.told(device.sheet, shown.meaning)}
+    return plan.say("order.indication", time=time, **told)

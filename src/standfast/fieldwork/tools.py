@@ -31,8 +31,6 @@ Ground = Literal["data sheet", "electrical code", "common practice", "job"]
 
 LARGE_FT = 25.0
 """Wrenches that reach beyond are marked in pound-feet."""
-AND = " and "
-"""Between two tools in one text of a data sheet."""
 
 
 class Tool(NamedTuple):
@@ -104,10 +102,14 @@ def torque_tools(plan: Plan, all_joints: list[Joint]) -> tuple[list[Tool], list[
 def _with_named(plan: Plan, rows: list[Tool], all_joints: list[Joint]) -> list[Tool]:
     """The list with what the data sheet names: merged where it is there already, left out where it is in the box."""
     made = [plan.sheets[role].sheet for role in dict.fromkeys(each.role for each in plan.devices)]
-    found, in_box = list(rows), [item.name for sheet in made for item in sheet.box.contents]
-    named = {tool: plan.say("tools.fits", name=joint.name) for joint in all_joints for tool in joint.tool.split(AND)}
-    steps = [step for sheet in made for step in sheet.steps]
-    named |= {tool: plan.say("tools.maker_use") for step in steps for tool in step.tools if tool not in named}
+    found, in_box = list(rows), [plan.told(sheet, item.name) for sheet in made for item in sheet.box.contents]
+    named = {
+        tool: plan.say("tools.fits", name=joint.name)
+        for joint in all_joints
+        for tool in joint.tool.split(plan.say("tools.and"))
+    }
+    told = [plan.told(sheet, tool) for sheet in made for step in sheet.steps for tool in step.tools]
+    named |= {tool: plan.say("tools.maker_use") for tool in told if tool not in named}
     for tool, use in named.items():
         if not tool or any(same_thing(tool, name) for name in in_box):
             continue

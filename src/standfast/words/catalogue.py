@@ -18,14 +18,17 @@ def say(key: str, language: str = ENGLISH, /, **parts: object) -> str:
 
     Args:
         key: subject and name: ``materials.bushing``.
-        language: two letters.
+        language: two letters. A text that it lacks is said in English, and marked as English.
         parts: what stands for the names in braces.
 
     Raises:
-        LookupError: where the language holds no such text, or the text names a part that was not given.
+        LookupError: where there is no such text, or the text names a part that was not given.
     """
+    texts = _texts(language)
+    if key not in texts and language != ENGLISH:
+        return texts["common.in_english"].format(text=say(key, **parts))
     try:
-        return _texts(language)[key].format_map(parts)
+        return texts[key].format_map(parts)
     except KeyError as error:
         raise LookupError(f"the catalogue {language!r} cannot say {key!r}: {error} is not there") from None
 
