@@ -1,13 +1,13 @@
 """What of the lists the firm has: which of its tools do a row of the tool list, and what lies in its store."""
 
 from collections.abc import Mapping
-from datetime import date
 
 from standfast.equipment.read import DataSheet
 from standfast.fieldwork.by_maker import same_thing
+from standfast.fieldwork.covering import best, reads
 from standfast.fieldwork.material import Material
 from standfast.fieldwork.materials import Materials
-from standfast.fieldwork.of_firm import covers, in_calibration
+from standfast.fieldwork.of_firm import in_calibration
 from standfast.fieldwork.plan import Plan
 from standfast.fieldwork.tools import Tool, Tools
 from standfast.survey.firm import MEASURING, TORQUE, Firm, FirmTool
@@ -34,8 +34,13 @@ def stocked(plan: Plan, bill: Materials, firm: Firm, sheets: Mapping[str, DataSh
 def _named(plan: Plan, row: Tool, firm: Firm) -> Tool:
     if row.shelf == "lifting":
         return _lifted(plan, row, firm)
-    ours = [tool for tool in firm.tools if _does(tool, row)]
-    usable = [tool for tool in ours if _usable(tool, plan.survey.job.job.date)]
+    if row.settings_nm:
+        covering = [best(firm, plan, each) for each in row.settings_nm]
+        usable = [] if None in covering else [tool for tool in firm.tools if tool in covering]
+    elif row.instrument:
+        usable = [tool for tool in firm.tools if reads(tool, plan, row.instrument)]
+    else:
+        usable = [tool for tool in firm.tools if _does(plan, tool, row)]
     if not usable:
         return row
     names = ", ".join(_spoken(plan, tool) for tool in usable)
@@ -51,15 +56,11 @@ def _lifted(plan: Plan, row: Tool, firm: Firm) -> Tool:
     return row._replace(use=f"{row.use}; {plan.say('tools.own_aid' if ours else 'tools.hired_aid')}")
 
 
-def _does(tool: FirmTool, row: Tool) -> bool:
-    """Whether a tool of the firm is of the kind that a row asks for."""
-    if tool.kind in TORQUE:
-        return bool(row.settings_nm) and all(covers(tool, each) for each in row.settings_nm)
-    return tool.kind != "other" and same_thing(tool.kind, row.what, row.also)
-
-
-def _usable(tool: FirmTool, day: date) -> bool:
-    return tool.kind not in TORQUE | MEASURING or in_calibration(tool, day)
+def _does(plan: Plan, tool: FirmTool, row: Tool) -> bool:
+    """Whether a tool of the firm is of the kind that a row asks for, and in calibration where its reading counts."""
+    if tool.kind == "other" or tool.kind in TORQUE or not same_thing(tool.kind, row.what, row.also):
+        return False
+    return tool.kind not in MEASURING or in_calibration(tool, plan.survey.job.job.date)
 
 
 def _spoken(plan: Plan, tool: FirmTool) -> str:

@@ -102,7 +102,7 @@ def make_plan(
     prices = _prices(firm_file)
     made = design(survey, sheets, adopted, prices, USUAL if runner_up else USUAL._replace(more=0))
     raised = lifts(survey, sheets, adopted, made.siting.places)
-    own = _of_own(firm_file, survey, sheets, adopted)
+    own = (*_of_own(firm_file, survey, sheets, adopted), *_reach(firm_file, survey, sheets, made, raised, adopted))
     ledger = Ledger([*in_force(adopted, survey.job.job.date), *made.checks(), *raised.checks, *own])
     return JobPlan(folder, survey, sheets, adopted, made, raised, ledger, prices, firm_file)
 
@@ -158,6 +158,19 @@ def _of_own(
     from standfast.fieldwork.of_firm import checks, nameless
 
     return tuple(nameless(survey, adopted) if firm is None else checks(firm, survey, sheets, adopted))
+
+
+def _reach(
+    firm: "FirmFile | None", survey: Survey, sheets: Mapping[str, DataSheet], made: Design, raised: Lifting,
+    adopted: Adoption,
+) -> tuple[Check, ...]:  # fmt: skip
+    """Checks on whether the firm's own tools and instruments reach every torque and every test of the job."""
+    if firm is None or not firm.firm.tools:
+        return ()
+    from standfast.fieldwork.covering import checks
+    from standfast.fieldwork.derive import plan_of
+
+    return tuple(checks(firm.firm, plan_of(survey, sheets, made, raised, adopted)))
 
 
 def sheets_of(survey: Survey, folder: JobFolder) -> tuple[dict[str, DataSheet], list[Fault]]:

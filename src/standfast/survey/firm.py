@@ -17,15 +17,23 @@ from standfast.reading import reference as _reference
 from standfast.reading import schema as _schema
 from standfast.reading.document import NOT_KNOWN
 from standfast.reading.positions import Path
-from standfast.reading.quantities import Count, Id, Many, Table, Text, Torque
+from standfast.reading.quantities import Count, Id, Length, Many, Table, Text, Torque, Voltage
 from standfast.reading.template import template
 from standfast.survey.pace import Day, Pace
 
 ToolKind = Literal[
     "torque screwdriver", "torque wrench", "voltage tester", "proving unit", "multimeter", "insulation tester",
-    "clamp meter", "detector", "stud finder", "drill", "dust extractor", "other",
+    "clamp meter", "low-resistance ohmmeter", "loop tester", "residual current tester", "earth electrode tester",
+    "multifunction tester", "detector", "stud finder", "drill", "dust extractor", "other",
 ]  # fmt: skip
-MEASURING: frozenset[ToolKind] = frozenset({"voltage tester", "multimeter", "insulation tester", "clamp meter"})
+Function = Literal[
+    "insulation tester", "low-resistance ohmmeter", "loop tester", "residual current tester", "earth electrode tester",
+    "multimeter", "voltage tester", "clamp meter",
+]  # fmt: skip
+MEASURING: frozenset[ToolKind] = frozenset({
+    "voltage tester", "multimeter", "insulation tester", "clamp meter", "low-resistance ohmmeter", "loop tester",
+    "residual current tester", "earth electrode tester", "multifunction tester",
+})  # fmt: skip
 """Kinds whose reading is put on record."""
 TORQUE: frozenset[ToolKind] = frozenset({"torque screwdriver", "torque wrench"})
 
@@ -80,6 +88,10 @@ class FirmTool(Table):
     """Torque tool: its least setting."""
     torque_max: Torque | None = None
     """Torque tool: its greatest setting."""
+    functions: Many[Function] = ()
+    """Multifunction tester: every instrument that it is."""
+    rated_voltage: Voltage | None = None
+    """Instrument: greatest voltage that it is made for; of an insulation tester its greatest test voltage."""
     calibrated_on: date | None = None
     """Date of the last calibration, without quotes: 2026-02-01."""
     calibrated_until: date | None = None
@@ -106,6 +118,15 @@ class Stocked(Table):
     """How many pieces."""
 
 
+class Ware(Table):
+    """Raceway or conductor that lies on the van or in the store."""
+
+    what: Text
+    """What it is, in the words of the price list: "emt 3/4", "cu 10"."""
+    length: Length
+    """How much of it there is in whole lengths that can be used."""
+
+
 class FirmPrices(PriceTables):
     """What things cost the firm, net, in one currency. A price here goes before the invented one of the program."""
 
@@ -128,6 +149,8 @@ class Firm(Table):
     """Its lifting aids."""
     stock: Many[Stocked] = ()
     """What lies in its store."""
+    wares: Many[Ware] = ()
+    """Raceways and conductors that lie there."""
     minutes: Pace = Pace.model_construct()
     """How long its people take for each kind of work."""
     day: Day = Day.model_construct()
@@ -184,6 +207,11 @@ def _crossed(firm: FirmFile) -> Iterator[Fault]:
         if tool.kind not in TORQUE and (least is not None or most is not None):
             what = f'"{tool.id}" is a {tool.kind} and has a torque'
             yield firm.fault(("tools", number, "kind"), what, "only torque tools have one", "check its kind")
+        if tool.kind != "multifunction tester" and tool.functions:
+            what = f'"{tool.id}" is a {tool.kind} and has functions'
+            yield firm.fault(
+                ("tools", number, "functions"), what, "", "call it a multifunction tester, or leave them out"
+            )
 
 
 _INTRO = """The firm file of standfast: people and licences, tools with their calibration, aids, time of work, prices, stock.
