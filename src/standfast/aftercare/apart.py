@@ -239,6 +239,9 @@ def _seen(plan: Plan, turned: set[str]) -> WorkStep:
     for device in plan.devices:
         names += [plan.say("aftercare.gate_of", gate=gate.name, name=device.name) for gate in device.sheet.gates
                   if gate_id(device.id, gate.name) in turned]  # fmt: skip
+    arrays = (part.name for part in plan.installation.of_kind("array") if f"{part.id}/connectors" in turned)
+    strings = plan.say("aftercare.string_connectors")
+    names += [plan.say("aftercare.gate_of", gate=strings, name=name) for name in arrays]
     readings = tuple(Reading(name, "", plan.say("aftercare.open_locked")) for name in names)
     return found._replace(readings=readings, cautions=(plan.say("aftercare.seen_caution"),))
 

@@ -21,6 +21,8 @@ from standfast.fieldwork.steps import WorkStep
 
 LAST = ("signal", "ground")
 """Uses of terminals whose conductors come out after all others, in this order."""
+DIRECT = ("dc", "pv")
+"""Uses of terminals with plus and minus."""
 
 
 def cables_out(plan: Plan, device: Device, after: tuple[str, ...]) -> list[WorkStep]:
@@ -40,10 +42,12 @@ def cables_out(plan: Plan, device: Device, after: tuple[str, ...]) -> list[WorkS
 
 
 def _terminal(plan: Plan, device: Device, terminal: Terminal, after: tuple[str, ...]) -> WorkStep:
-    key = f"out_{terminal.use}" if terminal.use in LAST else "out_poles"
+    key = f"out_{terminal.use}" if terminal.use in LAST else "out_direct" if terminal.use in DIRECT else "out_poles"
     words = {"name": device.name, "terminal": terminal.name or terminal.id}
     found = step(plan, f"out.{device.id}.{terminal.id}", "take apart", after, key, **words)
     cautions = () if terminal.use in LAST else (plan.say("aftercare.out_caution"),)
+    if terminal.use in DIRECT:
+        cautions = (plan.say("aftercare.out_caution_dc"),)
     return found._replace(
         touches=tuple(terminals(device)), behind=behind(device), hands=True, cautions=cautions,
         evidence=(plan.say("order.keep_photo"),),

@@ -10,7 +10,6 @@ from typing import NamedTuple
 from standfast.aftercare.carriage import CONDITIONS, Condition
 from standfast.aftercare.removal import Removal
 from standfast.fieldwork.plan import Plan
-from standfast.fieldwork.steps import WorkStep
 from standfast.handover.particulars import NOT_STATED, strip
 from standfast.handover.work_order import step_card
 from standfast.paper.document import (
@@ -145,14 +144,8 @@ def _steps(leave: Leave, made: Removal) -> list[Block]:
         if each.stage != stage:
             stage = each.stage
             blocks.append(Heading(say(f"removal.stage_{stage.replace(' ', '_')}")))
-        blocks.append(step_card(leave.plan, number, _short(leave.plan, each)))
+        blocks.append(step_card(leave.plan, number, each))
     return blocks
-
-
-def _short(plan: Plan, each: WorkStep) -> WorkStep:
-    """A proof has a space for each pair, and nobody needs the rest of what a work order prints."""
-    done = () if each.stage in ("prepare", "leave") or each.readings else (plan.say("removal.done"),)
-    return each._replace(evidence=(*each.evidence, *done))
 
 
 def _carriage(leave: Leave) -> list[Block]:

@@ -1,0 +1,74 @@
+"""Service: safe in every order, everything that was opened closed again, nothing of the house opened."""
+
+from collections.abc import Callable
+
+import pytest
+from demo_jobs import DEMOS
+
+from standfast.aftercare.service import WHATS, Service, What, service
+from standfast.faults import NotInEdition
+from standfast.fieldwork.plan import Plan
+
+PARTS: dict[What, tuple[str, ...]] = {
+    "module": ("stack_outdoors", "cabinet"), "head": ("stack_outdoors",), "inverter": ("stack_outdoors", "cabinet"),
+    "unit": DEMOS, "firmware": DEMOS,
+}  # fmt: skip
+CASES = [(name, what) for what in WHATS for name in PARTS[what]]
+
+
+def left(made: Service) -> dict[str, tuple[bool, bool]]:
+    """Every switch after the service: closed, locked."""
+    found = {gate.id: (gate.closed, gate.locked) for gate in made.decided.house.site.gates}
+    for each in made.steps:
+        for turn in each.turns:
+            closed, locked = found[turn.gate]
+            closed = {"open": False, "close": True}.get(turn.change, closed)
+            found[turn.gate] = (closed, {"lock": True, "unlock": False}.get(turn.change, locked))
+    return found
+
+
+@pytest.mark.parametrize(("name", "what"), CASES)
+def test_every_order_is_safe_and_all_is_as_before(plan_of: Callable[[str], Plan], name: str, what: What) -> None:
+    made = service(plan_of(name), what)
+    assert made.decided.unsafe == ()
+    assert set(left(made).values()) == {(True, False)}
+    covers: dict[str, bool] = {}
+    for each in made.steps:
+        covers |= {each.takes_off: False} if each.takes_off else {}
+        covers |= {each.puts_on: True} if each.puts_on else {}
+    assert all(covers.values())
+    assert made.steps[-1].id == "in.end" and "in.live" in {each.id for each in made.steps}
+
+
+@pytest.mark.parametrize(("name", "what"), [each for each in CASES if each[1] != "firmware"])
+def test_no_panel_of_the_house_is_opened(plan_of: Callable[[str], Plan], name: str, what: What) -> None:
+    plan = plan_of(name)
+    own = {device.id for device in plan.devices} | {part.id for part in plan.installation.of_kind("array")}
+    turned = {turn.gate.partition("/")[0] for each in service(plan, what).steps for turn in each.turns}
+    assert turned and turned <= own
+
+
+def test_what_comes_after_the_part_is_undone_and_done_again(plan_of: Callable[[str], Plan]) -> None:
+    made = [each.id for each in service(plan_of("stack_outdoors"), "head").steps]
+    assert made.index("undo.battery-1.head") < made.index("in.new") < made.index("battery-1.head")
+    assert "undo.battery-1.stack-modules" not in made and "battery-1.stack-modules" not in made
+    assert made.index("battery-1.close-cover") < made.index("in.tests") < made.index("battery-1.battery-on")
+
+
+def test_only_one_of_two_units_is_switched_off(plan_of: Callable[[str], Plan]) -> None:
+    turned = {turn.gate for each in service(plan_of("detached_pair"), "unit").steps for turn in each.turns}
+    assert turned and all(gate.startswith("battery-1/") for gate in turned)
+
+
+def test_firmware_opens_nothing_and_reads_back(plan_of: Callable[[str], Plan]) -> None:
+    made = service(plan_of("one_wall"), "firmware")
+    assert not any(each.turns or each.touches for each in made.steps)
+    texts = [each.text for each in made.steps]
+    assert texts.index(next(each for each in texts if each.startswith("Before the update"))) < texts.index(
+        next(each for each in texts if each.startswith("Read every setting back"))
+    )
+
+
+def test_a_part_that_is_not_there_is_refused(plan_of: Callable[[str], Plan]) -> None:
+    with pytest.raises(NotInEdition, match="head as a part of its own"):
+        service(plan_of("one_wall"), "head")
