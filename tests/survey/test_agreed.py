@@ -28,6 +28,17 @@ def test_the_service_and_its_panel() -> None:
     assert told(outside.replace('main = "200 A"', 'main = "225 A"', 1)) == []  # the service disconnect stands by itself
 
 
+def test_the_least_fault_current_is_not_above_the_greatest() -> None:
+    stated = 'fault_current = "9.4 kA"'
+    assert stated in ONE and 'least_fault_current = "' in ONE
+    more = ONE.replace(stated, 'fault_current = "2 kA"', 1)
+    (fault,) = told(more)
+    assert fault.startswith('least_fault_current is "') and 'and fault_current is "2 kA"' in fault
+    assert "ask the utility" in fault
+    least = ONE[ONE.index('least_fault_current = "') :].split('"')[1]
+    assert told(ONE.replace(stated, f'fault_current = "{least}"', 1)) == []  # one current, stated for both
+
+
 def test_sources_sit_where_the_panel_says() -> None:
     middle = ONE.replace("spaces = [10, 12]", "spaces = [8, 10]")
     assert told(middle) == [

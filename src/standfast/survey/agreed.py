@@ -17,6 +17,7 @@ ENDS = ("opposite end", "same end")
 def agreed(survey: Document[Job]) -> Iterator[Fault]:
     """Every fact that is said twice, and differently."""
     yield from _service(survey)
+    yield from _fault_currents(survey)
     for number, panel in enumerate(survey.content.panels):
         yield from _position(survey, number, panel)
 
@@ -43,6 +44,15 @@ def _service(survey: Document[Job]) -> Iterator[Fault]:
             yield survey.fault(
                 ("panels", number, word), what, why, f"make supply.{word} and panels.{panel.id}.{word} one"
             )
+
+
+def _fault_currents(survey: Document[Job]) -> Iterator[Fault]:
+    """A least fault current above the greatest: one of them is of another place, or they were exchanged."""
+    most, least = survey.content.supply.fault_current, survey.content.supply.least_fault_current
+    if most is not None and least is not None and least.number > most.number:
+        what = f'least_fault_current is "{least.text}" and fault_current is "{most.text}"'
+        why = "the least cannot be more than the greatest"
+        yield survey.fault(("supply", "least_fault_current"), what, why, "ask the utility for both, at the service")
 
 
 def source_circuits(job: Job, panel: Panel) -> list[int]:
