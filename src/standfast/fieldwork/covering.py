@@ -59,7 +59,7 @@ def functions_of(tool: FirmTool) -> Sequence[str]:
 
 
 def reads(tool: FirmTool, plan: Plan, instrument: str) -> bool:
-    """Whether a tool of the firm is the instrument, is made for the voltage and in calibration on the day of the job."""
+    """Whether a tool of the firm is the instrument, made for the voltage, and in calibration on the day of the job."""
     needed = least_voltage(plan, instrument)
     if instrument not in functions_of(tool) or tool.rated_voltage is None or needed.missing:
         return False

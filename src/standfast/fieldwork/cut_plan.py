@@ -12,6 +12,8 @@ from standfast.sheet import Value, chosen, missing
 from standfast.units import convert
 
 Ware = Literal["raceway", "conductor", "cable"]
+INCH = 254
+"""Tenths of a millimetre: nobody cuts a raceway to less."""
 
 
 class Piece(NamedTuple):
@@ -107,7 +109,7 @@ def _sticks(plan: Plan, what: str, runs: list[Run]) -> CutPlan:
     whole, pieces = tenths(bar), list[Piece]()
     for run in runs:
         if not run.length.missing:
-            full, rest = divmod(tenths(run.length), whole)
+            full, rest = divmod(-(-tenths(run.length) // INCH) * INCH, whole)
             pieces += [Piece(run.name, whole)] * full + ([Piece(run.name, rest)] if rest else [])
     cuts = cut([each.length for each in pieces], whole, tenths(saw))
     return CutPlan("raceway", what, bar, tuple(pieces), cuts, open_values, tuple(run.id for run in runs))
@@ -121,7 +123,7 @@ def _spools(plan: Plan) -> list[CutPlan]:
             Piece(each.run.name, tenths(each.length))
             for each in cuts
             if not each.length.missing
-            for _ in range(round(each.count.quantity))
+            for _ in range(round(each.pieces.quantity))
         ]
         values = [value for each in cuts for value in (each.length, each.wire.size) if value.missing]
         runs = tuple(each.run.id for each in cuts)

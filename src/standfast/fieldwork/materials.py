@@ -20,7 +20,7 @@ from standfast.sheet import Value, chosen, missing, work
 from standfast.survey.joined import owner
 from standfast.survey.power import Panel
 
-HEAD = ("group", "what", "amount", "use", "basis")
+HEAD = ("group", "what", "amount", "use", "basis", "of", "box")
 """Columns of the CSV."""
 
 
@@ -52,7 +52,7 @@ def materials(plan: Plan) -> Materials:
     rows += brought.material_rows(plan)
     rows = [*equipment_rows(plan), *named_by_maker(plan, rows)]
     rows += _protective(plan)
-    needs = dict.fromkeys(need for row in rows for need in row.needs)
+    needs = dict.fromkeys(plan.foreign(need) for row in rows for need in row.needs)
     return Materials(tuple(rows), tuple(needs))
 
 
@@ -62,8 +62,14 @@ def as_csv(bill: Materials) -> str:
     writer = csv.writer(text)
     writer.writerow(HEAD)
     for row in bill.rows:
-        writer.writerow((row.group, row.what, row.amount, row.use, row.ground))
+        writer.writerow(columns(row))
     return text.getvalue()
+
+
+def columns(row: Material) -> tuple[str, ...]:
+    """The cells of a row: `of` are ids of the job; the box is that of the equipment, or the thing is in none."""
+    box = "comes in its boxes" if row.group == "chosen equipment" else "not in a box"
+    return row.group, row.what, row.amount, row.use, row.ground, ", ".join(row.of), box
 
 
 def _switchgear(plan: Plan) -> list[Material]:

@@ -19,7 +19,7 @@ class Cutting(NamedTuple):
     wire: Wire
     run: Run
     length: Value
-    count: Value
+    pieces: Value
 
 
 Conductor = tuple[str, str, str, str]
@@ -41,11 +41,11 @@ def conductor_rows(plan: Plan) -> list[Material]:
     """One row for each size, material, insulation and colour, with the cuts of every run."""
     rows = []
     for (size, metal, insulation, colour), found in conductor_cuts(plan).items():
-        pieces = [work("L_cuts", "n * L_cut", "ft", None, each.length, n=each.count) for each in found]
+        pieces = [work("L_cuts", "n * L_cut", "ft", None, each.length, n=each.pieces) for each in found]
         bought = work("L_buy", "ceil(L_sum)", "ft", None, total("L_sum", pieces, "ft"))
         what = plan.say("materials.conductor", size=size, material=metal, insulation=insulation, colour=colour)
         text = "; ".join(
-            f"{each.count.quantity:g} × {length_of(each.length, plan.language)} ({each.run.name})" for each in found
+            f"{each.pieces.quantity:g} × {length_of(each.length, plan.language)} ({each.run.name})" for each in found
         )
         use = plan.say("materials.conductor_use", use=plan.say(f"materials.{found[0].wire.use}"), cuts=text)
         wires = [each.wire for each in found]

@@ -6,7 +6,7 @@ from standfast.commissioning.due_test import DueTest
 from standfast.design.installation.circuits import Named, serves
 from standfast.design.wiring.circuit import Circuit
 from standfast.design.wiring.whole import Wiring
-from standfast.fieldwork.materials import HEAD, Materials
+from standfast.fieldwork.materials import HEAD, Materials, columns
 from standfast.fieldwork.work_order import WorkOrder
 from standfast.handover import directory, metric_circuits, notice, settings_sheet
 from standfast.handover.contents import Contents, Item
@@ -39,7 +39,7 @@ def schedules(contents: Contents, wiring: Wiring, order: WorkOrder, bill: Materi
         order: the work order.
         bill: the bill of materials.
     """
-    rows = [(each.group, each.what, each.amount, each.use, each.ground) for each in bill.rows]
+    rows = [columns(each) for each in bill.rows]
     return [
         Schedule("equipment", Item._fields, tuple(tuple(each) for each in contents.equipment)),
         _labels(contents),

@@ -10,7 +10,10 @@ from typing import Any, NamedTuple
 
 from standfast.paper.sheets import Size, TitleStrip
 from standfast.terms import Verdict
+from standfast.words import ENGLISH, say
 
+WORDS = ("done", "initials", "first", "revision", "sheet")
+"""What the templates themselves say, by its key in the catalogue."""
 _LONG_WORD = 24
 """Words longer than this may break where breakable text is set."""
 Piece = dict[str, str]
@@ -51,6 +54,11 @@ def verdict(word: Verdict) -> Piece:
 def box() -> Piece:
     """An empty box to tick."""
     return {"style": "box", "text": ""}
+
+
+def tick() -> Piece:
+    """A large empty box, to be ticked in gloves."""
+    return {"style": "tick", "text": ""}
 
 
 def sheet_of(code: str) -> Piece:
@@ -183,6 +191,7 @@ class StepCard(NamedTuple):
         facts: settings and what is then seen, by name.
         readings: what is read, its limit, its unit.
         keep: evidence, each with a box.
+        pictures: where position matters.
     """
 
     number: str
@@ -192,6 +201,24 @@ class StepCard(NamedTuple):
     facts: Sequence[tuple[str, str]]
     readings: Sequence[tuple[str, str, str]]
     keep: Sequence[str]
+    pictures: Sequence[Picture] = ()
+
+
+class HoldBar(NamedTuple):
+    """A bar across the sheet: the work stands still until a second person has looked and signed.
+
+    Attributes:
+        mark: ``HOLD 1``.
+        text: what the person sees.
+        who: who releases the work.
+        name, time: labels of the lines to write on.
+    """
+
+    mark: str
+    text: str
+    who: str
+    name: str
+    time: str
 
 
 class Fields(NamedTuple):
@@ -216,7 +243,7 @@ class Break(NamedTuple):
 
 
 Block = (
-    Heading | Words | Bullets | Table | Facts | Picture | Frame | Keep | Sides | CheckCard | StepCard | Fields | Index
+    Heading | Words | Bullets | Table | Facts | Picture | Frame | Keep | Sides | CheckCard | StepCard | HoldBar | Fields | Index
     | Gap | Break
 )  # fmt: skip
 
@@ -272,6 +299,7 @@ class Document(NamedTuple):
     pictures: Mapping[str, str] = {}
     attachments: Sequence[Attachment] = ()
     bound: Sequence[Bound] = ()
+    language: str = ENGLISH
 
 
 def data(document: Document) -> dict[str, Any]:
@@ -282,6 +310,8 @@ def data(document: Document) -> dict[str, Any]:
         "date": document.date,
         "size": {**document.size._asdict(), "field": document.size.field},
         "strip": document.strip.data(),
+        "language": document.language,
+        "words": {word: say(f"sheet.{word}", document.language) for word in WORDS},
         "sheets": [{**sheet._asdict(), "blocks": _blocks(sheet.blocks)} for sheet in document.sheets],
     }
 
@@ -294,6 +324,8 @@ def _block(block: Block) -> dict[str, Any]:
     plain: dict[str, Any] = {"kind": type(block).__name__.lower(), **block._asdict()}
     if isinstance(block, Frame | Keep):
         plain["blocks"] = _blocks(block.blocks)
+    elif isinstance(block, StepCard):
+        plain["pictures"] = [each._asdict() for each in block.pictures]
     elif isinstance(block, Sides):
         plain["columns"] = [_blocks(column) for column in block.columns]
         plain["under"] = _blocks(block.under)
