@@ -145,7 +145,7 @@ def _stops(plan: Plan) -> tuple[str, ...]:
     scanned = plan.survey.fact("conditions.hidden_services", "hidden_services")
     if scanned.missing or scanned.word != "scanned":
         found.append(plan.say("holes.not_scanned"))
-    return (*found, *(plan.say("holes.open_need", need=need) for need in _open(plan)))
+    return (*found, *(plan.say("holes.open_need", need=plan.foreign(need)) for need in _open(plan)))
 
 
 def _open(plan: Plan) -> tuple[str, ...]:

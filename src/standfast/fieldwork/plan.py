@@ -232,6 +232,15 @@ class Plan(NamedTuple):
         """A text of the catalogue in the language of the job."""
         return say(key, self.language, **parts)
 
+    def in_language(self, language: str) -> "Plan":
+        """The same work told in another language; what the design says in English is marked as English."""
+        other = self._replace(language=language)
+        asked = [
+            each._replace(title=other.foreign(each.title), text=other.foreign(each.text)) for each in self.conditions
+        ]
+        lift = None if self.lift is None else self.lift._replace(reason=other.foreign(self.lift.reason))
+        return other._replace(conditions=asked, lift=lift)
+
     def told(self, sheet: Sheet, text: str) -> str:
         """A text of a data sheet in the language of the job; its English, marked, where it was not translated."""
         return sheet.told(text, self.language)

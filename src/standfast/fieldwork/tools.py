@@ -166,7 +166,7 @@ def _drilling(plan: Plan) -> list[Tool]:
     for base in plan.bases:
         what, also = plan.say(f"tools.drill_{base}"), plan.say("tools.drill_also")
         rows.append(Tool("drilling", what, plan.say("tools.drill_use"), "job", also))
-    drives = dict.fromkeys(_drive(held) for held in plan.held)
+    drives = dict.fromkeys(plan.told(held.fastener.content, _drive(held)) for held in plan.held)
     rows += [Tool("drilling", each, plan.say("tools.drive_use"), "data sheet") for each in drives if each]
     return list(dict.fromkeys(rows))
 

@@ -5,6 +5,7 @@ from typing import NamedTuple
 from standfast.commissioning.due import due_tests
 from standfast.commissioning.due_test import DueTest
 from standfast.fieldwork import brought, joining, own_steps
+from standfast.fieldwork.holds import Hold, holds
 from standfast.fieldwork.holes import HoleCard, hole_card
 from standfast.fieldwork.instruments import site_of
 from standfast.fieldwork.isolation import Isolation, isolations
@@ -46,6 +47,7 @@ class WorkOrder(NamedTuple):
         joints: the torque table.
         holes: the hole card.
         tests: the tests due.
+        holds: where a second person looks before the work goes on.
     """
 
     head: tuple[tuple[str, str], ...]
@@ -59,6 +61,7 @@ class WorkOrder(NamedTuple):
     holes: HoleCard
     tests: tuple[DueTest, ...]
     decided: Decided
+    holds: tuple[Hold, ...] = ()
 
 
 def work_order(plan: Plan) -> WorkOrder:
@@ -94,6 +97,7 @@ def work_order(plan: Plan) -> WorkOrder:
         card,
         tuple(tests),
         decided,
+        holds(plan, tuple(done), tuple(tests)),
     )
 
 

@@ -11,7 +11,7 @@ from standfast.aftercare.carriage import CONDITIONS, Condition
 from standfast.aftercare.removal import Removal
 from standfast.fieldwork.plan import Plan
 from standfast.handover.particulars import NOT_STATED, strip
-from standfast.handover.work_order import step_card
+from standfast.handover.step_cards import step_card
 from standfast.paper.document import (
     Attachment,
     Block,
@@ -29,10 +29,9 @@ from standfast.paper.document import (
     bold,
     box,
 )
-from standfast.paper.sheets import ANSI_A
+from standfast.paper.sheets import ANSI_A, TitleStrip
 from standfast.shelf import Adoption
-
-ISSUED = "FOR THE DAY ON WHICH IT LEAVES"
+from standfast.words import ENGLISH
 
 
 class Leave(NamedTuple):
@@ -56,23 +55,32 @@ def removal_document(leave: Leave) -> Document:
     job, say = leave.plan.survey.job, leave.plan.say
     sound, damaged = leave.removals["sound"], leave.removals["damaged"]
     return Document(
-        title=f"{say('removal.title')}, {job.job.name}, revision {job.job.revision}",
+        title=f"{say('removal.title')}, {job.job.name}, {say('sheet.revision')} {job.job.revision}",
         author=job.contractor.firm or NOT_STATED,
         date=job.job.date.isoformat(),
         size=ANSI_A,
-        strip=strip(job, leave.adoption, ISSUED),
+        strip=_strip(leave),
         sheets=[
-            Sheet("V1", say("removal.first"), _first(leave)),
-            Sheet("V2", say("removal.off"), _off(leave, sound)),
-            Sheet("V3", say("removal.steps_sound"), _steps(leave, sound)),
-            Sheet("V4", say("removal.steps_damaged"), _steps(leave, damaged)),
-            Sheet("V5", say("removal.carriage"), _carriage(leave)),
-            Sheet("V6", say("removal.left"), _left(leave, sound)),
+            Sheet("R1", say("removal.first"), _first(leave)),
+            Sheet("R2", say("removal.off"), _off(leave, sound)),
+            Sheet("R3", say("removal.steps_sound"), _steps(leave, sound)),
+            Sheet("R4", say("removal.steps_damaged"), _steps(leave, damaged)),
+            Sheet("R5", say("removal.carriage"), _carriage(leave)),
+            Sheet("R6", say("removal.left"), _left(leave, sound)),
         ],
-        attachments=[
-            Attachment("job.toml", leave.job_file, "application/toml", "source", "Job file of this removal order")
-        ],
+        attachments=[Attachment("job.toml", leave.job_file, "application/toml", "source", say("removal.job_file"))],
+        language=leave.plan.language,
     )
+
+
+def _strip(leave: Leave) -> TitleStrip:
+    """The title strip; an invented job says so in the language of the paper."""
+    found = strip(leave.plan.survey.job, leave.adoption, leave.plan.say("removal.issued"))
+    return found._replace(warning=leave.plan.say("order.invented")) if _translated(leave, found) else found
+
+
+def _translated(leave: Leave, found: TitleStrip) -> bool:
+    return bool(found.warning) and leave.plan.language != ENGLISH
 
 
 def _first(leave: Leave) -> list[Block]:

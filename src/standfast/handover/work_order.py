@@ -12,12 +12,14 @@ from standfast.fieldwork.materials import Materials
 from standfast.fieldwork.own_steps import placed, told_live
 from standfast.fieldwork.plan import Plan
 from standfast.fieldwork.rows import counted, length_of, mass_both
-from standfast.fieldwork.steps import WorkStep
 from standfast.fieldwork.tools import Tools
 from standfast.fieldwork.work_order import WorkOrder
 from standfast.handover.calculations import compared
 from standfast.handover.drawings.face import listed
 from standfast.handover.particulars import NOT_STATED, strip
+from standfast.handover.step_cards import step_blocks
+from standfast.handover.step_pictures import step_pictures
+from standfast.handover.van_sheets import Van, cut_sheet, delivery_sheet, van_list
 from standfast.paper.document import (
     Attachment,
     Block,
@@ -41,9 +43,10 @@ from standfast.paper.sheets import ANSI_A
 from standfast.sheet import Check
 from standfast.shelf import Adoption
 from standfast.terms import Verdict
+from standfast.words import ENGLISH, has, say
 
-WAIT = "DO NOT BEGIN: the permit set is not ready"
-ISSUED = "ISSUED FOR WORK, once the permit is granted"
+WAIT = say("paper.state_wait")
+ISSUED = say("paper.state_issued")
 
 
 class Work(NamedTuple):
@@ -57,6 +60,7 @@ class Work(NamedTuple):
         tools: what is on the van.
         lifting: checks of the lift: the way that passes, and the lone lift as the reason for the aid.
         order: steps in their order, holes, isolation, joints and tests.
+        van: the van list, the cut plan and the delivery check.
         against: why the permit set is not ready; empty where it is.
     """
 
@@ -67,6 +71,7 @@ class Work(NamedTuple):
     tools: Tools
     lifting: Sequence[Check]
     order: WorkOrder
+    van: Van
     against: Sequence[str] = ()
 
 
@@ -74,27 +79,34 @@ def work_order_document(work: Work) -> Document:
     """The work order of a job, with its job file inside."""
     job = work.plan.survey.job
     say = work.plan.say
+    pictured = step_pictures(work.plan, work.order)
+    stripped = strip(job, work.adoption, say("paper.state_wait") if work.against else say("paper.state_issued"))
     return Document(
-        title=f"{say('paper.title')}, {job.job.name}, revision {job.job.revision}",
+        title=f"{say('paper.title')}, {job.job.name}, {say('sheet.revision')} {job.job.revision}",
         author=job.contractor.firm or NOT_STATED,
         date=job.job.date.isoformat(),
         size=ANSI_A,
-        strip=strip(job, work.adoption, WAIT if work.against else ISSUED),
+        strip=stripped._replace(warning=say("order.invented"))
+        if stripped.warning and work.plan.language != ENGLISH
+        else stripped,
         sheets=[
             Sheet("W1", say("paper.brief"), _brief(work)),
+            Sheet("V1", say("van.list"), van_list(work.plan, work.van)),
+            Sheet("V2", say("van.cuts"), cut_sheet(work.plan, work.van)),
+            Sheet("V3", say("van.delivery"), delivery_sheet(work.plan, work.van)),
             Sheet("W2", say("paper.materials"), _materials(work)),
             Sheet("W3", say("paper.tools"), _tools(work)),
             Sheet("W4", say("paper.lifting"), _lifting(work)),
             Sheet("W5", say("paper.holes"), _holes(work)),
             Sheet("W6", say("paper.dead"), _dead(work)),
             Sheet("W7", say("paper.joints"), _joints(work)),
-            Sheet("W8", say("paper.steps"), _steps(work)),
+            Sheet("W8", say("paper.steps"), step_blocks(work.plan, work.order, pictured.beside)),
             Sheet("W9", say("paper.tests"), _tests(work)),
             Sheet("W10", say("paper.end"), _end(work)),
         ],
-        attachments=[
-            Attachment("job.toml", work.job_file, "application/toml", "source", "Job file of this work order")
-        ],
+        attachments=[Attachment("job.toml", work.job_file, "application/toml", "source", say("paper.job_file"))],
+        pictures=pictured.svg,
+        language=work.plan.language,
     )
 
 
@@ -105,9 +117,9 @@ def _brief(work: Work) -> list[Block]:
     rows.append((say("paper.owner"), f"{owner.name or NOT_STATED}, {owner.phone or NOT_STATED}"))
     rows.append((say("paper.units"), ", ".join(each.name for each in work.plan.devices)))
     rows.append((say("paper.drawings"), say("paper.drawings_in_set")))
-    blocks: list[Block] = [Facts(rows, 30, 10)]
+    blocks: list[Block] = [Facts(rows, 30, 10), Words(say("paper.names_as_written"))]
     if work.against:
-        why = say("paper.wait_why", why="; ".join(work.against))
+        why = say("paper.wait_why", why="; ".join(work.plan.foreign(each) for each in work.against))
         blocks.append(Frame(say("paper.wait"), [Words(why, 10)], "state"))
     blocks.append(Fields([(say("paper.wait_permit"), 1)]))
     blocks.append(Frame(say("paper.cautions"), [Bullets(list(work.order.rules))], "caution"))
@@ -125,11 +137,19 @@ def _materials(work: Work) -> list[Block]:
     head = ["", say("paper.amount"), say("paper.what"), say("paper.use"), say("paper.ground")]
     for group, found in groupby(work.materials.rows, key=lambda row: row.group):
         rows: list[list[Text]] = [
-            [box(), bold(row.amount), row.what, row.use, row.ground or say("paper.no_ground")] for row in found
+            [box(), bold(row.amount), row.what, row.use, _ground(work.plan, row.ground) or say("paper.no_ground")]
+            for row in found
         ]
         title = say(f"paper.group_{group.replace(' ', '_')}")
         blocks.append(Table(head, rows, [0, 1.3, 4, 4, 1.8], title, size=8.5))
     return blocks
+
+
+def _ground(plan: Plan, ground: str) -> str:
+    """On what ground something is asked: the words of the trade in the language of the job, clauses as they are."""
+    words = (each for each in ground.split(", ") if each)
+    keys = ((each, f"paper.ground_{each.replace(' ', '_')}") for each in words)
+    return ", ".join(plan.say(key) if has(key) else each for each, key in keys)
 
 
 def _tools(work: Work) -> list[Block]:
@@ -138,7 +158,7 @@ def _tools(work: Work) -> list[Block]:
     if work.tools.uncovered:
         blocks.append(Frame(say("paper.uncovered"), [Bullets(list(work.tools.uncovered))], "caution"))
     for shelf, found in groupby(work.tools.rows, key=lambda row: row.shelf):
-        rows: list[list[Text]] = [[box(), bold(row.what), row.use, row.ground] for row in found]
+        rows: list[list[Text]] = [[box(), bold(row.what), row.use, _ground(work.plan, row.ground)] for row in found]
         title = say(f"paper.shelf_{shelf.replace(' ', '_')}")
         head = ["", say("paper.what"), say("paper.use"), say("paper.ground")]
         blocks.append(Table(head, rows, [0, 3.4, 5, 1.7], title, size=8.5))
@@ -174,7 +194,8 @@ def _lift_checks(work: Work) -> Table:
     alike: dict[tuple[Verdict, str, str, str], list[str]] = {}
     for check in work.lifting:
         unit = check.id.split("/")[1]
-        told = (check.verdict, check.title, _measured(plan, check), check.condition or check.reason)
+        why = plan.foreign(check.condition or check.reason)
+        told = (check.verdict, plan.foreign(check.title), _measured(plan, check), why)
         alike.setdefault(told, []).append(names.get(unit, unit))
     rows: list[list[Text]] = [
         [verdict(found), title, listed(list(dict.fromkeys(of))), measured, why]
@@ -188,7 +209,7 @@ def _measured(plan: Plan, check: Check) -> str:
     """Demand and limit as a crew reads them: lengths and masses in both units, an index to two digits."""
     sides = [value for value in (check.demand, check.limit) if value is not None]
     if len(sides) < 2 or any(value.missing or not isinstance(value.number, float) for value in sides):
-        return compared(check)
+        return plan.foreign(compared(check))
     ways = {"mm": lambda value: length_of(value, plan.language), "kg": lambda value: mass_both(value, plan.language)}
     shown = [ways.get(value.unit, lambda each: f"{each.quantity:.3g}")(value) for value in sides]
     sign = "=" if check.relation == "exactly" else check.relation
@@ -212,7 +233,8 @@ def _parts(work: Work) -> Table:
                 if part.at is None
                 else say(f"paper.lift_{'stand' if (part.count or 1) > 1 else 'stands'}", height=part.at.text)
             )
-            rows.append([bold(part.name), of, pieces, mass, size, part.lifted or unknown, at])
+            way = unknown if part.lifted is None else say(f"paper.lifted_{part.lifted.replace(' ', '_')}")
+            rows.append([bold(plan.told(data.sheet, part.name)), of, pieces, mass, size, way, at])
     words = ("part", "of", "pieces", "mass", "size", "way", "at")
     return Table([say(f"paper.lift_{word}") for word in words], rows, [3, 2, 0, 1.4, 3, 1.6, 2])
 
@@ -274,43 +296,6 @@ def _joints(work: Work) -> list[Block]:
 def _tool(work: Work, joint: Joint) -> str:
     """What the data sheet says that fits, else the torque tool that covers it."""
     return joint.tool or work.tools.by_joint.get(joint.id, "")
-
-
-def _steps(work: Work) -> list[Block]:
-    say = work.plan.say
-    if not work.order.steps:
-        return [Words(say("paper.steps_none"))]
-    blocks: list[Block] = [Words(work.order.rule)]
-    if work.order.unsafe:
-        blocks.append(Frame(say("paper.cautions"), [Bullets(list(work.order.unsafe))], "caution"))
-    stage = ""
-    for number, step in enumerate(work.order.steps, 1):
-        if step.stage != stage:
-            stage = step.stage
-            blocks.append(Heading(say(f"paper.stage_{stage.replace(' ', '_')}")))
-        blocks.append(step_card(work.plan, number, step))
-    return blocks
-
-
-def step_card(plan: Plan, number: int, step: WorkStep) -> StepCard:
-    """One step with its number, cautions, settings, spaces for readings and boxes for evidence."""
-    facts = [(plan.say("paper.torque"), text) for text in step.torque]
-    if step.indication:
-        facts.append(("", step.indication))
-    if step.people:
-        facts.append((plan.say("paper.people"), step.people))
-    if step.tools:
-        facts.append((plan.say("paper.tools_named"), ", ".join(step.tools)))
-    readings = [
-        (
-            f"{reading.what}, {place}/{reading.spaces}" if reading.spaces > 1 else reading.what,
-            reading.limit,
-            reading.unit,
-        )
-        for reading in step.readings
-        for place in range(1, reading.spaces + 1)
-    ]
-    return StepCard(str(number), step.cautions, step.first, step.text, facts, readings, step.evidence)
 
 
 def _tests(work: Work) -> list[Block]:

@@ -1,0 +1,169 @@
+"""The drawing of the small pictures of the work order: black on white, large enough for a phone, told in words too."""
+
+from collections.abc import Mapping, Sequence
+from typing import NamedTuple
+
+from standfast.equipment.model import Part
+from standfast.fieldwork.holes import Hole
+from standfast.fieldwork.order.acts import Change
+from standfast.fieldwork.plan import Device, Plan
+from standfast.paper.lettering import width_mm, wrapped
+from standfast.paper.svg import Arc, Circle, Group, Lettering, Mark, Path, write
+
+WIDE_MM = 130.0
+SMALL_MM, TEXT_MM = 2.5, 2.8
+ROW_MM = 16.0
+
+
+class Position(NamedTuple):
+    """Where a switch stands, and whether a lock holds it there."""
+
+    closed: bool
+    locked: bool
+
+    def turned(self, change: Change) -> "Position":
+        """Where it stands after one change."""
+        after = {
+            "open": self._replace(closed=False), "close": self._replace(closed=True),
+            "lock": self._replace(locked=True), "unlock": self._replace(locked=False),
+        }  # fmt: skip
+        return after[change]
+
+    def told(self, plan: Plan) -> str:
+        """In words."""
+        state = plan.say("picture.closed" if self.closed else "picture.open")
+        return f"{state}, {plan.say('picture.locked')}" if self.locked else state
+
+
+class Made(NamedTuple):
+    """A picture: its SVG, what it shows in words, its width on paper in mm."""
+
+    svg: str
+    told: str
+    width: float
+
+
+def _made(id: str, drawn: Sequence[Mark], high: float, title: str, told: str) -> Made:
+    return Made(write([Group(id, title, tuple(drawn))], WIDE_MM, high, title, told), told, WIDE_MM)
+
+
+def switches(plan: Plan, rows: Sequence[tuple[str, Position, Position]]) -> Made:
+    """Each switch of a step before and after it, with the lock where one hangs."""
+    title, drawn = plan.say("picture.switches"), list[Mark]()
+    drawn += [
+        Lettering((x, 4), plan.say(f"picture.{word}"), SMALL_MM, bold=True)
+        for x, word in ((54, "before"), (96, "after"))
+    ]
+    for place, (name, before, after) in enumerate(rows):
+        y = 8 + place * ROW_MM
+        drawn += _lines(name, 1, y + 5, 50)
+        drawn += [*_switch(54, y + 5, before), *_switch(96, y + 5, after)]
+        drawn += [
+            Path(((83, y + 5), (92, y + 5))),
+            Path(((92, y + 5), (89.5, y + 3.8), (89.5, y + 6.2)), "thin", True, "black"),
+        ]
+        drawn += [
+            Lettering((x, y + 13), state.told(plan), SMALL_MM, bold=True) for x, state in ((54, before), (96, after))
+        ]
+    told = "; ".join(f"{name}: {before.told(plan)} → {after.told(plan)}" for name, before, after in rows)
+    return _made("switches", drawn, 8 + len(rows) * ROW_MM, title, f"{title}: {told}.")
+
+
+def _switch(x: float, y: float, at: Position) -> list[Mark]:
+    """A switch of which the blade touches or stands off; a padlock hangs beside it."""
+    blade = Path(((x + 7, y), (x + 16, y if at.closed else y - 4.5)), "heavy")
+    found: list[Mark] = [
+        Path(((x, y), (x + 7, y))), blade, Path(((x + 16, y), (x + 23, y))),
+        Circle((x + 7, y), 0.9, "outline", "white"), Circle((x + 16, y), 0.9, "outline", "white"),
+    ]  # fmt: skip
+    if at.locked:
+        found += [Path(((x + 25, y - 1), (x + 30, y - 1), (x + 30, y + 3), (x + 25, y + 3)), "outline", True, "black")]
+        found += [Arc((x + 27.5, y - 1), 1.7, 0, 180, "outline")]
+    return found
+
+
+def holes(plan: Plan, found: Sequence[Hole], *, floor: bool) -> Made:
+    """The holes of one thing as they are seen facing the wall, or the floor from above with the wall on top."""
+    title = plan.say("picture.holes_floor" if floor else "picture.holes", name=found[0].name)
+    xs, ys = sorted({hole.x.quantity for hole in found}), sorted({hole.y.quantity for hole in found})
+    left, right, top, deep = 46.0, WIDE_MM - 8, 10.0, 50.0
+    scale = min((right - left) / max(xs[-1] - xs[0], 1.0), deep / max(ys[-1] - ys[0], 1.0))
+    high = max(scale * (ys[-1] - ys[0]), 12.0)
+    columns = {x: left + (x - xs[0]) * scale for x in xs}
+    rows = {y: top + ((y - ys[0]) if floor else (ys[-1] - y)) * scale for y in ys}
+    rows = _apart(rows, 5.0)
+    high = max(high, max(rows.values()) - top)
+    drawn: list[Mark] = []
+    for hole in found:
+        x, y = columns[hole.x.quantity], rows[hole.y.quantity]
+        drawn += [Circle((x, y), 1.6, "outline", "white"), Path(((x - 3, y), (x + 3, y)), "thin")]
+        drawn += [Path(((x, y - 3), (x, y + 3)), "thin")]
+        drawn.append(Lettering((x + 2.4, y - 1.6), hole.id.rpartition("/")[2], SMALL_MM, bold=True))
+    for y_mm, y in rows.items():
+        drawn.append(Path(((left - 4, y), (left - 1, y)), "thin"))
+        drawn.append(Lettering((left - 5, y + 0.9), _of(found, y_mm, up=True), SMALL_MM, "end"))
+    foot = top + high + 6
+    for place, (x_mm, x) in enumerate(columns.items()):
+        below = foot + 5 * place
+        drawn.append(Path(((x, top + high + 3), (x, below - 3)), "thin"))
+        drawn.append(Lettering((min(x, WIDE_MM - 22), below), _of(found, x_mm, up=False), SMALL_MM, "middle"))
+    foot += 5 * len(columns) + 1
+    drawn += _lines(plan.say("picture.from_floor" if floor else "picture.from_wall"), 1, foot, WIDE_MM - 2)
+    told = "; ".join(f"{hole.id.rpartition('/')[2]}: {hole.across}, {hole.up}" for hole in found)
+    return _made("holes", drawn, foot + 5, title, f"{title}: {told}.")
+
+
+def _of(found: Sequence[Hole], at_mm: float, *, up: bool) -> str:
+    """The dimension of a row or column as the hole table prints it."""
+    return next((each.up if up else each.across) for each in found if (each.y if up else each.x).quantity == at_mm)
+
+
+def _apart(rows: Mapping[float, float], least: float) -> dict[float, float]:
+    """Rows that would run into one another are moved apart: the picture shows the order, the figures the place."""
+    moved, last = dict[float, float](), None
+    for name, y in sorted(rows.items(), key=lambda pair: pair[1]):
+        last = y if last is None else max(y, last + least)
+        moved[name] = last
+    return moved
+
+
+def stack(plan: Plan, device: Device, parts: Sequence[Part], now: set[str]) -> Made:
+    """The pieces of a stack in the order in which they are set, from below; those of this step are drawn heavy."""
+    pieces = [part for part in sorted(parts, key=_height) for _ in range(part.count or 1)]
+    title, high = plan.say("picture.stack", name=device.name), 9.0
+    drawn: list[Mark] = []
+    for place, part in enumerate(pieces):
+        top = 4 + (len(pieces) - 1 - place) * high
+        corners = ((4, top), (40, top), (40, top + high), (4, top + high))
+        drawn.append(Path(corners, "heavy" if part.id in now else "thin", True, "grey" if part.id in now else "white"))
+        drawn.append(Lettering((22, top + 6), str(place + 1), 3.5, "middle", bold=part.id in now))
+        drawn.append(Lettering((44, top + 6), plan.told(device.sheet, part.name), TEXT_MM, bold=part.id in now))
+    told = "; ".join(f"{place}: {plan.told(device.sheet, part.name)}" for place, part in enumerate(pieces, 1))
+    return _made("stack", drawn, 8 + high * len(pieces), title, f"{title}: {told}.")
+
+
+def _height(part: Part) -> float:
+    return 0.0 if part.at is None else part.at.number
+
+
+def terminals(plan: Plan, every: Sequence[str], here: str, landed: Sequence[str]) -> Made:
+    """The terminals of a device, the one of this step heavy, with the conductors that land on it."""
+    title = plan.say("picture.terminals", name=here)
+    lines = [line for each in landed for line in wrapped(each, 66, SMALL_MM)]
+    drawn: list[Mark] = []
+    for place, name in enumerate(every):
+        top, at = 3 + place * 9, name == here
+        corners = ((2, top), (54, top), (54, top + 7), (2, top + 7))
+        drawn.append(Path(corners, "heavy" if at else "thin", True, "grey" if at else "white"))
+        text = name if width_mm(name, SMALL_MM, at) < 50 else f"{wrapped(name, 46, SMALL_MM, at)[0]} …"
+        drawn.append(Lettering((4, top + 4.7), text, SMALL_MM, bold=at))
+    middle = 3 + 9 * (list(every).index(here) if here in every else 0) + 3.5
+    drawn.append(Path(((54, middle), (60, middle))))
+    start = max(5.0, middle - 2 * len(lines))
+    drawn += [Lettering((62, start + 4.2 * place), line, SMALL_MM) for place, line in enumerate(lines)]
+    high = max(3 + 9 * len(every), start + 4.2 * len(lines)) + 2
+    return _made("terminals", drawn, high, title, f"{title}: {'; '.join(landed)}.")
+
+
+def _lines(text: str, x: float, y: float, wide: float) -> list[Mark]:
+    return [Lettering((x, y + 4 * place), line, SMALL_MM) for place, line in enumerate(wrapped(text, wide, SMALL_MM))]
