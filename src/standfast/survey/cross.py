@@ -13,6 +13,7 @@ from standfast.survey.feeding import feeding
 from standfast.survey.measures import measured
 from standfast.survey.model import Job
 from standfast.survey.offered import offered
+from standfast.survey.visit import visited
 from standfast.survey.wished import wished
 
 UNITS = tuple(f"battery-{number}" for number in range(1, 9))
@@ -46,6 +47,7 @@ def crossed(survey: Document[Job]) -> Iterator[Fault]:
         agreed,
         offered,
         wished,
+        visited,
     ):
         yield from rule(survey)
 

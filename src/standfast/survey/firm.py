@@ -214,7 +214,7 @@ def _crossed(firm: FirmFile) -> Iterator[Fault]:
             )
 
 
-_INTRO = """The firm file of standfast: people and licences, tools with their calibration, aids, time of work, prices, stock.
+_INTRO = """The firm file of standfast: people and licences, tools with their calibration, aids, time, prices, stock.
 It lies beside sheets/ in the folder that is named with --firm or in the variable STANDFAST_FIRM.
 Take the # away before a word and write the fact; leave out what is not known: nothing is ever filled in for you."""
 

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from standfast.commissioning.due_test import DueTest
+from standfast.equipment.put_up import drills
 from standfast.equipment.task import Step
 from standfast.fieldwork.direct import close_id
 from standfast.fieldwork.job_steps import (
@@ -27,7 +28,6 @@ from standfast.fieldwork.job_steps import (
 )
 from standfast.fieldwork.own_steps import mount_id
 from standfast.fieldwork.plan import Device, Plan
-from standfast.fieldwork.sheet_steps import drills
 from standfast.fieldwork.steps import WorkStep
 from standfast.fieldwork.work_order import WorkOrder
 from standfast.sheet import Value

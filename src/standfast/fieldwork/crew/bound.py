@@ -18,7 +18,7 @@ class _Shared(NamedTuple):
 
     why: str
     load: Sequence[int]
-    count: int
+    among: int
 
 
 def bound(work: Work) -> Bound:
@@ -52,7 +52,7 @@ def _groups(work: Work, minutes: Sequence[int]) -> list[_Shared]:
         _Shared("electricians", [minutes[each] * trained[each] for each in places], work.crew.electricians),
         _Shared("apart", [minutes[each] if 2 * work.need[each] > size else 0 for each in places], 1),
     ]
-    return [each for each in found if each.count]
+    return [each for each in found if each.among]
 
 
 def _ends(
@@ -81,7 +81,7 @@ def _ends(
             total = 0
             for each in by_end:
                 total += group.load[each]
-                found[place] = max(found[place], found[each] - (-total // group.count))
+                found[place] = max(found[place], found[each] - (-total // group.among))
     return found
 
 
@@ -95,5 +95,5 @@ def _most(group: _Shared, heads: Sequence[int], tails: Sequence[int]) -> int:
         for place in by_tail:
             if heads[place] >= head:
                 total += group.load[place]
-                best = max(best, head - (-total // group.count) + tails[place])
+                best = max(best, head - (-total // group.among) + tails[place])
     return best

@@ -76,7 +76,9 @@ def for_owner(plan: Plan, order: WorkOrder, day: CrewDay) -> list[str]:
     """What the owner has to know and do: what is off when, what depends on it, and whether the utility comes."""
     if day.schedule is None:
         return list(day.hands.told)
-    told = [plan.say("crew.ask_medical")] if not any(load.sensitive for load in day.loads) else []
+    told = (
+        [plan.say("crew.ask_medical")] if not any("medical equipment" in load.sensitive for load in day.loads) else []
+    )
     told += _dear(plan, day)
     told += list(_windows(plan, day)) or [plan.say("crew.off_none")]
     if day.off:
