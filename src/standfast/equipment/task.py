@@ -8,7 +8,7 @@ from standfast.reading.quantities import Count, Id, Many, Size, Table, Text, Tim
 
 Change = Literal[
     "open", "close", "lock", "unlock", "remove cover", "fit cover", "plug in", "unplug", "fit", "wait", "prove dead",
-    "none",
+    "mark", "drill", "none",
 ]  # fmt: skip
 
 
@@ -19,6 +19,8 @@ class Joint(Table):
     """Name by which steps refer to it."""
     name: Text | None = None
     """What it joins."""
+    joins: Many[Id] = ()
+    """The parts that it joins, by id."""
     bolt: Literal["M4", "M5", "M6", "M8", "M10", "M12", "1/4-20", "5/16-18", "3/8-16"] | None = None
     """Thread of the bolt."""
     class_: Literal["4.8", "5.8", "8.8", "10.9", "12.9", "A2-70", "A4-70", "A4-80", "grade 2", "grade 5"] | None = (
