@@ -1,6 +1,7 @@
 """The removal of every demo job: safe in every order, as the trade does it, and at its goal when it is done."""
 
 from collections.abc import Callable, Sequence
+from pathlib import Path
 
 import pytest
 from demo_jobs import DEMOS, Removed
@@ -12,9 +13,13 @@ from standfast.aftercare.leaving import leaving
 from standfast.aftercare.making import ASSESSED, DEAD, DISCHARGE
 from standfast.aftercare.removal import Removal, removal
 from standfast.design.wiring.bonds import Bonds
+from standfast.equipment.read import shipped
 from standfast.fieldwork.order.from_steps import acts_of
 from standfast.fieldwork.plan import Plan
 from standfast.fieldwork.steps import WorkStep
+from standfast.foreman.demo import write_demo
+from standfast.foreman.pack import planned, sitework
+from standfast.foreman.plan import make_plan
 
 DONE = Reached((), (), (), ())
 
@@ -187,3 +192,29 @@ def test_bonds_that_nobody_knows_are_told_and_not_passed(plan_of: Callable[[str]
     made = removal(plan_of("one_wall"), None, Bonds(), "sound")
     bond = next(each for each in made.steps if each.id == "house.bond")
     assert "not known" in bond.text and "not held" in made.asked[0].rule
+
+
+def test_the_joint_of_the_house_is_seen_and_never_opened(removed: Removed) -> None:
+    """Only the panel that was made dead is measured in; where it holds the joint itself nothing is lifted."""
+    for name, lifted in (("one_wall", True), ("stack_outdoors", False)):
+        bond = next(each for each in removed(name, "sound").steps if each.id == "house.bond")
+        assert "nobody opens it" in bond.text
+        assert any("neutral of its feeder lifted" in each.what for each in bond.readings) is lifted
+
+
+def test_tools_that_tighten_or_drill_undo_nothing(removed: Removed) -> None:
+    for name in DEMOS:
+        tools = {tool for each in removed(name, "sound").steps for tool in each.tools}
+        assert tools and not [tool for tool in tools if "torque" in tool or "drill" in tool or "scanner" in tool]
+
+
+@pytest.mark.parametrize("locks", ["false", "true"])
+def test_a_switch_that_cannot_be_locked_is_no_isolation(tmp_path: Path, locks: str) -> None:
+    folder = write_demo("one_wall", tmp_path / "house")
+    sheet = shipped()["demo-wall-10"]
+    assert sheet.count("locks = true") == 1
+    (folder / "sheets").mkdir(exist_ok=True)
+    (folder / "sheets" / "demo-wall-10.toml").write_text(sheet.replace("locks = true", f"locks = {locks}"), "utf-8")
+    job = make_plan(folder, runner_up=False)
+    made = planned(job, sitework(job))["sound"]
+    assert {each.why for each in made.decided.unsafe} == (set() if locks == "true" else {"live"})

@@ -82,7 +82,7 @@ def closing(plan: Plan, leaves: Leaving, bonds: Bonds, parted: Apart, after: tup
     arrays = [part.name for part in leaves.graph.of_kind("array")]
     live_cautions = [plan.say("aftercare.array_stays", name=name) for name in arrays]
     return [
-        _bond(plan, bonds, after),
+        _bond(plan, leaves, bonds, after),
         dead._replace(readings=tuple(_dead_readings(plan, leaves))),
         step(plan, "house.seal", STAGE, after, "seal"),
         closed,
@@ -96,16 +96,24 @@ def _panels(parted: Apart) -> str:
     return ", ".join(each.panel for each in parted.panels)
 
 
-def _bond(plan: Plan, bonds: Bonds, after: tuple[str, ...]) -> WorkStep:
-    """Neutral and ground joined exactly once, where the table of the house that stays has it."""
+def _bond(plan: Plan, leaves: Leaving, bonds: Bonds, after: tuple[str, ...]) -> WorkStep:
+    """Neutral and ground joined exactly once, where the table of the house that stays has it.
+
+    The joint of a house is never opened: what it is joined to can be live. It is a second joint that is looked for.
+    """
     rows = {(row.part, row.where) for row in bonds.rows if row.verdict == "pass"}
     where = "; ".join(plan.say("aftercare.bond_at", part=part, where=where) for part, where in sorted(rows))
     open_ = tuple(check.reason or check.title for check in bonds.checks if check.verdict != "pass")
     told = where or plan.say("aftercare.bond_unknown")
     found = step(plan, BOND, STAGE, after, "bond", where=told, ground=bonds.ground)
     cautions = tuple(plan.say("aftercare.bond_open", why=each) for each in dict.fromkeys(open_))
-    readings = (Reading(plan.say("aftercare.bond_lifted"), "Ω"), Reading(plan.say("aftercare.bond_made"), "Ω"))
-    return found._replace(readings=readings, cautions=cautions)
+    apart = [panel.name for panel in leaves.panels if panel.name not in {row.where for row in bonds.rows}]
+    readings = tuple(
+        Reading(plan.say(key, panel=panel, ground=bonds.ground), "Ω")
+        for panel in apart for key in ("aftercare.bond_lifted", "aftercare.bond_made")
+    )  # fmt: skip
+    seen = Reading(plan.say("aftercare.bond_seen"), "")
+    return found._replace(readings=(*readings, seen), cautions=cautions)
 
 
 def _dead_readings(plan: Plan, leaves: Leaving) -> Iterator[Reading]:

@@ -158,7 +158,7 @@ def _loosen(plan: Plan, device: Device, each: Step, after: tuple[str, ...], key:
         plan.say("aftercare.loosen_caution", aid=plan.lift.aid) if aided and plan.lift is not None
         else plan.say("aftercare.loosen_caution_hand")
     )  # fmt: skip
-    return found._replace(tools=each.tools, cautions=(caution,), people="2")
+    return found._replace(tools=_tools(each), cautions=(caution,), people="2")
 
 
 def _off(
@@ -173,7 +173,7 @@ def _off(
     found = step(plan, id or undo_id(device, each.id), "take down", (*after, LIFT), key, name=device.name, parts=what)
     first = (plan.say("aftercare.undo_joint", joint=joint.name or joint.id),) if joint and key != "brace_off" else ()
     return found._replace(
-        first=first, tools=each.tools, people="" if each.people is None else str(each.people),
+        first=first, tools=_tools(each), people="" if each.people is None else str(each.people),
         cautions=tuple(_cautions(plan, device, parts)),
     )  # fmt: skip
 
@@ -193,5 +193,19 @@ def _cautions(plan: Plan, device: Device, parts: Sequence[Part]) -> Iterator[str
                                         for part in parts):  # fmt: skip
         yield plan.say("aftercare.module_live")
     removal = device.sheet.removal
-    if parts and removal is not None:
+    if removal is not None and any(part.id == _heaviest(device) for part in parts):
         yield from (plan.say("aftercare.maker_says", text=each) for each in removal.lift_notes)
+
+
+def _heaviest(device: Device) -> str:
+    """The part of a device that weighs most, where its notes on lifting belong; empty where no mass is known."""
+    masses = {part.id: float(part.mass.number) for part in device.sheet.parts if part.mass is not None}
+    return max(masses, key=lambda id: masses[id], default="")
+
+
+def _tools(each: Step) -> tuple[str, ...]:
+    """Tools of an installation step that undo it too: what grips and lifts; nothing that measures or drills."""
+    return tuple(
+        tool for tool in each.tools
+        if any(word in tool for word in ("socket", "screwdriver", "aid")) and "torque" not in tool
+    )  # fmt: skip
