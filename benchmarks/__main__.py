@@ -16,7 +16,7 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import NamedTuple
 
-from benchmarks import choice, electrical, placement
+from benchmarks import choice, electrical, order, placement, schedule
 
 STANDFAST = str(Path(sys.executable).with_name("standfast"))
 IMPORTS = [sys.executable, "-c", "from pydantic import BaseModel; import click, tomli"]
@@ -130,6 +130,16 @@ def rows(folder: Path) -> Iterator[Row]:
         yield Row(
             pair.name, pair.ours, "pandapower", pair.theirs, f"≤ {pair.aim_s:g} s",
             lambda ours, _, aim_s=pair.aim_s: ours <= aim_s, pair.rounds,
+        )  # fmt: skip
+    for each in order.pairs(folder):
+        yield Row(
+            each.name, each.ours, each.other, each.theirs, f"≤ {each.aim_s:g} s",
+            lambda ours, _, aim_s=each.aim_s: ours <= aim_s, each.rounds,
+        )  # fmt: skip
+    for day in schedule.pairs():
+        yield Row(
+            day.name, day.ours, "CP-SAT", day.theirs, f"≥ 5 × faster, ≤ {schedule.LONGER:g} of its day",
+            lambda ours, other, day=day: day.short() and other >= 5 * ours, schedule.JOBS,
         )  # fmt: skip
     yield Row("sheet step", step_s, "product by pint", pint_s, "≤ 20 µs", lambda ours, _: ours <= 20e-6, 7)
 

@@ -17,11 +17,11 @@ class Step(NamedTuple):
     charged: frozenset[str]
 
 
-def walk(site: Site, acts: Acts) -> tuple[Broken, int]:
-    """What is unsafe in some order, and how many states were walked."""
+def walk(site: Site, acts: Acts, most: int = 10**9) -> tuple[Broken, int]:
+    """What is unsafe in some order, and how many states were walked: all of them, or `most` and no further."""
     start = _seen(site, acts, Step(0, frozenset(), frozenset()))
     queue, known, broken = deque([start]), {start}, Broken()
-    while queue:
+    while queue and len(known) < most:
         here = queue.popleft()
         live = fed(site, acts, here.done)
         for place, act in enumerate(acts.all):

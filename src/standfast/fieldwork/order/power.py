@@ -56,6 +56,10 @@ class Power:
                 best = Fed(state, source, tuple(gate.id for gate in gates))
         return best
 
+    def windows_of(self, gate: str) -> list[Window]:
+        """When a gate conducts, in order."""
+        return self._windows[gate]
+
     def ways(self, zone: str) -> list[tuple[str, tuple[Gate, ...]]]:
         """Every way without a detour from a source to a zone, as far as each of its gates conducts at some time."""
         if zone not in self._ways:
