@@ -7,6 +7,7 @@ from one_line_job import texts, told
 
 from standfast.handover.drawings.one_line import drawings
 from standfast.handover.drawings.one_line_told import OneLine
+from standfast.paper import symbols
 from standfast.paper.drawing import Drawing
 
 NAMES = ("detached_pair", "stack_outdoors", "cabinet")
@@ -48,3 +49,26 @@ def test_a_diagram_for_two_sheets_is_cut_at_a_panel() -> None:
 def test_conductors_in_parallel_are_counted() -> None:
     runs = {run.ids[0]: run.lines for run in told("cabinet").runs}
     assert runs["dc-battery"][0].startswith("4 × 1/0 AWG Cu") or runs["dc-battery"][0].startswith("4 × 2/0 AWG Cu")
+
+
+def test_no_busbar_sticks_out_of_its_panel(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A feeder at the feed-through lugs hangs from the far end of the busbar, which the panel still holds."""
+    bars: list[tuple[Drawing, float, float, float]] = []
+    panels: list[tuple[Drawing, float, float, float, float]] = []
+    busbar, enclosure = symbols.busbar, symbols.enclosure
+
+    def bar(drawing: Drawing, left: float, right: float, y: float) -> symbols.Ends:
+        bars.append((drawing, left, right, y))
+        return busbar(drawing, left, right, y)
+
+    def panel(drawing: Drawing, left: float, bottom: float, right: float, top: float) -> symbols.Ends:
+        panels.append((drawing, left, bottom, right, top))
+        return enclosure(drawing, left, bottom, right, top)
+
+    monkeypatch.setattr(symbols, "busbar", bar)
+    monkeypatch.setattr(symbols, "enclosure", panel)
+    drawings(told("many_sources"))
+    assert len(bars) >= 4
+    for sheet, left, right, y in bars:
+        held = [(one, two) for on, one, low, two, high in panels if on is sheet and low <= y <= high]
+        assert any(one < left and right < two for one, two in held), (left, right, held)

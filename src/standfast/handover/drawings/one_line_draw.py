@@ -101,7 +101,7 @@ def _enclosures(drawing: Drawing, root: Node) -> None:
             inner = [*(child for child in node.children if child.inside), *([main] if main else [])]
             left = min([node.x - node.left, *(each.x - 8 for each in inner)])
             top = top_of(main) if main else node.y + node.block_mm + 4
-            held = [each for each in node.children if each.inside or each.earthed]
+            held = [each for each in node.children if not each.wire]  # the busbar reaches over all of them
             reach = [each.x + 8 for each in held] + [node.x + 8, left + node.own + 4]
             right = max([*reach, *map(_right, inner), *([inlet(node) + 4] if node.feeds else [])])
             symbols.enclosure(drawing, left, _low(node, inner), right, top)

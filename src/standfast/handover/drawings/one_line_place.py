@@ -198,7 +198,11 @@ def _own(node: Node) -> list[Box]:
     node.left = max(LEFT_MM, LEFT_MM - min((child.x for child in node.children), default=-node.own))
     reach = max([0.0, *(each.x for each in ends)]) + INLET_MM if node.feeds else 0.0  # a further feed comes down there
     node.right = max(
-        [LEFT_MM + reach, node.own + 4 - node.left, *(child.x + ASIDE_MM + child.own + 2 for child in inner)]
+        [
+            LEFT_MM + max([reach, *(each.x for each in ends)]),
+            node.own + 4 - node.left,
+            *(child.x + ASIDE_MM + child.own + 2 for child in inner),
+        ]
     )
     low = min((bottom_of(child) for child in inner), default=node.y - 4)
     return [Box(-node.left, node.right, low, node.y + node.block_mm + 4)]
