@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 from standfast.aftercare.carriage import CONDITIONS, Condition
 from standfast.aftercare.removal import Removal
+from standfast.fieldwork.holds import holds
 from standfast.fieldwork.plan import Plan
 from standfast.handover.particulars import NOT_STATED, strip
 from standfast.handover.step_cards import step_card
@@ -22,6 +23,7 @@ from standfast.paper.document import (
     Frame,
     Gap,
     Heading,
+    HoldBar,
     Sheet,
     Table,
     Text,
@@ -141,17 +143,20 @@ def _off(leave: Leave, made: Removal) -> list[Block]:
 
 def _steps(leave: Leave, made: Removal) -> list[Block]:
     say = leave.plan.say
-    blocks: list[Block] = [Words(say("removal.rule"))]
+    blocks: list[Block] = [Words(say("removal.rule")), Words(say("hold.rule"))]
     if made.condition == "damaged":
         blocks.append(Frame(say("removal.any_yes"), [Words(say("removal.damaged_told"), 10)], "state"))
     if made.decided.unsafe:
         told = [say("removal.unsafe", what=made.decided.house.called(each.what)) for each in made.decided.unsafe]
         blocks.append(Frame(say("paper.cautions"), [Bullets(list(dict.fromkeys(told)))], "caution"))
-    stage = ""
+    stage, stops = "", holds(leave.plan, made.steps, ())
     for number, each in enumerate(made.steps, 1):
         if each.stage != stage:
             stage = each.stage
             blocks.append(Heading(say(f"removal.stage_{stage.replace(' ', '_')}")))
+        for bar in (hold for hold in stops if hold.step == each.id):
+            mark = say("hold.bar", number=stops.index(bar) + 1)
+            blocks.append(HoldBar(mark, bar.what, bar.who, say("hold.name"), say("hold.time")))
         blocks.append(step_card(leave.plan, number, each))
     return blocks
 
