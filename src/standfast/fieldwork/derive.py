@@ -7,6 +7,8 @@ from standfast.design.anchorage.wood_fit import DENSE
 from standfast.design.installation import Installation, Part
 from standfast.design.whole import Design
 from standfast.design.wiring.circuit import Circuit
+from standfast.design.wiring.dc_arc import ArcFlash, flashes
+from standfast.design.wiring.material import Material
 from standfast.design.wiring.whole import Wiring
 from standfast.equipment.read import DataSheet
 from standfast.fieldwork import brought, runs
@@ -14,9 +16,12 @@ from standfast.fieldwork.lifting import Lifting
 from standfast.fieldwork.plan import Condition, End, Held, Laid, Lift, Plan, Run, Spot, Wire
 from standfast.sheet import Check, Value, chosen, missing, work
 from standfast.shelf import Adoption
-from standfast.survey.joined import devices, source_ids
+from standfast.survey.joined import INVERTER, devices, source_ids
 from standfast.survey.read import Survey
 from standfast.words import ENGLISH
+
+ARC_BOOKS = ("nfpa70", "handbook", "nfpa70e", "dc_arcs")
+"""Books that say what an arc at a battery can do."""
 
 
 def plan_of(
@@ -50,8 +55,15 @@ def plan_of(
         tuple(Condition(id, title, text) for (title, text), id in reversed(conditions.items())), struck, language,
         tuple(brought.extras(survey.job, made.existing.rows)), _fuses(sheets, wiring),
         tuple(_cables(survey, installation, wiring)), () if wiring.metric is None else wiring.metric.readings,
-        made.settings.rows,
+        made.settings.rows, tuple(_arcs(survey, sheets, wiring, books)),
     )  # fmt: skip
+
+
+def _arcs(survey: Survey, sheets: Mapping[str, DataSheet], wiring: Wiring, books: Adoption) -> Iterator[ArcFlash]:
+    """What an arc at each battery can do, as far as the adoption holds the books."""
+    if wiring.dc and all(each in books.books for each in ARC_BOOKS):
+        nec, handbook, safety, papers = (books.book(each) for each in ARC_BOOKS)
+        yield from flashes(Material(nec, handbook, survey, sheets, INVERTER), safety, papers, wiring.dc)
 
 
 def _breakers(wiring: Wiring) -> dict[str, Value]:

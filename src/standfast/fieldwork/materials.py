@@ -11,7 +11,7 @@ from standfast.fieldwork.chosen_equipment import equipment_rows
 from standfast.fieldwork.cut_plan import stick_rows
 from standfast.fieldwork.fixings import barrier_rows, detection_rows, device_rows, fastener_rows, sealing_rows
 from standfast.fieldwork.material import Group, Material, material
-from standfast.fieldwork.metric_material import ferrule_rows, metric_rows
+from standfast.fieldwork.metric_material import electrode_rows, ferrule_rows, metric_rows
 from standfast.fieldwork.pads import pad_rows
 from standfast.fieldwork.plan import Plan
 from standfast.fieldwork.rows import counted, open_needs
@@ -38,7 +38,8 @@ class Materials(NamedTuple):
 def materials(plan: Plan) -> Materials:
     """The bill of materials of a job."""
     practice = plan.practice
-    rows = [*conductor_rows(plan), *cable_rows(plan), *ferrule_rows(plan), *metric_rows(plan), *stick_rows(plan)]
+    rows = [*conductor_rows(plan), *cable_rows(plan), *ferrule_rows(plan), *metric_rows(plan)]
+    rows += [*stick_rows(plan), *electrode_rows(plan)]
     for run in plan.runs:
         rows += raceway_rows(plan, practice, run)
     rows += _switchgear(plan)
@@ -265,7 +266,24 @@ def _protective(plan: Plan) -> list[Material]:
         count = _count(1 if name == "arc" else people, "one a person" if name != "arc" else "one set")
         what, text = plan.say(f"materials.{name}"), plan.say(f"materials.{use}")
         rows.append(material("protective equipment", what, count, text, plan.language))
+    return [*rows, *_against_arcs(plan)]
+
+
+def _against_arcs(plan: Plan) -> list[Material]:
+    """Clothing for what an arc at each battery can do; it gives no leave to work live."""
+    rows = []
+    for each in plan.arcs:
+        band = plan.say("common.not_known") if each.clothing.missing else plan.foreign(each.clothing.word)
+        words = {"band": band, "energy": _digits(plan, each.energy), "boundary": _digits(plan, each.boundary)}
+        use = plan.say("materials.arc_dc_use", place=plan.foreign(each.place), **words)
+        count = chosen("n", 1.0, "1", "one set", None, each.energy)
+        row = material("protective equipment", plan.say("materials.arc_dc", band=band), count, use, plan.language)
+        rows.append(row._replace(of=(each.unit,)))
     return rows
+
+
+def _digits(plan: Plan, value: Value) -> str:
+    return plan.say("common.not_known") if value.missing else f"{value.quantity:.3g} {value.unit}"
 
 
 def _count(number: int, why: str) -> Value:

@@ -44,6 +44,15 @@ def ferrule_rows(plan: Plan) -> list[Material]:
     return [*_ferrules(plan), *_lugs(plan)]
 
 
+def electrode_rows(plan: Plan) -> list[Material]:
+    """The electrode that serves while the grid is away, where the job says that the house has one of its own."""
+    if not plan.survey.job.backup.own_electrode:
+        return []
+    what, use = plan.say("materials.electrode"), plan.say("materials.electrode_use")
+    row = material("switchgear", what, _number(1, "the job states an electrode of its own"), use, plan.language)
+    return [row._replace(ground="common practice")]
+
+
 def _ferrules(plan: Plan) -> list[Material]:
     cores = CORES.get(plan.survey.job.supply.system or "")
     ends: dict[str, list[tuple[Laid, float | None]]] = defaultdict(list)

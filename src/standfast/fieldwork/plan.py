@@ -9,6 +9,7 @@ from typing import Literal, NamedTuple
 from standfast.design.installation import Installation
 from standfast.design.labels.schedule import Label
 from standfast.design.settings import Setting
+from standfast.design.wiring.dc_arc import ArcFlash
 from standfast.design.wiring.material import SheetFile
 from standfast.design.wiring.metric.built import Reading
 from standfast.equipment.model import Sheet
@@ -208,6 +209,7 @@ class Plan(NamedTuple):
         cables: new cables of a job under rules that count in square millimetres.
         readings: what such rules have read when the work is done.
         settings: what the inverter is set to on the grid.
+        arcs: what an arc at the direct-current side of each battery can do.
     """
 
     survey: Survey
@@ -227,6 +229,7 @@ class Plan(NamedTuple):
     cables: Sequence[Laid] = ()
     readings: Sequence[Reading] = ()
     settings: Sequence[Setting] = ()
+    arcs: Sequence[ArcFlash] = ()
 
     def say(self, key: str, /, **parts: object) -> str:
         """A text of the catalogue in the language of the job."""
