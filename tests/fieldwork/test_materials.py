@@ -200,7 +200,7 @@ def test_every_quantity_can_say_where_it_comes_from(plan: Plan) -> None:
 def test_csv_holds_every_row_and_reads_back(plan: Plan) -> None:
     bill = materials(plan)
     rows = list(csv.reader(StringIO(as_csv(bill), newline="")))
-    assert rows[0] == ["group", "what", "amount", "use", "basis"]
+    assert rows[0] == ["group", "what", "amount", "use", "basis", "of", "box"]
     assert [row[1] for row in rows[1:]] == [row.what for row in bill.rows]
 
 

@@ -39,10 +39,10 @@ def materials(plan: Plan) -> Materials:
     """The bill of materials of a job."""
     practice = plan.practice
     rows = [*conductor_rows(plan), *cable_rows(plan), *ferrule_rows(plan), *metric_rows(plan)]
-    rows += [*stick_rows(plan), *electrode_rows(plan)]
+    rows += stick_rows(plan)
     for run in plan.runs:
         rows += raceway_rows(plan, practice, run)
-    rows += _switchgear(plan)
+    rows += [*_switchgear(plan), *electrode_rows(plan)]
     rows += fastener_rows(plan, practice)
     rows += device_rows(plan, practice)
     rows += pad_rows(plan)
