@@ -225,10 +225,14 @@ def _fits(sheet: Sheet, *, brace: bool) -> str | None:
     return next((step.id for step in fits if step.id in drilled or drilled & set(step.after)), None)
 
 
+_INSIDE = ("remove cover", "fit cover", "prove dead", "wait")
+"""Changes that belong to the work inside the unit, and not to hanging it."""
+
+
 def _stage(step: Step, live: bool, connects: bool) -> str:
     if live:
         return "power"
-    if connects or step.touches or (step.does is not None and step.does.change in ("remove cover", "fit cover")):
+    if connects or step.touches or (step.does is not None and step.does.change in _INSIDE):
         return "connect"
     return "hang"
 

@@ -1,6 +1,6 @@
 """Writes the papers of a job into ``out/``: what the counter, the van and the crew get."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 from typing import NamedTuple
@@ -10,24 +10,25 @@ from standfast.aftercare.leaving import leaving
 from standfast.aftercare.removal import Removal, removal
 from standfast.design.wiring.by_book import electrical
 from standfast.fieldwork.derive import plan_of
-from standfast.fieldwork.materials import as_csv, materials
-from standfast.fieldwork.own_things import owned, stocked
+from standfast.fieldwork.materials import as_csv
 from standfast.fieldwork.plan import Plan
-from standfast.fieldwork.tools import tools
-from standfast.fieldwork.work_order import work_order
 from standfast.foreman.answers import answer, as_json
+from standfast.foreman.crew import day_of
 from standfast.foreman.files import write
-from standfast.foreman.of_firm import in_stock
 from standfast.foreman.plan import JobPlan
 from standfast.foreman.read_back import settings_data
+from standfast.foreman.work_orders import NAME, Named, languages_of, named, work_of
 from standfast.handover import notice
+from standfast.handover.calendar import calendars
 from standfast.handover.counter import printed
+from standfast.handover.crew import charts, with_day
 from standfast.handover.existing_defects import existing_defects
 from standfast.handover.gather import gather
 from standfast.handover.permit_set import PermitSet, file_name, permit_set
 from standfast.handover.removal import Leave, removal_document
 from standfast.handover.schedules import schedules
-from standfast.handover.work_order import Work, work_order_document
+from standfast.handover.van_sheets import van_schedules
+from standfast.handover.work_order import work_order_document
 from standfast.paper import schedule
 from standfast.paper.document import Document
 from standfast.paper.drawing import Drawing
@@ -38,7 +39,7 @@ from standfast.paper.xlsx import workbook
 
 OUT = "out"
 SET = "permit-set.pdf"
-DERIVED = ("drawings/*.svg", "drawings/*.dxf", "schedules.xlsx")
+DERIVED = ("drawings/*.svg", "drawings/*.dxf", "schedules.xlsx", "*.ics", "work-order.*.pdf", "work-order.*.html")
 """What a run may write or not, depending on the job and on what is installed."""
 
 
@@ -49,7 +50,7 @@ class Packed(NamedTuple):
         paths: the files, in the order in which a person reads them.
         counter: the counter list, a line a document.
         against: what stands against handing the set over; empty where it is ready.
-        left_out: what was not written because an extra is not installed, a line a format.
+        left_out: what was not written because an extra is not installed or a fact is not known, a line a format.
     """
 
     paths: list[Path]
@@ -63,38 +64,43 @@ class Papers(NamedTuple):
 
     permit: PermitSet
     work: Document
+    work_orders: Named
     defects: Document
     removal: Document
     drawings: dict[str, Drawing]
     materials: str
     schedules: list[Schedule]
+    calendars: dict[str, str]
+    no_calendar: str
 
 
-def papers(plan: JobPlan) -> Papers:
-    """Put the papers of a job together."""
+def papers(plan: JobPlan, asked: Iterable[str] = ()) -> Papers:
+    """Put the papers of a job together; its work order also in the languages that are asked for."""
     made = plan.design
     contents = gather(
         plan.survey, plan.folder.text, plan.adoption, plan.sheets, made, plan.ledger, plan.folder.documents
     )
     permit = permit_set(contents)
     site = sitework(plan)
-    bill, gear = materials(site), tools(site)
-    if plan.firm is not None:
-        bill = stocked(site, bill, plan.firm.firm, in_stock(plan.firm, plan.folder))
-        gear = owned(site, gear, plan.firm.firm)
-    order = work_order(site)
-    crew = Work(site, plan.folder.text.encode(), plan.adoption, bill, gear, plan.lifting.checks, order, permit.against)
-    lists = schedules(contents, made.wiring, order, bill)
+    work = work_of(plan, site, permit.against)
+    order = work.order
+    lists = [*schedules(contents, made.wiring, order, work.materials), *van_schedules(site, work.van)]
     defects = existing_defects(plan.survey.job, plan.folder.text.encode(), plan.adoption, made.existing, plan.ledger)
     leave = Leave(site, plan.folder.text.encode(), plan.adoption, planned(plan, site))
+    day = day_of(plan, site, order)
+    drawn = charts(site, order, day)
+    english = with_day(work_order_document(work), site, order, day, drawn)
+    orders = named(plan, work, day, english, languages_of(plan, asked))
     return Papers(
         permit,
-        work_order_document(crew),
+        orders.documents[NAME],
+        orders,
         defects,
         removal_document(leave),
-        dict(contents.drawings),
-        as_csv(bill),
+        {**contents.drawings, **drawn},
+        as_csv(work.materials),
         lists,
+        *calendars(site, order, day),
     )
 
 
@@ -109,16 +115,20 @@ def planned(plan: JobPlan, site: Plan) -> dict[Condition, Removal]:
     return {each: removal(site, plan.adoption.carriage, bonds, each) for each in CONDITIONS}
 
 
-def pack(plan: JobPlan) -> Packed:
+def pack(plan: JobPlan, languages: Iterable[str] = ()) -> Packed:
     """Write the papers of a job into ``out/`` of its folder, over those of an earlier run.
+
+    Args:
+        plan: the job.
+        languages: in which the work order is written too, beside English and those of the crew.
 
     Raises:
         FaultsFound: where a file cannot be written, or a document of ``documents/`` cannot be bound in.
     """
-    made = papers(plan)
+    made = papers(plan, languages)
     with Press() as press, ThreadPoolExecutor() as hands:
-        documents = {SET: made.permit.document, "work-order.pdf": made.work, "existing-defects.pdf": made.defects,
-                     "removal.pdf": made.removal}  # fmt: skip
+        documents = {SET: made.permit.document, "existing-defects.pdf": made.defects, "removal.pdf": made.removal,
+                     **{f"{name}.pdf": each for name, each in made.work_orders.documents.items()}}  # fmt: skip
         printing = {name: hands.submit(press.pdf, each) for name, each in documents.items()}
         others, left_out = _others(plan, made)  # while the press runs
         pressed = {name: each.result() for name, each in printing.items()}
@@ -139,14 +149,17 @@ def _clear(out: Path, written: list[Path]) -> None:
 def _others(plan: JobPlan, made: Papers) -> tuple[dict[str, str | bytes], list[str]]:
     """What is written beside the PDFs, and what was left out, with the reason."""
     files: dict[str, str | bytes] = {
+        **made.work_orders.pages,
         **_drawn(made, "svg", Drawing.svg),
         "materials.csv": made.materials,
         **{f"{each.name}.csv": schedule.as_csv(each) for each in made.schedules if each.name != "materials"},
         "checks.json": as_json(answer(plan)) + "\n",
         "settings.json": as_json(settings_data(plan)) + "\n",
+        **made.calendars,
         **_told(plan),
     }
-    return files, _extras(plan, made, files)
+    lacking = [f"*.ics: {made.no_calendar}"] if made.no_calendar else []
+    return files, [*lacking, *_extras(plan, made, files)]
 
 
 def _told(plan: JobPlan) -> dict[str, str | bytes]:

@@ -11,6 +11,7 @@ from standfast.equipment.put_up import drills
 from standfast.fieldwork.holes import Hole
 from standfast.fieldwork.joints import USES
 from standfast.fieldwork.plan import Device, Plan, Run, Use
+from standfast.fieldwork.runs import named_size
 from standfast.fieldwork.steps import WorkStep
 from standfast.fieldwork.work_order import WorkOrder
 from standfast.handover import step_marks as marks
@@ -89,7 +90,7 @@ def _landed(plan: Plan, device: Device, uses: Sequence[Use], sunny: bool) -> lis
     """The conductors of the job that land on terminals of a use: run, size, colour of the wire list."""
     arrays = {part.id for part in plan.installation.of_kind("array")}
     return [
-        f"{run.name}: {wire.number} × {wire.size.word} {plan.say(f'materials.{wire.use}')}"
+        f"{run.name}: {wire.number} × {named_size(wire.size.word)} {plan.say(f'materials.{wire.use}')}"
         for run in plan.runs
         if _ends_at(run, device)
         and (not {"positive", "negative"} & set(uses) or bool(arrays & set(run.parts)) == sunny)

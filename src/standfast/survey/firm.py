@@ -51,8 +51,8 @@ class Head(Table):
     """Number and class of the contractor's licence."""
     licence_expires: date | None = None
     """Date on which the licence ends, without quotes: 2027-03-31."""
-    languages: Many[Literal["en"]] = ()
-    """Languages in which the crew reads its papers."""
+    languages: Many[Literal["en", "es"]] = ()
+    """Languages in which the crew reads its papers; the work order comes in each, and always in English."""
 
 
 class Member(Table):

@@ -11,6 +11,8 @@ from typing import Any
 import tomli
 
 ENGLISH = "en"
+OTHERS = ("es",)
+"""Languages beside English in which papers of the crew are written."""
 
 
 def say(key: str, language: str = ENGLISH, /, **parts: object) -> str:
