@@ -1,6 +1,6 @@
 """The one-line diagram of several units, of an inverter with its DC side, and of a panel in another building."""
 
-from itertools import chain
+from itertools import chain, combinations
 
 import pytest
 from one_line_job import texts, told
@@ -72,3 +72,21 @@ def test_no_busbar_sticks_out_of_its_panel(monkeypatch: pytest.MonkeyPatch) -> N
     for sheet, left, right, y in bars:
         held = [(one, two) for on, one, low, two, high in panels if on is sheet and low <= y <= high]
         assert any(one < left and right < two for one, two in held), (left, right, held)
+
+
+@pytest.mark.parametrize("name", [*NAMES, "many_sources"])
+def test_no_outline_cuts_another(monkeypatch: pytest.MonkeyPatch, name: str) -> None:
+    outlines: list[tuple[Drawing, tuple[float, float, float, float]]] = []
+    enclosure = symbols.enclosure
+
+    def outline(drawing: Drawing, left: float, bottom: float, right: float, top: float) -> symbols.Ends:
+        outlines.append((drawing, (left, bottom, right, top)))
+        return enclosure(drawing, left, bottom, right, top)
+
+    monkeypatch.setattr(symbols, "enclosure", outline)
+    drawings(told(name))
+    assert len(outlines) >= 2
+    for (one, first), (two, second) in combinations(outlines, 2):
+        beside = first[2] < second[0] or second[2] < first[0]
+        below = first[3] < second[1] or second[3] < first[1]
+        assert one is not two or beside or below, (first, second)

@@ -161,6 +161,8 @@ def _packed(node: Node, lean: float) -> list[Box]:
     xs: list[float] = []
     for child in node.children:
         boxes = [*_packed(child, lean), Box(-RING_MM, RING_MM, child.y, node.y)]
+        if child.inside and "busbar" not in (node.part.kind, child.part.kind):  # one outline, as wide as the wider
+            boxes.append(Box(-LEFT_MM, ASIDE_MM + max(node.own, child.own) + 2, bottom_of(child), node.y))
         apart = [one.right - two.left + GAP_MM for one in placed for two in boxes if _beside(one, two)]
         if child.link is None:  # only stands beside: clear of the text of what holds it
             apart.append(ASIDE_MM + node.own + 2 + LEFT_MM)
