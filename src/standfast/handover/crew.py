@@ -7,21 +7,21 @@ from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
 from standfast.fieldwork.crew.day import CrewDay
-from standfast.fieldwork.crew.notice import for_crew, for_owner
+from standfast.fieldwork.crew.notice import for_crew, for_owner, lasting, moment
 from standfast.fieldwork.plan import Plan
 from standfast.fieldwork.steps import WorkStep
 from standfast.fieldwork.work_order import WorkOrder
-from standfast.paper.document import Block, Bullets, Document, Facts, Frame, Picture, Sheet
+from standfast.paper.document import Block, Bullets, Document, Facts, Frame, Picture, Sheet, Table, Text, bold
 from standfast.paper.drawing import Drawing
 from standfast.paper.hatching import HatchName
 from standfast.paper.lettering import LEAST_MM, width_mm
 from standfast.paper.sheets import ANSI_A
 
-HIGH_MM = 226.0
+HIGH_MM = 232.0
 """Height of the tallest chart: what a sheet of the work order holds."""
 ROW_MM, LANE_MM = 3.9, 6.0
 NUMBER_MM, TEXT_MM, WHO_MM, EDGE_MM = 8.0, 62.0, 12.0, 4.0
-FOOT_MM, HEAD_MM = 12.0, 8.0
+FOOT_MM, HEAD_MM, TITLE_MM = 8.5, 8.0, 6.0
 WAIT: HatchName = "upright"
 OFF: HatchName = "sparse"
 PAUSE: HatchName = "cross"
@@ -56,7 +56,7 @@ def charts(plan: Plan, order: WorkOrder, day: CrewDay) -> dict[str, Drawing]:
         return {}
     slots = day.schedule.slots
     steps = sorted(day.steps, key=lambda one: (slots[one.id].start, order.numbers[one.id]))
-    rows = int((HIGH_MM - FOOT_MM - HEAD_MM - 2 - LANE_MM * len(day.hands.names)) // ROW_MM)
+    rows = int((HIGH_MM - FOOT_MM - HEAD_MM - TITLE_MM - 2 - LANE_MM * len(day.hands.names)) // ROW_MM)
     pages = -(-len(steps) // max(1, rows))
     each = -(-len(steps) // pages)
     return {
@@ -82,22 +82,40 @@ def with_day(
         for number, (name, each) in enumerate(names.items(), 2)
     ]
     owner = Frame(plan.say("crew.owner_title"), [Bullets(for_owner(plan, order, day))], "caution")
-    sheets.append(Sheet(f"D{len(sheets) + 1}", plan.say("crew.owner_title"), [owner]))
+    sheets.append(Sheet(f"D{len(sheets) + 1}", plan.say("crew.owner_title"), [owner, *_off_table(plan, day)]))
     pictures = {**document.pictures, **{name: each.svg() for name, each in names.items()}}
     return document._replace(sheets=[*document.sheets, *sheets], pictures=pictures)
+
+
+def _off_table(plan: Plan, day: CrewDay) -> list[Block]:
+    """Every circuit with each time in which it is without power; one that stays on says so."""
+    if not day.loads or day.schedule is None:
+        return []
+    rows = list[list[Text]]()
+    for load in day.loads:
+        found = [each for each in day.off if each.load == load.id]
+        rows += [[load.name, load.panel, "–", "–", plan.say("crew.stays_on")]] if not found else []
+        for each in found:
+            start, end = moment(plan, day, each.start), moment(plan, day, each.end, end=True)
+            long = lasting(plan, day.at(each.end, end=True) - day.at(each.start))
+            rows.append([bold(load.name), load.panel, start, end if each.back else "–", long])
+    head = [plan.say(f"crew.off_{word}") for word in ("circuit", "panel", "from", "to", "long")]
+    return [Table(head, rows, [3, 2, 2, 2, 1.5])]
 
 
 def _chart(plan: Plan, order: WorkOrder, day: CrewDay, steps: Sequence[WorkStep]) -> Drawing:
     wide = ANSI_A.drawing[0]
     lanes = len(day.hands.names) * LANE_MM
-    high = FOOT_MM + len(steps) * ROW_MM + 2 + lanes + HEAD_MM
+    level = FOOT_MM + len(steps) * ROW_MM + 2 + lanes
+    high = level + HEAD_MM + TITLE_MM
     job = plan.survey.job.job.name
     drawing = Drawing(plan.say("crew.title"), plan.say("crew.chart", job=job), wide, high)
     left = NUMBER_MM + TEXT_MM + WHO_MM
     first, last = _minutes(day, steps)
-    frame = _Frame(left, wide - left - EDGE_MM, first, max(1, last - first), high - HEAD_MM - lanes - 2)
-    _bands(plan, drawing, day, frame, high - HEAD_MM)
-    _axis(plan, drawing, frame, high - HEAD_MM)
+    frame = _Frame(left, wide - left - EDGE_MM, first, max(1, last - first), level - lanes - 2)
+    drawing.text((0, high - 5), f"{drawing.title}: {plan.say('crew.chart_minutes')}", 3.5, bold=True)
+    _bands(plan, drawing, day, frame, level)
+    _axis(plan, drawing, frame, level)
     _lanes(drawing, order, day, frame)
     for row, step in enumerate(steps):
         _row(plan, drawing, order, day, frame, step, frame.top - row * ROW_MM)
@@ -191,13 +209,12 @@ def _row(
 
 def _key(plan: Plan, drawing: Drawing, day: CrewDay) -> None:
     """What bars and hatches mean, and what the axis counts."""
-    drawing.rect(0, 5.2, 7, 2, "thin", "black")
+    drawing.rect(0, 2.2, 7, 2, "thin", "black")
     x = 9.0
-    x = drawing.text((x, 5), plan.say("crew.chart_work")).right + 6
+    x = drawing.text((x, 2), plan.say("crew.chart_work")).right + 6
     for meaning, name in drawing.keys.items():
-        drawing.zone([[(x, 4.4), (x + 8, 4.4), (x + 8, 8.4), (x, 8.4)]], name, meaning)
-        x = drawing.text((x + 10, 5), meaning).right + 6
-    drawing.text((0, 0.9), plan.say("crew.chart_minutes"))
+        drawing.zone([[(x, 1.4), (x + 8, 1.4), (x + 8, 5.4), (x, 5.4)]], name, meaning)
+        x = drawing.text((x + 10, 2), meaning).right + 6
 
 
 def clipped(text: str, wide: float) -> str:
