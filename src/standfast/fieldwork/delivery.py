@@ -76,10 +76,12 @@ def _of(plan: Plan, device: Device) -> list[Received]:
         rows.append(Received(device.name, "contents", say("van.contents_unknown"), unknown, say("van.contents_ask")))
     for name, count in numbered(device):
         if count is None:
-            rows.append(Received(device.name, "serial number", name, unknown, say("van.serial_todo")))
+            what = say("van.serial", name=name)
+            rows.append(Received(device.name, "serial number", what, unknown, say("van.serial_todo")))
             continue
         for place in range(1, count + 1):
-            what = name if count == 1 else say("van.serial_of", name=name, place=place, count=count)
+            one = name if count == 1 else say("van.serial_of", name=name, place=place, count=count)
+            what = say("van.serial", name=one)
             rows.append(Received(device.name, "serial number", what, "1", say("van.serial_todo")))
     rows.append(Received(device.name, "firmware", say("van.firmware"), "", say("van.firmware_todo")))
     if device.role == "battery":

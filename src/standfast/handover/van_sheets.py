@@ -58,19 +58,26 @@ def _pieces(plan: Plan, found: list[Pick], title: str, *, stocked: bool) -> Tabl
 
 
 def cut_sheet(plan: Plan, van: Van) -> list[Block]:
-    """The cut plan, a table a ware, a row a bar."""
+    """The cut plan, a table a kind of ware, a row a bar."""
     say, saw = plan.say, length_of(plan.practice.number("saw_cut"), plan.language)
     blocks: list[Block] = [Words(say("van.cut_intro", saw=saw), 10)]
-    head: list[Text] = ["", say("van.cut_head_bar"), say("van.cut_head_pieces")]
-    for found in van.cuts:
-        lines = told(plan, found)
-        rows: list[list[Text]] = [[tick(), str(number), line] for number, line in enumerate(lines, 1)]
-        count = counted(found.number, plan.language)
-        title = say("van.cut_title", what=found.what, count=count, bar=_bar(plan, found))
-        if not found.number.missing:
-            title += f" ({_sure(plan, found)})"
-        blocks.append(Table(head, rows, [0, 0.5, 9], title, size=9.5, tall=9))
+    head: list[Text] = ["", say("van.head_what"), say("van.cut_head_bar"), say("van.cut_head_pieces")]
+    for ware, plans in groupby(van.cuts, key=lambda found: found.ware):
+        rows = [row for found in plans for row in _bars(plan, found)]
+        blocks.append(Table(head, rows, [0, 2.8, 1.6, 5], say(f"van.cut_{ware}"), size=9.5, tall=9))
     return blocks
+
+
+def _bars(plan: Plan, found: CutPlan) -> list[list[Text]]:
+    """The bars of one ware: what and how surely few stand with the first."""
+    count = counted(found.number, plan.language)
+    title = plan.say("van.cut_title", what=found.what, count=count)
+    sure = "" if found.number.missing else f" ({_sure(plan, found)})"
+    bar = "" if found.number.missing else _bar(plan, found)
+    return [
+        [tick(), [bold(title), sure] if not number else "", f"{number + 1}: {bar}" if bar else "", line]
+        for number, line in enumerate(told(plan, found))
+    ]
 
 
 def delivery_sheet(plan: Plan, van: Van) -> list[Block]:
@@ -78,8 +85,9 @@ def delivery_sheet(plan: Plan, van: Van) -> list[Block]:
     say = plan.say
     blocks: list[Block] = [Words(say("van.delivery_before"), 10)]
     damage = [row for row in van.received if row.kind == "damage"]
-    rows: list[list[Text]] = [[tick(), bold(row.what)] for row in damage]
-    blocks.append(Table([], rows, [0, 9], say("van.delivery_damage"), size=10, tall=9))
+    rows: list[list[Text]] = [[tick(), tick(), bold(row.what)] for row in damage]
+    marks: list[Text] = [say("van.delivery_none"), bold(say("van.delivery_found")), say("van.delivery_what")]
+    blocks.append(Table(marks, rows, [0, 0, 9], say("van.delivery_damage"), size=10, tall=9))
     for todo in dict.fromkeys(row.todo for row in damage):
         blocks.append(Frame(say("paper.cautions"), [Words(todo, 10)], "caution"))
     others = [row for row in van.received if row.kind != "damage"]
