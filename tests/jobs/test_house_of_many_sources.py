@@ -121,3 +121,14 @@ def test_a_panel_that_says_not_what_feeds_it_is_found_by_the_breaker_that_does(p
         ('feeds = "workshop"\n', 'load = "0 VA"\n'),
     )  # fmt: skip
     assert of(lost, "wiring.supply-way/workshop").verdict == "cannot tell"
+
+
+def test_the_ground_of_a_feeder_that_is_there_suits_its_device(plan: JobPlan, tmp_path: Path) -> None:
+    """Of aluminium 4 AWG for 200 A, of copper 10 AWG for 60 A; never larger than the lines (250.122(A))."""
+    house, workshop = "wiring.equipment-ground/main", "wiring.equipment-ground/workshop-feeder"
+    assert of(plan, house).verdict == of(plan, workshop).verdict == "pass"
+    small = changed(tmp_path, ('insulation = "xhhw", ground = "4"', 'insulation = "xhhw", ground = "6"'))
+    assert of(small, house).verdict == "fail"
+    assert of(small, workshop).verdict == "pass"
+    unknown = changed(tmp_path, ('insulation = "xhhw", ground = "4", ', 'insulation = "xhhw", '))
+    assert house not in {check.id for check in unknown.ledger}  # a metal raceway may serve as one

@@ -13,8 +13,8 @@ from standfast.design.wiring.device import checks as device_checks
 from standfast.design.wiring.ends import End
 from standfast.design.wiring.material import Material
 from standfast.design.wiring.runs import Run
-from standfast.rulebooks.nfpa70 import busbars, parallel
-from standfast.sheet import Check, Value, at_least, at_most, attempt, chosen, missing, total
+from standfast.rulebooks.nfpa70 import busbars, grounding, parallel, sizes
+from standfast.sheet import Check, Value, at_least, at_most, attempt, chosen, missing, settle, total
 
 SWITCH = "island switch"
 LED = chosen("neutral", True, "", "feeders have a neutral", None)
@@ -78,6 +78,7 @@ def checks(task: Material, found: Feeder, sources: Sequence[Value], charging: Va
     elif task.panel(found.panel).fed_by != protected.TAP:  # taps have a rule of their own
         title, clause = f"{found.title}: its device protects the conductor", task.nec.clause("conductor_protection")
         yield at_most(f"wiring.conductor-protection/{found.id}", title, clause, found.device, found.usable)
+        yield from _ground(task, found)
     yield feeder_load.check(task, found.panel, found.title, charging, found.device)
     clause, title = task.nec.clause("source_feeder_end"), f"{found.title}: it carries the sources at its end"
     needed = busbars.sources_125(task.nec, sources)
@@ -131,6 +132,28 @@ def _bars(task: Material, found: Feeder, made: Circuit) -> Iterator[Check]:
     metal = made.conductor.conditions.material
     for name, use, size in (("ground", "ground", made.ground), ("neutral", "ac neutral", made.conductor.size)):
         yield from ends.checks(task, found.id, name, size, metal, [ends.of_sheet(task, "island_switch", use)])
+
+
+def _ground(task: Material, found: Feeder) -> Iterator[Check]:
+    """The equipment grounding conductor of a feeder that is there, where its size was surveyed, suits its device.
+
+    Of a feeder to another building `building` asks the same.
+    """
+    home = task.panel(found.panel).building in (None, task.panel(found.above).building)
+    routes = [each for each in task.job.content.routes if {each.from_, each.to} == {found.panel, found.above}]
+    run = next((each for each in routes if each.conductors is not None and each.conductors.ground is not None), None)
+    if run is None or not home:
+        return
+    id, title = f"wiring.equipment-ground/{found.id}", f"{found.title}: equipment grounding conductor"
+    fact, path, clause = task.job.fact, f"routes.{run.id}.conductors", task.nec.clause("equipment_ground")
+
+    def ask() -> Check:
+        have = sizes.area(task.nec, fact(f"{path}.ground", "EGC"), "A_EGC")
+        least = grounding.equipment(task.nec, fact(f"{path}.material", "material"), found.device)
+        least = grounding.equipment_capped(task.nec, least, fact(f"{path}.size", "size"))
+        return at_least(id, title, clause, have, sizes.area(task.nec, least, "A_least"))
+
+    yield settle(id, title, clause, ask)
 
 
 def _existing(task: Material, ways: list[Run]) -> drop.Part:
