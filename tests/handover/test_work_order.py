@@ -6,12 +6,17 @@ import pytest
 
 from standfast import shelf
 from standfast.commissioning.due_test import When
+from standfast.equipment.prices import shipped
+from standfast.fieldwork.cut_plan import cut_plans
+from standfast.fieldwork.delivery import delivery
 from standfast.fieldwork.material import Group
 from standfast.fieldwork.materials import materials
+from standfast.fieldwork.pick_list import Store, pick_list
 from standfast.fieldwork.plan import Plan
 from standfast.fieldwork.steps import STAGES
 from standfast.fieldwork.tools import Shelf, tools
 from standfast.fieldwork.work_order import work_order
+from standfast.handover.van_sheets import Van
 from standfast.handover.work_order import ISSUED, WAIT, Work, work_order_document
 from standfast.paper.document import Block, Document, Frame, Sheet, StepCard, Table, Words
 from standfast.paper.pdf import Press
@@ -21,7 +26,9 @@ from standfast.words import has
 @pytest.fixture(scope="module")
 def work(plan: Plan) -> Work:
     order = work_order(plan)
-    return Work(plan, b"schema = 1\n", shelf.adoption("us-2021"), materials(plan), tools(plan), [], order)
+    bill, gear = materials(plan), tools(plan)
+    van = Van(pick_list(plan, bill, gear, order, Store(None, shipped())), cut_plans(plan), delivery(plan))
+    return Work(plan, b"schema = 1\n", shelf.adoption("us-2021"), bill, gear, [], order, van)
 
 
 def sheet(document: Document, code: str) -> Sheet:
@@ -88,7 +95,7 @@ def test_every_material_tool_and_test_is_on_paper(work: Work) -> None:
 def test_it_prints_and_prints_the_same_again(work: Work, press: Press) -> None:
     first, second = press.pdf(work_order_document(work)), press.pdf(work_order_document(work))
     assert first.pdf == second.pdf
-    assert list(first.numbers) == [f"W{number}" for number in range(1, 11)]
+    assert list(first.numbers) == ["W1", "V1", "V2", "V3", *(f"W{number}" for number in range(2, 11))]
 
 
 def test_every_heading_can_be_said() -> None:

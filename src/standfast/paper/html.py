@@ -186,14 +186,14 @@ class _Page:
         number = next(self.bars)
         return (
             f'<section class="hold" id="hold-{number}" aria-labelledby="h{number}">'
-            f'<h4 id="h{number}">{escape(it.mark)}</h4>'
+            f'<h3 id="h{number}">{escape(it.mark)}</h3>'
             f"<p><strong>{escape(it.text)}</strong></p><p>{escape(it.who)}</p>{self.line(it.name)}{self.line(it.time)}"
             "</section>"
         )
 
     def step(self, it: StepCard) -> str:
         number = escape(it.number)
-        parts = [f'<article id="s{number}" aria-labelledby="n{number}"><h4 id="n{number}">{number}</h4>']
+        parts = [f'<article id="s{number}" aria-labelledby="n{number}"><h3 id="n{number}">{number}</h3>']
         parts += [f'<p class="caution">⚠ {escape(each)}</p>' for each in it.cautions]
         parts += [f"<p><strong>{self.say('first')}:</strong> {escape(each)}</p>" for each in it.first]
         parts.append(f'<p class="do">{escape(it.text)}</p>')

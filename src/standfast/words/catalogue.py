@@ -45,6 +45,11 @@ def languages() -> list[str]:
     return sorted(folder.name for folder in files("standfast.words").iterdir() if len(folder.name) == 2)
 
 
+def template(key: str, language: str = ENGLISH) -> str:
+    """A text as it stands in the catalogue, with the names of its parts in braces."""
+    return _texts(language)[key]
+
+
 def keys(language: str = ENGLISH) -> list[str]:
     """All keys of a language."""
     return sorted(_texts(language))
