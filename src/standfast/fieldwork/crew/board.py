@@ -96,15 +96,13 @@ def span(work: Work, placed: Placed) -> int:
 
 def by_start(work: Work, placed: Placed) -> list[int]:
     """The tasks in the order in which they begin; it respects precedence."""
-    rank = {place: number for number, place in enumerate(work.line)}
-    return sorted(range(len(work)), key=lambda one: (placed.starts[one], rank[one]))
+    return sorted(range(len(work)), key=lambda one: (placed.starts[one], work.rank[one]))
 
 
 def by_end(work: Work, placed: Placed) -> list[int]:
     """The tasks in the order in which they end, the last first; it respects precedence turned round."""
-    rank = {place: number for number, place in enumerate(work.line)}
     ends = [start + work.tasks[place].minutes for place, start in enumerate(placed.starts)]
-    return sorted(range(len(work)), key=lambda one: (-ends[one], -rank[one]))
+    return sorted(range(len(work)), key=lambda one: (-ends[one], -work.rank[one]))
 
 
 def _put(work: Work, board: Board, place: int, least: int) -> tuple[int, tuple[int, int]]:
@@ -112,7 +110,7 @@ def _put(work: Work, board: Board, place: int, least: int) -> tuple[int, tuple[i
     if not minutes:
         return least, (0, 0)
     start, mix = min(
-        ((board.first(least, minutes, mix), mix) for mix in work.mixes(place)), key=lambda each: (each[0], each[1][0])
+        ((board.first(least, minutes, mix), mix) for mix in work.mixes[place]), key=lambda each: (each[0], each[1][0])
     )
     board.take(start, minutes, mix)
     return start, mix

@@ -66,7 +66,7 @@ def _next(work: Work, node: _Node, best_span: int) -> list[_Node]:
         minutes = work.tasks[place].minutes
         ends = (node.starts[each] + work.spell(each) for each in work.before[place])
         least = max(node.since, max(ends, default=0))
-        mixes = work.mixes(place) if minutes else [(0, 0)]
+        mixes = work.mixes[place] if minutes else [(0, 0)]
         begins = [(node.board.first(least, minutes, mix) if minutes else least, mix) for mix in mixes]
         first = min(start for start, _ in begins)
         if first + minutes + work.tails[place] >= best_span:

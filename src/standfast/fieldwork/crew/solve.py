@@ -1,7 +1,8 @@
 """The schedule of a crew: as short as it is found, with the least that it could be.
 
 Several rules of which task goes first give a schedule each; each is pushed to the end of the day and back to its begin
-as long as that makes it shorter, and single tasks are moved. Where the shortest is longer than the bound and the tasks
+as long as that makes it shorter, and single tasks are moved; all that once with everybody at hand, and once with those
+who may do electrical work kept for it. Where the shortest is longer than the bound and the tasks
 are few, the exact search goes on from it for a while. No chance and no clock: the same work gives the same schedule.
 """
 
@@ -17,7 +18,7 @@ NODES = 2_000
 """Partial schedules that the exact search looks at."""
 SMALL = 25
 """Tasks up to which it has a chance."""
-MOVES = 120
+MOVES = 60
 """Moves of one task to another turn that are tried."""
 
 
@@ -71,17 +72,26 @@ def schedule(tasks: Sequence[Task], crew: Crew, nodes: int = NODES) -> Schedule:
 
 def short(work: Work, nodes: int = NODES) -> tuple[Placed, Bound]:
     """The shortest schedule that was found, and the bound."""
-    least, best = bound(work), list[Placed]()
-    for order in _orders(work):
-        for placed in _pushed(work, order):
-            if not best or span(work, placed) < span(work, best[0]):
-                best = [placed]
-        if span(work, best[0]) == least.minutes:
-            return best[0], least
-    known = _moved(work, best[0], least.minutes)
+    least = bound(work)
+    ways = [work, Work(work.tasks, work.crew, sparing=True)] if work.crew.others else [work]
+    known = min((_improved(way, least.minutes) for way in ways), key=lambda one: span(work, one))
+    if span(work, known) == least.minutes:
+        return known, least
     found = shortest(work, known, least.minutes, nodes if len(work) <= SMALL else 0)
     minutes = span(work, found.placed)
     return found.placed, Bound(minutes, "search") if found.proven and minutes > least.minutes else least
+
+
+def _improved(work: Work, least: int) -> Placed:
+    """The best of what the rules give, pushed and moved."""
+    best: Placed | None = None
+    for order in _orders(work):
+        for placed in _pushed(work, order):
+            if best is None or span(work, placed) < span(work, best):
+                best = placed
+        if best is not None and span(work, best) == least:
+            return best
+    return _moved(work, forward(work, work.line) if best is None else best, least)
 
 
 def told(work: Work, placed: Placed, least: Bound) -> Schedule:
@@ -102,14 +112,13 @@ def told(work: Work, placed: Placed, least: Bound) -> Schedule:
 
 def _orders(work: Work) -> Iterator[list[int]]:
     """Orders that respect precedence, each by another rule of what goes first among what is ready."""
-    rank = {place: number for number, place in enumerate(work.line)}
     followers = _followers(work)
     last = [-(work.tails[place] + work.tasks[place].minutes) for place in range(len(work))]
     yield in_turn(work, [(each, 0) for each in last])
     yield in_turn(work, [(-work.need[place], last[place]) for place in range(len(work))])
     yield in_turn(work, [(-followers[place], last[place]) for place in range(len(work))])
     yield in_turn(work, [(-work.trained[place], last[place]) for place in range(len(work))])
-    yield in_turn(work, [(work.heads[place], rank[place]) for place in range(len(work))])
+    yield in_turn(work, [(work.heads[place], work.rank[place]) for place in range(len(work))])
 
 
 def in_turn(work: Work, rule: Sequence[tuple[int, int]]) -> list[int]:

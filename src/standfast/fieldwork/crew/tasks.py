@@ -53,17 +53,20 @@ class Work:
         before, behind: for each task the places of those that it waits for, and that wait for it.
         need: people of the crew that it takes.
         trained: 1 where one of them must be allowed to do electrical work, else 0.
+        mixes: who can do it: how many who may do electrical work and how many others.
         line: an order in which everything that a task waits for comes first.
+        rank: its place in that order.
         heads: minutes that must have passed when it begins, however many people there are.
         tails: minutes from its end to the end of the day, its own wait included.
+        sparing: true where who may do electrical work is kept for it, even if another task then waits for somebody.
 
     Raises:
         BadFormula: where two tasks have one id, one waits for what is no task, tasks wait for each other, a time is
             negative, nobody is there, or electrical work finds nobody who may do it.
     """
 
-    def __init__(self, tasks: Sequence[Task], crew: Crew) -> None:
-        self.tasks, self.crew = tuple(tasks), crew
+    def __init__(self, tasks: Sequence[Task], crew: Crew, *, sparing: bool = False) -> None:
+        self.tasks, self.crew, self.sparing = tuple(tasks), crew, sparing
         number = {task.id: place for place, task in enumerate(self.tasks)}
         self._refuse(number)
         self.before = [sorted({number[id] for id in task.after}) for task in self.tasks]
@@ -73,7 +76,11 @@ class Work:
                 self.behind[each].append(place)
         self.need = [self._people(task) for task in self.tasks]
         self.trained = [int(task.electrical and task.minutes > 0) for task in self.tasks]
+        self.mixes = [self._mixes(place) for place in range(len(self.tasks))]
         self.line = self._in_line()
+        self.rank = [0] * len(self.tasks)
+        for turn, place in enumerate(self.line):
+            self.rank[place] = turn
         self.heads, self.tails = [0] * len(self.tasks), [0] * len(self.tasks)
         for place in self.line:
             ends = (self.heads[each] + self.spell(each) for each in self.before[place])
@@ -89,12 +96,12 @@ class Work:
         """Minutes of a task with its wait."""
         return self.tasks[place].minutes + self.tasks[place].wait
 
-    def mixes(self, place: int) -> list[tuple[int, int]]:
-        """Who can do a task: how many who may do electrical work and how many others, the fewest of the first kind
-        first."""
+    def _mixes(self, place: int) -> list[tuple[int, int]]:
+        """How many of each kind can do a task, the fewest who may do electrical work first."""
         need, crew = self.need[place], self.crew
         least = max(self.trained[place], need - crew.others)
-        return [(first, need - first) for first in range(least, min(need, crew.electricians) + 1)]
+        most = least if self.sparing else min(need, crew.electricians)
+        return [(first, need - first) for first in range(least, most + 1)]
 
     def _people(self, task: Task) -> int:
         if not task.minutes:
