@@ -1,7 +1,8 @@
 """Hold points: where a second person looks before the work goes on.
 
 The places follow from the steps and not from a list: before hands first reach a conductor, before a cover hides joints
-that were tightened, before the first switch closes, before the unit is tried, before it is handed over.
+that were tightened, before the first switch closes and before the supply
+comes back, before the unit is tried, before it is handed over.
 That a second person looks there, and who, is common practice; no book of the adoption asks for it.
 """
 
@@ -12,6 +13,7 @@ from standfast.fieldwork.plan import Plan
 from standfast.fieldwork.steps import WorkStep
 
 HoldKind = Literal["dead", "cover", "power", "settings", "handover"]
+RESTORE = "job.restore"
 LIVE_TESTS = "job.live-tests"
 HANDOVER = "job.handover"
 
@@ -44,8 +46,9 @@ def holds(plan: Plan, steps: tuple[WorkStep, ...], tests: tuple[DueTest, ...]) -
     closing = next(
         (step for step in steps[reaching or 0 :] if any(turn.change == "close" for turn in step.turns)), None
     )
-    if closing is not None:
-        kinds[closing.id].append("power")
+    for id in dict.fromkeys([closing.id, RESTORE] if closing is not None else []):
+        if id in kinds:
+            kinds[id].append("power")
     if LIVE_TESTS in kinds and any(test.key == "settings" for test in tests):
         kinds[LIVE_TESTS].append("settings")
     if HANDOVER in kinds:

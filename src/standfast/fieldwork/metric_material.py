@@ -20,7 +20,7 @@ def metric_rows(plan: Plan) -> list[Material]:
     glands: dict[tuple[bool, str, str], list[Laid]] = defaultdict(list)
     for each in plan.cables:
         armoured = not each.cable.missing and ARMOURED in each.cable.word
-        glands[armoured, _word(plan, each.cable), counted(each.area, plan.language)].append(each)
+        glands[armoured, plan.said(each.cable), counted(each.area, plan.language)].append(each)
     rows = []
     for (armoured, cable, area), laid in glands.items():
         words = {"cable": cable, "area": area}
@@ -92,10 +92,6 @@ def _lugs(plan: Plan) -> list[Material]:
         row = material("conductors", what, bought, use, plan.language, of=runs)
         rows.append(row._replace(needs=(*row.needs, *open_needs(*unknown[size]))))
     return rows
-
-
-def _word(plan: Plan, value: Value) -> str:
-    return plan.say("common.not_known") if value.missing else value.word
 
 
 def _number(count: int, why: str) -> Value:

@@ -107,7 +107,8 @@ def arriving(plan: Plan) -> list[WorkStep]:
 def fixing(plan: Plan, card: HoleCard, all_joints: list[Joint]) -> list[WorkStep]:
     """Scan, dust control, everything that is fixed to a wall but not by a data sheet's own steps, and the lift."""
     by_sheet = {each.id for each in plan.devices if sheet_drills(each)}
-    scan = job_step(plan, SCAN, "fix", (DELIVERY, CHECK_VAN), count=len(card.holes))
+    key = "scan" if card.holes else "scan_template"
+    scan = job_step(plan, SCAN, "fix", (DELIVERY, CHECK_VAN), key=key, count=len(card.holes))
     dust = [plan.say(f"holes.dust_{base}") for base in plan.bases]
     steps = [
         scan._replace(first=(*card.stop, *_asked(plan, "anchorage")), cautions=(plan.say("order.scan_caution"),)),
@@ -182,7 +183,7 @@ def running(plan: Plan, mounted: list[str]) -> list[WorkStep]:
 
 def _lay(plan: Plan, cable: Laid, after: tuple[str, ...]) -> WorkStep:
     """A cable along its route, up to but not into what is live."""
-    kind = plan.say("common.not_known") if cable.cable.missing else cable.cable.word
+    kind = plan.said(cable.cable)
     areas = f"{counted(cable.area, plan.language)} + {counted(cable.protective, plan.language)}"
     return job_step(plan, f"job.run-{cable.id}", "run", after, key="lay", cable=kind, areas=areas, name=cable.name)
 

@@ -17,7 +17,7 @@ from standfast.equipment.read import DataSheet
 from standfast.sheet import Value
 from standfast.shelf import Edition
 from standfast.survey.read import Survey
-from standfast.words import ENGLISH, say
+from standfast.words import ENGLISH, has, say
 
 Use = Literal["line", "neutral", "ground", "positive", "negative"]
 End = Literal["panel", "disconnect", "unit"]
@@ -252,6 +252,13 @@ class Plan(NamedTuple):
         """English text of the design on a paper in another language, marked so that nobody takes it for translated."""
         return text if self.language == ENGLISH or not text else self.say("common.in_english", text=text)
 
+    def said(self, kind: Value) -> str:
+        """A kind of cable as the catalogue says it; told to be unknown where it is."""
+        if kind.missing:
+            return self.say("common.not_known")
+        key = f"cables.{kind.word}"
+        return self.say(key) if has(key, self.language) else self.foreign(kind.word)
+
     def asked(self, trade: str) -> list[Condition]:
         """The conditions of the checks of one trade: ``lifting``."""
         return [each for each in self.conditions if each.id.startswith(f"{trade}.")]
@@ -280,9 +287,12 @@ class Plan(NamedTuple):
 
     @property
     def framed(self) -> bool:
-        """True unless every wall that a unit hangs on is known to be solid: devices beside it meet the same wall."""
+        """True unless every wall that a unit hangs on is known to be solid: devices beside it meet the same wall.
+
+        Where no hole of a unit was placed, every wall of the job counts.
+        """
         here = {held.wall for held in self.held}
-        kinds = {wall.build_up.kind for wall in self.survey.job.walls if wall.id in here}
+        kinds = {wall.build_up.kind for wall in self.survey.job.walls if wall.id in here or not here}
         return not kinds or bool(kinds & {"timber frame", "steel studs", None})
 
     @property

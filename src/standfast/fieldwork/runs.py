@@ -65,11 +65,12 @@ def conductor_ware(wire: Wire) -> tuple[str, str] | None:
 def cable_cuts(plan: Plan) -> dict[tuple[str, str, str], list[tuple[Laid, Value]]]:
     """The cables by what is bought, each with the length that is cut: of its route, and what both ends take."""
     alike: dict[tuple[str, str, str], list[tuple[Laid, Value]]] = defaultdict(list)
-    unknown, end = plan.say("common.not_known"), plan.practice.number("cable_ends")
+    end = plan.practice.number("cable_ends")
     for each in plan.cables:
-        cable = unknown if each.cable.missing else each.cable.word
         length = work("L_cut", "L + 2 * l_end", "m", end.clause, end, L=each.length)
-        alike[cable, counted(each.area, plan.language), counted(each.protective, plan.language)].append((each, length))
+        alike[plan.said(each.cable), counted(each.area, plan.language), counted(each.protective, plan.language)].append(
+            (each, length)
+        )
     return alike
 
 

@@ -1,7 +1,7 @@
 """What the steps of a data sheet say of themselves: which bring power, take covers off, drill, or need no conductor."""
 
 from standfast.equipment.model import Sheet
-from standfast.equipment.put_up import drills
+from standfast.equipment.put_up import drills as drills
 from standfast.equipment.task import Step
 
 

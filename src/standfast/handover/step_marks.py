@@ -13,13 +13,16 @@ from standfast.paper.svg import Arc, Circle, Group, Lettering, Mark, Path, write
 WIDE_MM = 130.0
 SMALL_MM, TEXT_MM = 2.5, 2.8
 ROW_MM = 16.0
+WIDER = 1.2
+"""How much wider the letters of another device may be than those of the paper."""
 
 
 class Position(NamedTuple):
-    """Where a switch stands, and whether a lock holds it there."""
+    """Where a switch stands, and whether a lock holds it there; what is `pulled` is out or in: a fuse, a connector."""
 
     closed: bool
     locked: bool
+    pulled: bool = False
 
     def turned(self, change: Change) -> "Position":
         """Where it stands after one change."""
@@ -31,7 +34,8 @@ class Position(NamedTuple):
 
     def told(self, plan: Plan) -> str:
         """In words."""
-        state = plan.say("picture.closed" if self.closed else "picture.open")
+        words = ("out", "in") if self.pulled else ("open", "closed")
+        state = plan.say(f"picture.{words[self.closed]}")
         return f"{state}, {plan.say('picture.locked')}" if self.locked else state
 
 
@@ -59,8 +63,8 @@ def switches(plan: Plan, rows: Sequence[tuple[str, Position, Position]]) -> Made
         drawn += _lines(name, 1, y + 5, 50)
         drawn += [*_switch(54, y + 5, before), *_switch(96, y + 5, after)]
         drawn += [
-            Path(((83, y + 5), (92, y + 5))),
-            Path(((92, y + 5), (89.5, y + 3.8), (89.5, y + 6.2)), "thin", True, "black"),
+            Path(((86, y + 5), (93, y + 5))),
+            Path(((93, y + 5), (90.5, y + 3.8), (90.5, y + 6.2)), "thin", True, "black"),
         ]
         drawn += [
             Lettering((x, y + 13), state.told(plan), SMALL_MM, bold=True) for x, state in ((54, before), (96, after))
@@ -86,7 +90,7 @@ def holes(plan: Plan, found: Sequence[Hole], *, floor: bool) -> Made:
     """The holes of one thing as they are seen facing the wall, or the floor from above with the wall on top."""
     title = plan.say("picture.holes_floor" if floor else "picture.holes", name=found[0].name)
     xs, ys = sorted({hole.x.quantity for hole in found}), sorted({hole.y.quantity for hole in found})
-    left, right, top, deep = 46.0, WIDE_MM - 8, 10.0, 50.0
+    left, right, top, deep = 66.0 if floor else 48.0, WIDE_MM - 8, 10.0, 50.0
     scale = min((right - left) / max(xs[-1] - xs[0], 1.0), deep / max(ys[-1] - ys[0], 1.0))
     high = max(scale * (ys[-1] - ys[0]), 12.0)
     columns = {x: left + (x - xs[0]) * scale for x in xs}
@@ -149,13 +153,13 @@ def _height(part: Part) -> float:
 def terminals(plan: Plan, every: Sequence[str], here: str, landed: Sequence[str]) -> Made:
     """The terminals of a device, the one of this step heavy, with the conductors that land on it."""
     title = plan.say("picture.terminals", name=here)
-    lines = [line for each in landed for line in wrapped(each, 66, SMALL_MM)]
+    lines = [line for each in landed for line in wrapped(each, 66 / WIDER, SMALL_MM)]
     drawn: list[Mark] = []
     for place, name in enumerate(every):
         top, at = 3 + place * 9, name == here
         corners = ((2, top), (54, top), (54, top + 7), (2, top + 7))
         drawn.append(Path(corners, "heavy" if at else "thin", True, "grey" if at else "white"))
-        text = name if width_mm(name, SMALL_MM, at) < 50 else f"{wrapped(name, 46, SMALL_MM, at)[0]} …"
+        text = name if width_mm(name, SMALL_MM, at) < 50 / WIDER else f"{wrapped(name, 44 / WIDER, SMALL_MM, at)[0]} …"
         drawn.append(Lettering((4, top + 4.7), text, SMALL_MM, bold=at))
     middle = 3 + 9 * (list(every).index(here) if here in every else 0) + 3.5
     drawn.append(Path(((54, middle), (60, middle))))
@@ -166,4 +170,7 @@ def terminals(plan: Plan, every: Sequence[str], here: str, landed: Sequence[str]
 
 
 def _lines(text: str, x: float, y: float, wide: float) -> list[Mark]:
-    return [Lettering((x, y + 4 * place), line, SMALL_MM) for place, line in enumerate(wrapped(text, wide, SMALL_MM))]
+    return [
+        Lettering((x, y + 4 * place), line, SMALL_MM)
+        for place, line in enumerate(wrapped(text, wide / WIDER, SMALL_MM))
+    ]

@@ -8,6 +8,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 from standfast.equipment.put_up import drills
+from standfast.equipment.stacked import BRACE
 from standfast.fieldwork.holes import Hole
 from standfast.fieldwork.joints import USES
 from standfast.fieldwork.plan import Device, Plan, Run, Use
@@ -44,7 +45,7 @@ def step_pictures(plan: Plan, order: WorkOrder) -> Pictured:
 def _switches(plan: Plan, order: WorkOrder) -> dict[str, Made]:
     """For each step that turns switches or sets locks: every one of them before and after it, as the order stands."""
     house = order.decided.house
-    now = {gate.id: Position(gate.closed, gate.locked) for gate in house.site.gates}
+    now = {gate.id: Position(gate.closed, gate.locked, not gate.locks) for gate in house.site.gates}
     found: dict[str, Made] = {}
     for step in order.steps:
         before = {turn.gate: now[turn.gate] for turn in step.turns if turn.gate in now}
@@ -70,7 +71,7 @@ def _of_device(plan: Plan, order: WorkOrder, step: WorkStep) -> Iterator[Made]:
             holes = [each for each in _holes(order, device) if each.of == id]
             if not any(each.x.missing or each.y.missing for each in holes):
                 yield marks.holes(plan, holes, floor="/F" in holes[0].id)
-    stacked = [part for part in device.sheet.parts if part.at is not None]
+    stacked = [part for part in device.sheet.parts if part.at is not None and BRACE not in part.id]
     lifted = [part for part in stacked if part.id in own.parts]
     if len(stacked) > 1 and lifted:
         yield marks.stack(plan, device, stacked, {part.id for part in lifted})
