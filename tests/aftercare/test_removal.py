@@ -18,8 +18,9 @@ from standfast.fieldwork.order.from_steps import acts_of
 from standfast.fieldwork.plan import Plan
 from standfast.fieldwork.steps import WorkStep
 from standfast.foreman.demo import write_demo
-from standfast.foreman.pack import planned, sitework
+from standfast.foreman.pack import sitework
 from standfast.foreman.plan import make_plan
+from standfast.foreman.removals import planned
 
 DONE = Reached((), (), (), ())
 

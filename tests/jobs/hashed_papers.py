@@ -24,7 +24,7 @@ def written(folder: Path) -> Iterator[tuple[str, str]]:
     """Name and content of each paper."""
     plan = make_plan(folder)
     made = papers(plan)
-    documents = {"permit": made.permit.document, "work": made.work, "defects": made.defects, "removal": made.removal}
+    documents = {"permit": made.permit.document, "work": made.work, "defects": made.defects, **made.removals}
     for name, document in documents.items():
         yield name, json.dumps(data(document), default=plain)
     for name, drawing in made.drawings.items():

@@ -11,8 +11,9 @@ from standfast.aftercare.removal import Removal
 from standfast.fieldwork.order.decide import unsafe
 from standfast.fieldwork.order.from_steps import acts_of
 from standfast.foreman.demo import write_demo
-from standfast.foreman.pack import planned, sitework
+from standfast.foreman.pack import sitework
 from standfast.foreman.plan import make_plan
+from standfast.foreman.removals import planned
 
 NAMES = ("one_wall", "stack_outdoors", "cabinet")
 

@@ -68,7 +68,7 @@ def _american(plan: Plan, book: Edition, condition: Condition, device: Device) -
     yield Asked(rule, say(f"aftercare.{told[which.word]}"), maker if condition == "damaged" else shipper)
     tested = lithium.tested_packaging(book, battery)
     if tested.missing:
-        yield Asked(rule, say("aftercare.packaging_open", need=tested.how), shipper)
+        yield Asked(rule, say("aftercare.packaging_open", need=plan.foreign(tested.how)), shipper)
     else:
         key = "packaging_tested" if tested.yes else "packaging_free"
         clause = "" if tested.clause is None else tested.clause.clause
@@ -86,17 +86,19 @@ def _european(plan: Plan, book: Edition, condition: Condition, device: Device) -
     fact = _yes("damaged", damaged, "as found on site")
     if not damaged:
         word = instructions(book, fact, missing("reacts", "", "not asked"))
-        yield Asked(f"{book.short} {word.word}", say("aftercare.eu_sound"), shipper)
+        yield Asked(f"{book.short} {_or(plan, word)}", say("aftercare.eu_sound"), shipper)
         mass, least = device.data.fact("body.mass", "m", "kg"), book.number("large_battery_mass")
         need = say("aftercare.eu_strong", least=f"{least.number:g} {least.unit}",
                    mass=say("common.not_known") if mass.missing else f"{mass.quantity:g} kg")  # fmt: skip
         yield Asked(f"{book.short} {book.clause('large_battery').clause}", need, shipper)
         return
     assess = book.clause("assessment")
-    ways = {answer: instructions(book, fact, chosen("reacts", answer, "", "if assessed so", assess)).word
+    ways = {answer: instructions(book, fact, chosen("reacts", answer, "", "if assessed so", assess))
             for answer in (False, True)}  # fmt: skip
     yield Asked(
-        f"{book.short} {assess.clause}", say("aftercare.eu_assess", calm=ways[False], reacting=ways[True]), maker
+        f"{book.short} {assess.clause}",
+        say("aftercare.eu_assess", calm=_or(plan, ways[False]), reacting=_or(plan, ways[True])),
+        maker,
     )
     most = book.number("one_per_outer_mass")
     yield Asked(
@@ -104,6 +106,11 @@ def _european(plan: Plan, book: Edition, condition: Condition, device: Device) -
         say("aftercare.eu_one", most=f"{most.number:g} {most.unit}"), shipper,
     )  # fmt: skip
     yield Asked(f"{book.short} {assess.clause}", say("aftercare.no_air"), shipper)
+
+
+def _or(plan: Plan, instruction: Value) -> str:
+    """A packing instruction and that of large packagings, in the language of the job."""
+    return plan.say("aftercare.or").join(instruction.word.split(" or "))
 
 
 def _strong(device: Device) -> Value:

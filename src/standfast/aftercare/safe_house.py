@@ -105,15 +105,20 @@ def _bond(plan: Plan, leaves: Leaving, bonds: Bonds, after: tuple[str, ...]) -> 
     where = "; ".join(plan.say("aftercare.bond_at", part=part, where=where) for part, where in sorted(rows))
     open_ = tuple(check.reason or check.title for check in bonds.checks if check.verdict != "pass")
     told = where or plan.say("aftercare.bond_unknown")
-    found = step(plan, BOND, STAGE, after, "bond", where=told, ground=bonds.ground)
-    cautions = tuple(plan.say("aftercare.bond_open", why=each) for each in dict.fromkeys(open_))
+    found = step(plan, BOND, STAGE, after, "bond", where=told, ground=_ground(plan, bonds))
+    cautions = tuple(plan.say("aftercare.bond_open", why=plan.foreign(each)) for each in dict.fromkeys(open_))
     apart = [panel.name for panel in leaves.panels if panel.name not in {row.where for row in bonds.rows}]
     readings = tuple(
-        Reading(plan.say(key, panel=panel, ground=bonds.ground), "Ω")
+        Reading(plan.say(key, panel=panel, ground=_ground(plan, bonds)), "Ω")
         for panel in apart for key in ("aftercare.bond_lifted", "aftercare.bond_made")
     )  # fmt: skip
     seen = Reading(plan.say("aftercare.bond_seen"), "")
     return found._replace(readings=(*readings, seen), cautions=cautions)
+
+
+def _ground(plan: Plan, bonds: Bonds) -> str:
+    """The word of the code for ground, in the language of the job."""
+    return plan.say(f"aftercare.{bonds.ground}")
 
 
 def _dead_readings(plan: Plan, leaves: Leaving) -> Iterator[Reading]:

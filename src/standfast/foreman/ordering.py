@@ -11,8 +11,9 @@ from standfast.fieldwork.order.mending import mending
 from standfast.fieldwork.steps import WorkStep
 from standfast.fieldwork.work_order import Decided, work_order
 from standfast.foreman.crew import day_of, schedule_data
-from standfast.foreman.pack import planned, sitework
+from standfast.foreman.pack import sitework
 from standfast.foreman.plan import JobPlan
+from standfast.foreman.removals import planned
 
 Data = dict[str, object]
 

@@ -5,10 +5,6 @@ from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 from typing import NamedTuple
 
-from standfast.aftercare.carriage import CONDITIONS, Condition
-from standfast.aftercare.leaving import leaving
-from standfast.aftercare.removal import Removal, removal
-from standfast.design.wiring.by_book import electrical
 from standfast.fieldwork.derive import plan_of
 from standfast.fieldwork.materials import as_csv
 from standfast.fieldwork.plan import Plan
@@ -17,6 +13,7 @@ from standfast.foreman.crew import day_of
 from standfast.foreman.files import write
 from standfast.foreman.plan import JobPlan
 from standfast.foreman.read_back import settings_data
+from standfast.foreman.removals import removal_orders
 from standfast.foreman.work_orders import NAME, Named, languages_of, named, work_of
 from standfast.handover import notice
 from standfast.handover.calendar import calendars
@@ -25,7 +22,6 @@ from standfast.handover.crew import charts, with_day
 from standfast.handover.existing_defects import existing_defects
 from standfast.handover.gather import gather
 from standfast.handover.permit_set import PermitSet, file_name, permit_set
-from standfast.handover.removal import Leave, removal_document
 from standfast.handover.schedules import schedules
 from standfast.handover.van_sheets import van_schedules
 from standfast.handover.work_order import work_order_document
@@ -39,7 +35,10 @@ from standfast.paper.xlsx import workbook
 
 OUT = "out"
 SET = "permit-set.pdf"
-DERIVED = ("drawings/*.svg", "drawings/*.dxf", "schedules.xlsx", "*.ics", "work-order.*.pdf", "work-order.*.html")
+DERIVED = (
+    "drawings/*.svg", "drawings/*.dxf", "schedules.xlsx", "*.ics", "work-order.*.pdf", "work-order.*.html",
+    "removal.*.pdf",
+)  # fmt: skip
 """What a run may write or not, depending on the job and on what is installed."""
 
 
@@ -66,7 +65,7 @@ class Papers(NamedTuple):
     work: Document
     work_orders: Named
     defects: Document
-    removal: Document
+    removals: dict[str, Document]
     drawings: dict[str, Drawing]
     materials: str
     schedules: list[Schedule]
@@ -86,7 +85,6 @@ def papers(plan: JobPlan, asked: Iterable[str] = ()) -> Papers:
     order = work.order
     lists = [*schedules(contents, made.wiring, order, work.materials), *van_schedules(site, work.van)]
     defects = existing_defects(plan.survey.job, plan.folder.text.encode(), plan.adoption, made.existing, plan.ledger)
-    leave = Leave(site, plan.folder.text.encode(), plan.adoption, planned(plan, site))
     day = day_of(plan, site, order)
     drawn = charts(site, order, day)
     english = with_day(work_order_document(work), site, order, day, drawn)
@@ -96,7 +94,7 @@ def papers(plan: JobPlan, asked: Iterable[str] = ()) -> Papers:
         orders.documents[NAME],
         orders,
         defects,
-        removal_document(leave),
+        removal_orders(plan, site, languages_of(plan, asked)),
         {**contents.drawings, **drawn},
         as_csv(work.materials),
         lists,
@@ -107,12 +105,6 @@ def papers(plan: JobPlan, asked: Iterable[str] = ()) -> Papers:
 def sitework(plan: JobPlan) -> Plan:
     """What the work on site is derived from."""
     return plan_of(plan.survey, plan.sheets, plan.design, plan.lifting, plan.adoption, plan.ledger)
-
-
-def planned(plan: JobPlan, site: Plan) -> dict[Condition, Removal]:
-    """The removal in each condition in which a battery can leave."""
-    bonds = electrical(plan.adoption, plan.sheets).bonds(plan.survey, leaving(site).graph)
-    return {each: removal(site, plan.adoption.carriage, bonds, each) for each in CONDITIONS}
 
 
 def pack(plan: JobPlan, languages: Iterable[str] = ()) -> Packed:
@@ -127,8 +119,9 @@ def pack(plan: JobPlan, languages: Iterable[str] = ()) -> Packed:
     """
     made = papers(plan, languages)
     with Press() as press, ThreadPoolExecutor() as hands:
-        documents = {SET: made.permit.document, "existing-defects.pdf": made.defects, "removal.pdf": made.removal,
-                     **{f"{name}.pdf": each for name, each in made.work_orders.documents.items()}}  # fmt: skip
+        orders = {**made.work_orders.documents, **made.removals}
+        documents = {SET: made.permit.document, "existing-defects.pdf": made.defects,
+                     **{f"{name}.pdf": each for name, each in orders.items()}}  # fmt: skip
         printing = {name: hands.submit(press.pdf, each) for name, each in documents.items()}
         others, left_out = _others(plan, made)  # while the press runs
         pressed = {name: each.result() for name, each in printing.items()}

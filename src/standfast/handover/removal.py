@@ -177,7 +177,9 @@ def _carriage(leave: Leave) -> list[Block]:
 def _left(leave: Leave, made: Removal) -> list[Block]:
     """The house that stays: what must be true when everybody goes."""
     say = leave.plan.say
-    rows: list[list[Text]] = [[row.state, row.part, bold(row.where), box()] for row in made.bonds.rows]
+    rows: list[list[Text]] = [
+        [leave.plan.foreign(row.state), row.part, bold(row.where), box()] for row in made.bonds.rows
+    ]
     items: Sequence[Text] = [say(f"removal.left_{word}") for word in ("gone", "fed", "locks", "bond", "labels", "told")]
     head = [say(f"removal.bond_{word}") for word in ("state", "part", "where", "seen")]
     return [
