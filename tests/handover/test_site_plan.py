@@ -78,3 +78,11 @@ def test_without_lot_and_buildings_there_is_no_site_plan() -> None:
     job = survey.job.model_copy(update={"land": survey.job.land.model_copy(update={"lot": (), "buildings": ()})})
     with pytest.raises(DoesNotFit, match="needs lot, buildings"):
         site_plan(job, place(survey))
+
+
+def test_a_mark_that_is_nowhere_near_the_plot_is_told_and_not_drawn() -> None:
+    """A slip of the pen, such as a coordinate without its point, must not keep the machine busy for hours."""
+    at = 'kind = "gas meter"\nat = ["14 ft"'
+    survey = survey_of((at, at.replace("14 ft", "99999999 ft")))
+    with pytest.raises(DoesNotFit, match='"gas-meter" lies so far off the plot'):
+        site_plan(survey.job, place(survey))

@@ -30,7 +30,7 @@ def site_plan(job: Job, siting: Siting) -> Drawing:
         siting: where the units stand.
 
     Raises:
-        DoesNotFit: where lot, buildings or north were not surveyed, or there is no room.
+        DoesNotFit: where lot, buildings or north were not surveyed, a mark is off the sheet, or there is no room.
     """
     land = job.land
     outlines = [_corners(land.lot), *(_corners(building.outline) for building in land.buildings)]
@@ -48,6 +48,9 @@ def site_plan(job: Job, siting: Siting) -> Drawing:
         _batteries(drawing, job, judged.wall, units_on(siting, judged.wall))
     named: list[tuple[Point, str]] = []
     for mark in land.marks:
+        x, y = drawing.at(_point(mark.at))
+        if not (0 <= x <= drawing.width and 0 <= y <= drawing.height):
+            raise DoesNotFit(f'the mark "{mark.id}" lies so far off the plot that it is off the sheet: correct its at')
         with drawing.part(f"mark-{mark.id}", mark.kind):
             drawing.dot(_point(mark.at), 0.9)
         named.append((_point(mark.at), _told(mark)))
