@@ -12,6 +12,7 @@ from standfast.foreman.pack import papers, sitework
 from standfast.foreman.plan import JobPlan, make_plan
 from standfast.handover.calendar import Event, calendars, escaped, folded, lacks, written
 from standfast.handover.crew import charts, clipped, letters, off_spans
+from standfast.paper.document import Frame, Table
 from standfast.paper.drawing import LEAST_MM
 from standfast.paper.lettering import width_mm
 from standfast.survey.read import Survey
@@ -69,6 +70,16 @@ def test_the_work_order_carries_the_day_and_the_notice(jobs: dict[str, JobPlan])
     titles = [sheet.title for sheet in found.work.sheets]
     assert titles[-1] == "For the owner: when the power is off" and titles.count("The crew's day") == 2
     assert "crew-day.svg" in found.work.pictures and "crew day" in found.drawings
+    assert sorted(found.calendars) == ["crew.ics", "owner.ics"] and found.no_calendar == ""
+    (frame, table) = found.work.sheets[-1].blocks
+    assert isinstance(frame, Frame) and isinstance(table, Table)
+    told = str(frame.blocks)
+    assert "Boiler, pump and network: heating." in told and "Keep its doors shut from" in told
+    assert len(table.rows) == 7 and all(row[-1] != "stays on" for row in table.rows)
+
+
+def test_a_job_without_a_day_gets_no_calendar_and_hears_why(jobs: dict[str, JobPlan]) -> None:
+    found = papers(jobs["one_wall"])
     assert found.calendars == {} and "visit.on, visit.arrive, visit.time_zone" in found.no_calendar
 
 
