@@ -59,6 +59,7 @@ def _lines(data: Mapping[str, Any]) -> Iterator[str]:
         yield f"{step['number']:>4}  {step['text']}{after}"
         for turn in step["turns"]:
             yield f"        {turn['change']} {turn['switch']}"
+    yield from _day(data.get("schedule"))
     for each in data.get("carriage", ()):
         yield f"CARRIAGE  {each['rule']}: {each['what']} (by {each['by']})"
     for each in data["unsafe"]:
@@ -70,3 +71,12 @@ def _lines(data: Mapping[str, Any]) -> Iterator[str]:
         yield f"        mended where {' and '.join(waits)}" if waits else "        no extra wait mends it"
     if not data["unsafe"]:
         yield f"{len(data['steps'])} steps: in every order that they allow, hands meet no power"
+
+
+def _day(day: Mapping[str, Any] | None) -> Iterator[str]:
+    """What the crew and the owner have to know of the day."""
+    if day is not None:
+        yield "THE CREW'S DAY"
+        yield from (f"      {line}" for line in day["crew"])
+        yield "FOR THE OWNER"
+        yield from (f"      {line}" for line in day["owner"])
