@@ -43,12 +43,12 @@ def html(document: Document) -> str:
     sheets = "\n".join(page.sheet(each) for each in document.sheets)
     look = (files("standfast.paper") / "templates" / "page.css").read_text("utf-8")
     keeps = (files("standfast.paper") / "templates" / "page.js").read_text("utf-8")
-    strip, word = document.strip, page.say
+    strip, word = document.strip, page.word
     key = sha256(sheets.encode()).hexdigest()[:16]  # other steps, other place: no tick slips to another step
     warning = f'<p class="warning">{escape(strip.warning)}</p>' if strip.warning else ""
     links = "".join(f'<li><a href="#{each.code}">{escape(each.title)}</a></li>' for each in document.sheets)
     return (
-        f'<!doctype html>\n<html lang="{document.language}" data-lost="{page.say("lost")}" data-key="{key}">\n'
+        f'<!doctype html>\n<html lang="{document.language}" data-lost="{page.word("lost")}" data-key="{key}">\n'
         f'<head>\n<meta charset="utf-8">\n'
         f'<meta name="viewport" content="width=device-width, initial-scale=1">\n'
         f"<title>{escape(document.title)}</title>\n"
@@ -76,7 +76,7 @@ class _Page:
             CheckCard: self.check, StepCard: self.step, HoldBar: self.hold, Fields: self.fields,
         }  # fmt: skip
 
-    def say(self, word: str) -> str:
+    def word(self, word: str) -> str:
         """A word of the page in the language of the document."""
         return escape(say(f"sheet.{word}", self.document.language))
 
@@ -84,7 +84,7 @@ class _Page:
         """Links to the hold points, where the document has any."""
         bars = [each for sheet in self.document.sheets for each in sheet.blocks if isinstance(each, HoldBar)]
         links = "".join(f'<li><a href="#hold-{at}">{escape(bar.mark)}</a></li>' for at, bar in enumerate(bars, 1))
-        return f"<details><summary>{self.say('holds')}</summary><ol>{links}</ol></details>" if links else ""
+        return f"<details><summary>{self.word('holds')}</summary><ol>{links}</ol></details>" if links else ""
 
     def sheet(self, sheet: Sheet) -> str:
         return (
@@ -110,7 +110,7 @@ class _Page:
 
     def tick(self, label: str) -> str:
         """A box to tick, with its label as part of the target."""
-        name = f' aria-label="{self.say("done")}"' if not label else ""
+        name = f' aria-label="{self.word("done")}"' if not label else ""
         return f'<label class="tick"><input type="checkbox" id="i{next(self.inputs)}"{name}>{escape(label)}</label>'
 
     def line(self, label: str, unit: str = "") -> str:
@@ -195,7 +195,7 @@ class _Page:
         number = escape(it.number)
         parts = [f'<article id="s{number}" aria-labelledby="n{number}"><h3 id="n{number}">{number}</h3>']
         parts += [f'<p class="caution">⚠ {escape(each)}</p>' for each in it.cautions]
-        parts += [f"<p><strong>{self.say('first')}:</strong> {escape(each)}</p>" for each in it.first]
+        parts += [f"<p><strong>{self.word('first')}:</strong> {escape(each)}</p>" for each in it.first]
         parts.append(f'<p class="do">{escape(it.text)}</p>')
         parts += [self.picture(each) for each in it.pictures]
         parts += [
@@ -208,6 +208,6 @@ class _Page:
         return "\n".join([*parts, "</article>"])
 
     def fields(self, it: Fields) -> str:
-        blank = f'aria-label="{self.say("line")}" autocomplete="off"'
+        blank = f'aria-label="{self.word("line")}" autocomplete="off"'
         lines = [self.line(label) if label else f'<input id="i{next(self.inputs)}" {blank}>' for label, _ in it.labels]
         return "".join(lines)
