@@ -182,7 +182,7 @@ def _lanes(drawing: Drawing, order: WorkOrder, day: CrewDay, frame: _Frame) -> N
         drawing.text((NUMBER_MM, low + 1.4), clipped(name, TEXT_MM + WHO_MM - 3))
         for id, slot in day.schedule.slots.items():
             left, right = frame.x(day.at(slot.start)), frame.x(day.at(slot.end, end=True))
-            if who in slot.people and round(right - left, 2) > 0:  # less is no bar: DXF cannot mask it
+            if who in slot.people and right > left:
                 drawing.rect(left, low + 0.4, right - left, LANE_MM - 0.8, "thin", "white")
                 number = str(order.numbers[id])
                 if width_mm(number, LEAST_MM) + 2 < right - left:

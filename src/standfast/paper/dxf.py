@@ -158,7 +158,9 @@ class _Pencil:
     def _fill(self, points: Sequence[Point], fill: Fill) -> None:
         """White hides what is behind it, on any ground; black and grey are filled."""
         if fill == "white":
-            self.space.add_wipeout([self.at(point) for point in points], dxfattribs={"layer": MASK_LAYER})
+            placed = [self.at(point) for point in points]
+            if all(len(set(side)) > 1 for side in zip(*placed, strict=True)):  # a line hides nothing
+                self.space.add_wipeout(placed, dxfattribs={"layer": MASK_LAYER})
         elif fill != "none":
             self._edges(self._solid(fill), [points])
 
