@@ -156,7 +156,9 @@ class _Pencil:
             self.space.add_circle(self.at(mark.centre), mark.radius, dxfattribs={"layer": layer_of(mark.pen)})
 
     def _fill(self, points: Sequence[Point], fill: Fill) -> None:
-        """White hides what is behind it, on any ground; black and grey are filled."""
+        """White hides what is behind it, on any ground; black and grey are filled. What has no width hides nothing."""
+        if min(len({round(place, 6) for place in side}) for side in zip(*points, strict=True)) < 2:
+            return
         if fill == "white":
             placed = [self.at(point) for point in points]
             if all(len(set(side)) > 1 for side in zip(*placed, strict=True)):  # a line hides nothing
