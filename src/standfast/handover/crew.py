@@ -3,6 +3,7 @@
 What a bar means is told by its pattern, its row and its letters, never by a colour.
 """
 
+from bisect import bisect_right
 from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
@@ -221,6 +222,5 @@ def clipped(text: str, wide: float) -> str:
     """A text that is cut, with a sign that it was, where it is wider than there is room."""
     if width_mm(text, LEAST_MM) <= wide:
         return text
-    while text and width_mm(f"{text}…", LEAST_MM) > wide:
-        text = text[:-1]
-    return f"{text.rstrip()}…"
+    fits = bisect_right(range(len(text)), wide, key=lambda end: width_mm(f"{text[:end]}…", LEAST_MM))
+    return f"{text[: max(0, fits - 1)].rstrip()}…"
