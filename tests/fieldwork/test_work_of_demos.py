@@ -305,8 +305,9 @@ def test_a_sheet_that_wires_beside_open_live_busbars_is_told(plans: dict[str, Pl
     data = read_sheet(text, "x.toml").sheet
     assert data is not None
     plan = plans["cabinet"]
-    (told,) = work_order(plan._replace(sheets={**plan.sheets, "battery": data})).unsafe
+    told, loose = work_order(plan._replace(sheets={**plan.sheets, "battery": data})).unsafe
     assert "Connect the link cable" in told and "where the steps are done as 1, " in told
+    assert "may hide a joint that is not tight yet" in loose and "Link" in loose
 
 
 def test_fuses_go_in_once_after_polarity_was_read_where_something_is_live(orders: dict[str, WorkOrder]) -> None:

@@ -111,7 +111,9 @@ def _close(plan: Plan, unit: Device, tests: list[str]) -> WorkStep:
     step = job_step(plan, close_id(unit.id), "power", (RESTORE, *_live(unit)), key="dc_step", **words)
     turns = [Turn(part.id, "close") for part in fuses]
     turns += [turn for part in switches for turn in (Turn(part.id, "unlock"), Turn(part.id, "close"))]
-    return step._replace(readings=tuple(readings), cautions=(say("order.dc_caution"),), turns=tuple(turns))
+    return step._replace(
+        readings=tuple(readings), cautions=(say("order.dc_caution"),), turns=tuple(turns), groups=("direct current",)
+    )
 
 
 def _read(plan: Plan, unit: Device, tests: list[str]) -> WorkStep:

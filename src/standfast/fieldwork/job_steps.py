@@ -1,6 +1,9 @@
 """Steps of the job itself: their ids, and how one is made."""
 
+from collections.abc import Mapping
+
 from standfast.fieldwork.joints import Joint
+from standfast.fieldwork.order.acts import Group
 from standfast.fieldwork.plan import Plan
 from standfast.fieldwork.steps import WorkStep, torque_readings
 
@@ -14,6 +17,12 @@ LABELS, CHECK, RESTORE, LIVE_TESTS, HANDOVER = (
     "job.handover",
 )
 DEAD, SHUTDOWN, CLOSED_TESTS = "job.dead", "job.mount-shutdown", "job.closed-tests"
+
+GROUPS: Mapping[str, tuple[Group, ...]] = {
+    INSULATION: ("dead tests",), CLOSED_TESTS: ("dead tests",), CHECK: ("check",), RESTORE: ("supply", "live tests"),
+    LIVE_TESTS: ("settings", "functional"), HANDOVER: ("hand over",),
+}  # fmt: skip
+"""The parts of putting into service that steps of the job belong to."""
 
 
 def join_shutdown_id(unit: str) -> str:
@@ -35,4 +44,4 @@ def with_torque(plan: Plan, step: WorkStep, found: list[Joint]) -> WorkStep:
 def job_step(plan: Plan, id: str, stage: str, after: tuple[str, ...], /, key: str = "", **words: object) -> WorkStep:
     """A step with the text of the catalogue under `key`, or under its id."""
     text = plan.say(f"order.{key or id.removeprefix('job.').replace('-', '_')}", **words)
-    return WorkStep(id, stage, text, tuple(dict.fromkeys(after)), "job")
+    return WorkStep(id, stage, text, tuple(dict.fromkeys(after)), "job", groups=GROUPS.get(id, ()))

@@ -14,7 +14,7 @@ from standfast.fieldwork.job_steps import (
     with_torque,
 )
 from standfast.fieldwork.joints import Joint
-from standfast.fieldwork.order.of_sheet import terminals
+from standfast.fieldwork.order.of_sheet import covers, terminals
 from standfast.fieldwork.own_steps import entered
 from standfast.fieldwork.plan import Device, Plan
 from standfast.fieldwork.sheet_steps import closing, covers_off, lands_shutdown, opening, proofs, shutdown_terminals
@@ -38,14 +38,13 @@ def connecting(plan: Plan, tests: list[DueTest], runs: list[str], all_joints: li
         steps.append(with_torque(plan, step._replace(touches=entered(plan, place)), stay))
     for id in dict.fromkeys(panel.id for panel, _ in _moved(plan)):
         steps.append(_move(plan, id, all_joints))
-    all_of_it = _everywhere(plan)
-    return [
-        step._replace(hands=True, touches=all_of_it) if step.id in (PULL, INSULATION) else step._replace(hands=True)
-        for step in (*steps, *_join_shutdown(plan, all_joints))
-    ]
+    all_of_it = everywhere(plan)
+    steps[0] = steps[0]._replace(touches=all_of_it)
+    steps[1] = steps[1]._replace(touches=all_of_it, clears=all_of_it)
+    return [step._replace(hands=True) for step in (*steps, *_join_shutdown(plan, all_joints))]
 
 
-def _everywhere(plan: Plan) -> tuple[str, ...]:
+def everywhere(plan: Plan) -> tuple[str, ...]:
     """The terminals of everything that conductors are pulled into."""
     places = [panel.id for panel in worked_panels(plan)]
     places += [part.id for part in plan.installation.of_kind("disconnect", "transfer equipment") if not part.existing]
@@ -99,7 +98,8 @@ def _at_device(plan: Plan, device: Device, all_joints: list[Joint]) -> WorkStep:
     step = job_step(plan, join_shutdown_id(device.id), "connect", after, key="join_shutdown", name=device.name)
     named = {f"{device.id}/{id}" for id in shutdown_terminals(device.sheet)}
     found = [joint for joint in all_joints if joint.id in named]
-    return with_torque(plan, step._replace(touches=tuple(terminals(device))), found)
+    hidden = tuple((joint.id, cover) for joint in found for cover in covers(device))
+    return with_torque(plan, step._replace(touches=tuple(terminals(device)), tightens=hidden), found)
 
 
 def _opened(device: Device) -> list[str]:

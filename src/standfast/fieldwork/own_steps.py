@@ -75,8 +75,8 @@ def joining_arrays(plan: Plan, tests: Sequence[DueTest] = ()) -> list[WorkStep]:
             step = job_step(
                 plan, f"job.join-{array.id}", "power", (RESTORE,), key="join_array", name=array.name, tests=due
             )
-            joined = (Turn(f"{array.id}/connectors", "close"),)
-            steps.append(step._replace(cautions=(plan.say("order.array_side", name=array.name),), turns=joined))
+            joined, caution = Turn(f"{array.id}/connectors", "close"), plan.say("order.array_side", name=array.name)
+            steps.append(step._replace(cautions=(caution,), turns=(joined,), groups=("direct current",)))
     return steps
 
 
@@ -325,21 +325,21 @@ def finishing(
     check = job_step(plan, CHECK, "check", (*dead, *connected, LABELS, CLOSED_TESTS))
     early = [test.id for test in tests if test.when == "before the unit"]
     late = [test.id for test in tests if test.when == "unit running"]
+    cleared = next((step.clears for step in so_far if step.id == INSULATION), ())
     restore = _restore(plan, isolations, named_tests(plan, early), (CHECK, *direct.bare(plan)))
     arrays = joining_arrays(plan, tests)
     closes = direct.closing_dc(plan, tests)
     alive = tuple(step.id for step in (*unit_steps, *arrays, *closes) if step.stage == "power") or (RESTORE,)
+    live = job_step(plan, LIVE_TESTS, "prove", alive, key="live_tests", tests=named_tests(plan, late))
     return [
         labels._replace(evidence=(plan.say("order.keep_photo"),)),
-        closed,
+        closed._replace(clears=cleared),
         check._replace(readings=_seen(plan)),
         *direct.joined(plan),
         restore._replace(cautions=(plan.say("order.restore_caution"), *restore.cautions)),
         *arrays,
         *closes,
-        job_step(plan, LIVE_TESTS, "prove", alive, key="live_tests", tests=named_tests(plan, late))._replace(
-            cautions=(plan.say("order.live_caution"),)
-        ),
+        live._replace(cautions=(plan.say("order.live_caution"),)),
         job_step(plan, HANDOVER, "hand over", (LIVE_TESTS,))._replace(
             readings=(Reading(plan.say("order.signed"), ""),)
         ),

@@ -5,8 +5,8 @@ from typing import NamedTuple
 from standfast.equipment.model import Sheet
 from standfast.equipment.task import Reads, Step
 from standfast.fieldwork.joints import Joint
-from standfast.fieldwork.order.acts import Turn
-from standfast.fieldwork.order.of_sheet import effects
+from standfast.fieldwork.order.acts import Group, Turn
+from standfast.fieldwork.order.of_sheet import effects, hiding
 from standfast.fieldwork.plan import Device, Plan
 from standfast.fieldwork.sheet_steps import (
     bare_steps,
@@ -65,6 +65,10 @@ class WorkStep(NamedTuple):
         takes_off, puts_on: the cover that it takes off or fits; empty where none.
         behind: covers that must be off while it is done.
         shut: covers that must be on while it is done.
+        clears: terminals whose conductors it tests before they are first fed.
+        groups: parts of putting into service that it belongs to.
+        tightens: joints that it tightens, each with the cover that hides it.
+        fits: device of which it fits a part.
     """
 
     id: str
@@ -89,6 +93,10 @@ class WorkStep(NamedTuple):
     puts_on: str = ""
     behind: tuple[str, ...] = ()
     shut: tuple[str, ...] = ()
+    clears: tuple[str, ...] = ()
+    groups: tuple[Group, ...] = ()
+    tightens: tuple[tuple[str, str], ...] = ()
+    fits: str = ""
 
 
 class Bounds(NamedTuple):
@@ -140,8 +148,19 @@ def from_sheet(plan: Plan, device: Device, all_joints: list[Joint], bounds: Boun
     for step in device.sheet.steps:
         after = [f"{device.id}.{before}" for before in step.after] + _after(step, bounds, kinds)
         stage = "hang" if step.id in early else _stage(step, step.id in kinds.live, step.joint in terminals)
-        found.append(_work_step(plan, device, step, stage, tuple(dict.fromkeys(after)), all_joints))
+        made = _work_step(plan, device, step, stage, tuple(dict.fromkeys(after)), all_joints)
+        found.append(made._replace(groups=("direct current",) if _feeds_dc(device, step, kinds) else ()))
     return _with_anchors(plan, device, found, all_joints)
+
+
+def _feeds_dc(device: Device, step: Step, kinds: "_Kinds") -> bool:
+    """True where a step closes a switch of the cells, the DC or the PV side, to start the device.
+
+    Modules that are plugged together while every switch and fuse behind them is open start nothing.
+    """
+    if step.does is None or step.does.change != "close" or step.id not in kinds.live - kinds.bare:
+        return False
+    return any(gate.name == step.does.to and gate.side != "ac" for gate in device.sheet.gates)
 
 
 class _Kinds(NamedTuple):
@@ -264,6 +283,8 @@ def _work_step(
         tuple(plan.told(device.sheet, tool) for tool in step.tools),
         hands,
         *done,
+        tightens=tuple((f"{device.id}/{step.joint}", cover) for cover in hiding(device, step)),
+        fits=device.id if step.parts and not done.puts_on else "",
     )
 
 

@@ -1,5 +1,6 @@
 """The work order: every step of the job in one order, with torques, indications, cautions and spaces for readings."""
 
+from collections.abc import Mapping
 from typing import NamedTuple
 
 from standfast.commissioning.due import due_tests
@@ -11,16 +12,19 @@ from standfast.fieldwork.instruments import site_of
 from standfast.fieldwork.isolation import Isolation, isolations
 from standfast.fieldwork.joints import Joint, joints
 from standfast.fieldwork.order.acts import Acts
-from standfast.fieldwork.order.decide import Unsafe, Why, unsafe
+from standfast.fieldwork.order.decide import Unsafe, Why
 from standfast.fieldwork.order.from_steps import acts_of, step_of
 from standfast.fieldwork.order.house import House, house_of
 from standfast.fieldwork.order.in_line import ordered
+from standfast.fieldwork.order.sequence import proven
 from standfast.fieldwork.plan import Plan
 from standfast.fieldwork.steps import WorkStep, from_sheet
 
 WHY: dict[Why, str] = {
     "live": "live", "live again after the proof": "again", "not proved dead": "unproved", "still charged": "charged",
     "cover on": "covered", "cover off": "bare", "cover off at the end": "uncovered",
+    "fed before its test": "untested", "before its turn": "early", "joint not tight": "loose",
+    "left in at the end": "left_in", "apart at the end": "apart", "sensor open": "sensor",
 }  # fmt: skip
 
 
@@ -83,7 +87,7 @@ def work_order(plan: Plan) -> WorkOrder:
     steps += own_steps.finishing(plan, tests, dead, steps, units)
     done = ordered(steps)
     numbers = {step.id: number for number, step in enumerate(done, 1)}
-    decided = _decided(plan, done)
+    decided = _decided(plan, done, all_joints)
     rules = tuple(plan.say(f"order.rule_{name}") for name in ("person", "maker", "stop", "two", "retorque", "cells"))
     return WorkOrder(
         _head(plan),
@@ -101,10 +105,11 @@ def work_order(plan: Plan) -> WorkOrder:
     )
 
 
-def _decided(plan: Plan, steps: list[WorkStep]) -> Decided:
+def _decided(plan: Plan, steps: list[WorkStep], all_joints: list[Joint]) -> Decided:
     house = house_of(plan)
+    house = house._replace(names={**house.names, **{each.id: each.name for each in all_joints}})
     acts = acts_of(steps)
-    return Decided(house, acts, tuple(unsafe(house.site, acts)))
+    return Decided(house, acts, tuple(proven(house.site, acts)))
 
 
 def _told(plan: Plan, steps: list[WorkStep], numbers: dict[str, int], decided: Decided) -> tuple[str, ...]:
@@ -118,12 +123,17 @@ def _told(plan: Plan, steps: list[WorkStep], numbers: dict[str, int], decided: D
     text = {step.id: step.text for step in steps}
     return tuple(
         plan.say(
-            f"order.unsafe_{WHY[each.why]}", number=numbers[id], text=text[id], what=house.called(each.what),
+            f"order.unsafe_{WHY[each.why]}", number=numbers[id], text=text[id], what=_what(house, text, each.what),
             source=house.called(each.source),
             order=", ".join(dict.fromkeys(str(numbers[step_of(act)]) for act in each.order)),
         )
         for id, each in shortest.items()
     )  # fmt: skip
+
+
+def _what(house: House, text: Mapping[str, str], what: str) -> str:
+    """A part, switch or cover by its name; a step by its text."""
+    return text.get(step_of(what)) or house.called(what)
 
 
 def _head(plan: Plan) -> tuple[tuple[str, str], ...]:

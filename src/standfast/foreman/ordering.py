@@ -122,7 +122,7 @@ def _unsafe(order: _Steps, decided: Decided, found: Unsafe) -> Data:
         "step": order.numbers[step],
         "text": text[step],
         "why": found.why,
-        "what": house.called(found.what),
+        "what": text.get(step_of(found.what)) or house.called(found.what),
         "source": house.called(found.source) if found.source else None,
         "through": [house.called(gate) for gate in found.gates],
         "order": list(dict.fromkeys(order.numbers[step_of(act)] for act in found.order)),

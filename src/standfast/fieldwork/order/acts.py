@@ -7,11 +7,14 @@ zone without a person is a source, and it always runs: whoever works does not kn
 
 from collections.abc import Iterable, Mapping, Sequence
 from itertools import pairwise
-from typing import Literal, NamedTuple
+from typing import Literal, NamedTuple, get_args
 
 from standfast.faults import BadFormula
 
 Change = Literal["open", "close", "lock", "unlock"]
+Group = Literal["dead tests", "check", "supply", "live tests", "direct current", "settings", "functional", "hand over"]
+"""Parts of putting into service, in the order in which they come."""
+GROUPS: tuple[Group, ...] = get_args(Group)
 
 
 class Turn(NamedTuple):
@@ -36,6 +39,10 @@ class Act(NamedTuple):
         covers: cover that it fits; empty where none.
         reaches: covers that must be off while it is done.
         shut: covers that must be on while it is done.
+        clears: terminals whose conductors it tests, dead, before they are first fed.
+        groups: parts of putting into service that it belongs to.
+        tightens: joints that it tightens, each with the cover that hides it; empty where none does.
+        fits: device of which it fits a part; empty where none.
     """
 
     id: str
@@ -49,6 +56,27 @@ class Act(NamedTuple):
     covers: str = ""
     reaches: tuple[str, ...] = ()
     shut: tuple[str, ...] = ()
+    clears: tuple[str, ...] = ()
+    groups: tuple[Group, ...] = ()
+    tightens: tuple[tuple[str, str], ...] = ()
+    fits: str = ""
+
+
+class Sensor(NamedTuple):
+    """A measuring transformer whose open secondary makes a dangerous voltage while its primary carries current.
+
+    Its secondary and its seat round the conductor are changed as covers are: the secondary is joined where it is on,
+    and the transformer sits round its conductor where that is on.
+
+    Attributes:
+        secondary: id of its secondary.
+        around: id of its seat.
+        zone: the zone of the conductor that it measures.
+    """
+
+    secondary: str
+    around: str
+    zone: str
 
 
 class Gate(NamedTuple):
@@ -79,6 +107,9 @@ class Site(NamedTuple):
         charged: zones that stay live after they are parted from every source, until somebody has waited.
         covers: ids of covers that are on before the work begins; every other one is off.
         terminals: the zone of each terminal that has another name than its zone.
+        temporary: ids, among those of covers, of what must not stay: spacers, caps, transport locks.
+        joined: gates that must be closed when everything is done: connectors.
+        sensors: measuring transformers with a current output.
     """
 
     gates: tuple[Gate, ...]
@@ -86,6 +117,9 @@ class Site(NamedTuple):
     charged: frozenset[str] = frozenset()
     covers: frozenset[str] = frozenset()
     terminals: Mapping[str, str] = {}
+    temporary: frozenset[str] = frozenset()
+    joined: frozenset[str] = frozenset()
+    sensors: tuple[Sensor, ...] = ()
 
     def zone(self, terminal: str) -> str:
         """The zone that a terminal is in."""

@@ -21,6 +21,12 @@ Why = Literal[
     "still charged",
     "cover on",
     "cover off at the end",
+    "fed before its test",
+    "before its turn",
+    "joint not tight",
+    "left in at the end",
+    "apart at the end",
+    "sensor open",
 ]
 
 
@@ -64,10 +70,10 @@ def _of_act(power: Power, place: int, act: Act) -> Iterator[Unsafe]:
 
 def _covered(power: Power, place: int, cover: str, why: Why) -> Iterator[Unsafe]:
     """Whether a cover can be on, or off, while an act is done."""
-    found = _on(power.site, power.acts, cover, on=why == "cover on")
+    found = when_on(power.site, power.acts, cover, on=why == "cover on")
     state = least(power.acts, [found], power.acts.before[place], 1 << place) if found else None
     if state is not None:
-        yield _told(power.acts, place, cover, why, state)
+        yield told(power.acts, place, cover, why, state)
 
 
 def _touch(power: Power, place: int, terminal: str) -> Unsafe | None:
@@ -77,13 +83,13 @@ def _touch(power: Power, place: int, terminal: str) -> Unsafe | None:
     before = acts.before[place]
     live = power.feeds(zone, before, own)
     if live is not None:
-        return _told(acts, place, terminal, "live", live.done, live)
+        return told(acts, place, terminal, "live", live.done, live)
     proofs = [each for each in members(before) if terminal in acts.all[each].proves]
     if not proofs:
-        return _told(acts, place, terminal, "not proved dead", before)
+        return told(acts, place, terminal, "not proved dead", before)
     again = power.feeds(zone, set_of(proofs), own)
     if again is not None:
-        return _told(acts, place, terminal, "live again after the proof", again.done, again)
+        return told(acts, place, terminal, "live again after the proof", again.done, again)
     if zone in power.site.charged:
         counted = set_of(
             each
@@ -93,18 +99,19 @@ def _touch(power: Power, place: int, terminal: str) -> Unsafe | None:
         )
         charged = power.feeds(zone, counted, own)
         if charged is not None:
-            return _told(acts, place, terminal, "still charged", charged.done, charged)
+            return told(acts, place, terminal, "still charged", charged.done, charged)
     return None
 
 
-def _told(acts: Acts, place: int, what: str, why: Why, state: int, fed: Fed | None = None) -> Unsafe:
+def told(acts: Acts, place: int, what: str, why: Why, state: int, fed: Fed | None = None) -> Unsafe:
+    """An act that is unsafe after a state, with the shortest order that shows it."""
     later = acts.before[place] & ~state
     order = (*acts.in_order(state), *acts.in_order(later), acts.all[place].id)
     source, gates = ("", ()) if fed is None else (fed.source, fed.gates)
     return Unsafe(acts.all[place].id, what, why, order, source, gates)
 
 
-def _on(site: Site, acts: Acts, cover: str, *, on: bool = True) -> list[Window]:
+def when_on(site: Site, acts: Acts, cover: str, *, on: bool = True) -> list[Window]:
     """When a cover is on, or when it is off."""
     changes = [(place, bool(acts.all[place].covers) == on) for place in acts.of_cover.get(cover, ())]
     return windows(changes, (cover in site.covers) == on)
@@ -113,7 +120,7 @@ def _on(site: Site, acts: Acts, cover: str, *, on: bool = True) -> list[Window]:
 def _left_open(site: Site, acts: Acts) -> Iterator[Unsafe]:
     """Covers that are off when everything is done."""
     for cover in dict.fromkeys((*site.covers, *acts.of_cover)):
-        on = _on(site, acts, cover)
-        if cover in acts.of_cover and not (on and on[-1].ends == -1):
+        on = when_on(site, acts, cover)
+        if cover in acts.of_cover and cover not in site.temporary and not (on and on[-1].ends == -1):
             last = acts.of_cover[cover][-1]
             yield Unsafe("", cover, "cover off at the end", (*acts.in_order(acts.before[last]), acts.all[last].id))

@@ -5,7 +5,8 @@ from itertools import combinations
 
 from standfast.faults import BadFormula
 from standfast.fieldwork.order.acts import Acts, Site
-from standfast.fieldwork.order.decide import Unsafe, unsafe
+from standfast.fieldwork.order.decide import Unsafe
+from standfast.fieldwork.order.sequence import proven
 
 Wait = tuple[str, str]
 """An act, and the one that it has to wait for besides."""
@@ -27,10 +28,10 @@ def mending(site: Site, acts: Acts, found: Unsafe) -> tuple[Wait, ...]:
     if not found.act:
         return ()
     single = list(dict.fromkeys(_candidates(site, acts, found)))
-    known = {(each.act, each.what) for each in unsafe(site, acts)}
+    known = {(each.act, each.what) for each in proven(site, acts)}
     for waits in (*((each,) for each in single), *list(combinations(single, 2))[:PAIRS]):
         try:
-            after = {(each.act, each.what) for each in unsafe(site, with_waits(acts, waits))}
+            after = {(each.act, each.what) for each in proven(site, with_waits(acts, waits))}
         except BadFormula:
             continue
         if (found.act, found.what) not in after and after <= known:
@@ -53,6 +54,15 @@ def with_waits(acts: Acts, waits: tuple[Wait, ...]) -> Acts:
 def _candidates(site: Site, acts: Acts, found: Unsafe) -> Iterator[Wait]:
     """Single waits that could help, the likeliest first."""
     here = acts.number[found.act]
+    if found.why == "before its turn":
+        yield found.act, found.what
+        return
+    if found.why == "joint not tight":
+        yield from ((found.act, each.id) for each in acts.all if found.what in (joint for joint, _ in each.tightens))
+        return
+    if found.why == "sensor open":
+        yield from _for_sensor(site, acts, found)
+        return
     proofs = [each.id for each in acts.all if found.what in each.proves]
     if found.why in ("cover on", "cover off"):
         for place in acts.of_cover.get(found.what, ()):
@@ -69,3 +79,18 @@ def _candidates(site: Site, acts: Acts, found: Unsafe) -> Iterator[Wait]:
     waits = [each.id for each in acts.all if found.what in each.waits]
     yield from ((proof, each) for proof in proofs for each in waits)
     yield from ((wait, each) for wait in waits for each in off)
+
+
+def _for_sensor(site: Site, acts: Acts, found: Unsafe) -> Iterator[Wait]:
+    """The secondary is joined before the transformer is fitted, or before power comes; parted after power went."""
+    sensor = next(each for each in site.sensors if each.secondary == found.what)
+    joins = [acts.all[place].id for place in acts.of_cover.get(sensor.secondary, ()) if acts.all[place].covers]
+    parts = [acts.all[place].id for place in acts.of_cover.get(sensor.secondary, ()) if acts.all[place].uncovers]
+    fitted = [acts.all[place].id for place in acts.of_cover.get(sensor.around, ()) if acts.all[place].covers]
+    taken = [acts.all[place].id for place in acts.of_cover.get(sensor.around, ()) if acts.all[place].uncovers]
+    changes = [acts.all[place] for gate in found.gates for place in acts.of_gate.get(gate, ())]
+    on = [each.id for each in changes if each.change in ("close", "unlock")]
+    off = [each.id for each in changes if each.change in ("open", "lock")]
+    yield from ((late, early) for early in joins for late in (*fitted, *on))
+    yield from ((late, early) for late in parts for early in (*taken, *off))
+    yield from ((late, early) for late in fitted for early in off)

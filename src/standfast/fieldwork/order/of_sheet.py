@@ -64,8 +64,24 @@ def _shut(device: Device, step: Step) -> tuple[str, ...]:
     """No switch is closed while a cover of its device is off; connectors lie behind one."""
     if step.does is None or step.does.change != "close":
         return ()
-    covers = dict.fromkeys(zone.under for zone in device.sheet.zones if zone.under is not None)
-    return tuple(cover_id(device.id, each) for each in covers)
+    return covers(device)
+
+
+def hiding(device: Device, step: Step) -> tuple[str, ...]:
+    """The covers that hide the joint of a step: of the zones that it touches, for a terminal else every one."""
+    made = device.sheet
+    if step.joint is None:
+        return ()
+    named = [zone for zone in made.zones if zone.name in step.touches]
+    if not named and step.joint in {terminal.id for terminal in made.terminals}:
+        return covers(device)
+    return tuple(dict.fromkeys(cover_id(device.id, zone.under) for zone in named if zone.under is not None))
+
+
+def covers(device: Device) -> tuple[str, ...]:
+    """Every cover of a device."""
+    found = (cover_id(device.id, zone.under) for zone in device.sheet.zones if zone.under is not None)
+    return tuple(dict.fromkeys(found))
 
 
 def terminals(device: Device) -> list[str]:

@@ -1,0 +1,58 @@
+"""What has to be done again where something that was done is opened, exchanged or altered.
+
+Who opens a terminal again makes its proof of dead, its torque and the tests of its conductors worth nothing, and with
+them the check, the functional tests and the signature. Common practice of commissioning; no standard has the table.
+"""
+
+from collections.abc import Iterable
+
+from standfast.fieldwork.order.acts import Act, Acts, Group
+
+ALWAYS: frozenset[Group] = frozenset({"check", "hand over"})
+"""Looked at and signed again whatever was opened."""
+WIRED: frozenset[Group] = ALWAYS | {"functional"}
+"""Besides where hands were at a terminal."""
+EXCHANGED: frozenset[Group] = WIRED | {"settings"}
+"""Besides where a part of a device is another one: it has the maker's settings."""
+
+
+def invalidated(acts: Acts, done: Iterable[str], event: str) -> tuple[str, ...]:
+    """The acts that count no longer.
+
+    Args:
+        acts: the acts of the work.
+        done: ids of those that are done.
+        event: id of the act that is done once more: a cover off, a terminal opened, a part exchanged, a conductor
+            altered.
+
+    Returns:
+        Ids of done acts that have to be done again besides, in their order: proofs of dead of what hands reach, the
+        cover over it, joints of an exchanged part and every test, check and signature that came after the event.
+    """
+    again = acts.all[acts.number[event]]
+    places = sorted(acts.number[id] for id in set(done) - {event})
+    lapsed = [place for place in places if _lapses(acts, again, place)]
+    return tuple(acts.all[each].id for each in sorted(lapsed, key=lambda one: (acts.before[one].bit_count(), one)))
+
+
+def _lapses(acts: Acts, again: Act, place: int) -> bool:
+    act = acts.all[place]
+    if set(act.proves) & set(again.touches):
+        return True  # also where it came before: it was fed since
+    if not acts.precedes(acts.number[again.id], place):
+        return False
+    if act.covers and act.covers in (again.uncovers, *again.reaches, *(cover for _, cover in again.tightens)):
+        return True
+    if set(act.clears) & set(again.touches):
+        return True
+    if again.fits and any(joint.partition("/")[0] == again.fits for joint, _ in act.tightens):
+        return True
+    return bool(set(act.groups) & _groups(again))
+
+
+def _groups(again: Act) -> frozenset[Group]:
+    if again.fits:
+        return EXCHANGED
+    if again.touches or again.tightens:
+        return WIRED
+    return ALWAYS if again.uncovers else frozenset()
