@@ -73,6 +73,9 @@ class Circuit(Table):
     """Connected load."""
     continuous: ApparentPower | None = None
     """The part of the load that runs three hours or more."""
+    use: Literal["general", "small appliance", "laundry"] | None = None
+    """What it is in the calculation of a feeder, where it is of no single appliance: general lights and receptacles,
+    those of bathrooms and garage among them, a small-appliance or a laundry circuit."""
     phases: Literal["line to line", "line to neutral", "both"] | None = None
     """How its loads are connected."""
     backed_up: bool | None = None

@@ -6,7 +6,7 @@ from functools import partial
 from typing import NamedTuple
 
 from standfast.design.installation.build import feeder_of
-from standfast.design.wiring import bends, circuit, conductor, drop, ends, feeder_load, protected, runs, sets
+from standfast.design.wiring import bends, circuit, conductor, drop, ends, feeder_demand, protected, runs, sets
 from standfast.design.wiring.circuit import Circuit
 from standfast.design.wiring.conductor import Need
 from standfast.design.wiring.device import checks as device_checks
@@ -79,7 +79,7 @@ def checks(task: Material, found: Feeder, sources: Sequence[Value], charging: Va
         title, clause = f"{found.title}: its device protects the conductor", task.nec.clause("conductor_protection")
         yield at_most(f"wiring.conductor-protection/{found.id}", title, clause, found.device, found.usable)
         yield from _ground(task, found)
-    yield feeder_load.check(task, found.panel, found.title, charging, found.device)
+    yield feeder_demand.check(task, found.panel, found.title, charging, found.device)
     clause, title = task.nec.clause("source_feeder_end"), f"{found.title}: it carries the sources at its end"
     needed = busbars.sources_125(task.nec, sources)
     yield at_least(f"wiring.source-feeder/{found.panel}", title, clause, found.usable, needed)

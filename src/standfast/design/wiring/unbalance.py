@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from functools import partial
 
 from standfast.design.installation.build import JobFile
-from standfast.design.wiring import conductor, feeder_load, house, legs, runs
+from standfast.design.wiring import conductor, feeder_demand, feeder_load, house, legs, runs
 from standfast.design.wiring.feeder import Feeder, conditions_as_surveyed
 from standfast.design.wiring.material import Material
 from standfast.rulebooks.nfpa70 import cooking, loads
@@ -41,16 +41,27 @@ def check(task: Material, found: Feeder) -> Check:
 
     def ask() -> Check:
         sides = [total(f"I_N_{leg}", _on(task, found.panel, leg), "A") for leg in legs.LEGS]
-        load = loads.neutral_current(task.nec, worst("I_N", sides, "max", clause))
-        return at_most(id, title, clause, load, _ampacity(task, found))
+        load, limit = loads.neutral_current(task.nec, worst("I_N", sides, "max", clause)), _ampacity(task, found)
+        upper = at_most(id, title, clause, load, limit)
+        if upper.verdict == "pass" or load.missing or limit.missing:
+            return upper
+        asked = feeder_demand.demand(task, found.panel, lambda each: each.circuit.phases != LINES, neutral=True)
+        currents = (loads.neutral_current(task.nec, each) for each in asked)
+        return feeder_demand.judged(upper, limit, feeder_demand.Demand(*currents))
 
     return settle(id, title, clause, ask)
 
 
 def _on(task: Material, panel: str, leg: int) -> list[Value]:
     """Currents in A of a line that return by the neutral: of loads that are not joined to the lines alone."""
-    every = feeder_load.on(task, panel, leg, feeder_load.plain)
+    every = feeder_load.on(task, panel, leg, _share)
     return [current for circuit, current in every if circuit is None or circuit.phases != LINES]
+
+
+def _share(task: Material, fed: feeder_load.Fed) -> Value:
+    """Load in VA of a circuit that its neutral is counted at: of cooking and dryers a share, where they are listed."""
+    load = feeder_load.plain(task, fed)
+    return cooking.neutral(task.nec, load) if feeder_demand.kind(task, fed) in ("cooking", "dryer") else load
 
 
 def _ampacity(task: Material, found: Feeder) -> Value:
