@@ -82,7 +82,7 @@ def together(answers: tuple[str, str, str], sheds: frozenset[str] = frozenset())
         line, end, rest = tail.partition("\n")
         text = head + mark + line.replace("true", answer).replace("false", answer) + end + rest
     names = ", ".join(f'"{each}"' for each in sorted(sheds))
-    text = text.replace("[backup]\n", f'[backup]\nsheds = [{names}]\nshedding = "listing (invented)"\n')
+    text = text.replace("[backup]\n", f'[backup]\nsheds = [{names}]\nshedding = "UL 916, file 000 (invented)"\n')
     house = said("I_house", 90.0, "A", "a law")
     found = backup_load(NEC, survey(text), {"battery": unit(STATED)}, house)
     return {check.id: check for check in found.checks}

@@ -6,8 +6,12 @@ from standfast.faults import Fault
 from standfast.reading import Document
 from standfast.reading.complaints import nearest
 from standfast.reading.positions import Path
+from standfast.survey.joined import INVERTER, has_inverter, unit_ids
 from standfast.survey.model import Job
 from standfast.survey.power import Panel
+
+MOST_UNITS = 8
+"""Units for which a control may hold words while nobody knows how many there are."""
 
 
 def feeding(survey: Document[Job]) -> Iterator[Fault]:
@@ -74,10 +78,20 @@ def _fed(survey: Document[Job], number: int, panel: Panel) -> Iterator[Fault]:
         yield survey.fault((*at, "fed_by"), what, "there is no panel above it", "leave out fed_by, or name the panel")
 
 
+def _sources(survey: Document[Job]) -> set[str]:
+    """Words for the sources that the job adds; of units whose number nobody knows, every one that there can be."""
+    job = survey.content
+    counted = job.equipment.quantity is not None or survey.left_out("equipment.quantity")
+    units = unit_ids(job) if counted else [f"battery-{number}" for number in range(1, MOST_UNITS + 1)]
+    if has_inverter(job):
+        return {"battery", "inverter", INVERTER, *units}
+    return {*units, "battery"} if len(units) == 1 else set(units)
+
+
 def _controls(survey: Document[Job]) -> Iterator[Fault]:
     """What a control limits, and what it holds back, are things of the job."""
     limited = survey.named("panels") | {"service"}
-    held = {"battery", "inverter"} | {f"battery-{number}" for number in range(1, 9)}
+    held = _sources(survey)
     held |= survey.named("panels", "circuits") | survey.named("generators")
     held |= {each.id for each in survey.content.loads.appliances}
     for number, control in enumerate(survey.content.controls):

@@ -1,4 +1,4 @@
-"""A feeder whose connected loads are over: the demand passes it, what no method undercuts fails it, else nobody tells."""
+"""A feeder whose connected loads are over: the demand passes it, what no method undercuts fails it."""
 
 import pytest
 from fed_house import CHOSEN

@@ -5,6 +5,7 @@ from typing import NamedTuple
 
 from standfast.design.installation.build import JobFile, feeders, is_of_battery, islanded
 from standfast.design.wiring import legs
+from standfast.design.wiring.controls import standard_named
 from standfast.sheet import Value, missing
 from standfast.survey.power import Circuit
 
@@ -46,14 +47,19 @@ def _is_load(job: JobFile, circuit: Circuit) -> bool:
 
 def shed(job: JobFile, carried: Sequence[Carried]) -> list[Carried]:
     """Those that a control drops: named by the job, and only where the job states the listing of that control."""
-    dropped = set(job.content.backup.sheds) if job.has("backup.shedding") else set[str]()
+    dropped = set(job.content.backup.sheds) if unlisted(job) is None else set[str]()
     return [each for each in carried if each.circuit.id in dropped]
 
 
 def unlisted(job: JobFile) -> Value | None:
     """What is lacking where circuits are to be dropped and nobody states the listing; None where nothing is."""
-    if not job.content.backup.sheds or job.has("backup.shedding"):
+    if not job.content.backup.sheds:
         return None
+    stated = standard_named(job, "backup.shedding")
+    if not stated.missing:
+        return None
+    if job.has("backup.shedding"):
+        return stated
     names = ", ".join(job.content.backup.sheds)
     return missing("shedding", "", f"backup.shedding: the listing of the control that drops {names}")
 

@@ -1,14 +1,17 @@
 """Listed controls that keep a busbar below a setting: one counts only where its listing and its setting are stated."""
 
+import re
 from collections.abc import Iterator, Mapping
 
 from standfast.design.wiring.material import JobFile, Material
 from standfast.rulebooks.nfpa70 import busbars
-from standfast.sheet import Check, Value, chosen, is_
+from standfast.sheet import Check, Value, cannot_tell, chosen, is_, missing
 from standfast.shelf import Edition
 from standfast.survey.joined import INVERTER, has_inverter, unit_ids
 from standfast.survey.sources import Control
 
+STANDARD = re.compile(r"\b[A-Z]{2,}(/[A-Z]+)?[ -]?[A-Z]*\d{2,}")
+"""Letters of a body and the number of its standard, as every listing has them."""
 CONDITION = "the listing of the control is in the set, and its setting is made and marked as stated (750.30, 750.50)"
 
 
@@ -29,6 +32,10 @@ def of_busbar(task: Material, panel: str, outputs: Mapping[str, Value], bus: Val
 def _of(task: Material, control: Control, id: str, outputs: Mapping[str, Value], bus: Value) -> Check:
     fact, path, clause = task.job.fact, f"controls.{control.id}", task.nec.clause("source_control")
     held = held_back(task.job, control)
+    strange = sorted(held - outputs.keys())
+    if strange:
+        why = f"controls.{control.id}.sources: {', '.join(strange)} feeds nothing into {control.limits} from beyond it"
+        return cannot_tell(id, "The control holds back sources of this busbar", clause, why)
     rest = [output for source, output in outputs.items() if source not in held]
     carried = busbars.controlled(task.nec, fact(f"{path}.setting", "I_set", "A"), rest)
     within = busbars.power_control(task.nec, id, carried, bus)
@@ -74,10 +81,19 @@ def of_load(book: Edition, job: JobFile) -> Iterator[Check]:
 
 def listed(job: JobFile, control: Control) -> Value:
     """Whether a control counts: yes where the job names its listing; missing where nobody did."""
-    named = job.fact(f"controls.{control.id}.listing", "listing")
+    named = standard_named(job, f"controls.{control.id}.listing")
     return chosen(
         "listed", True, "", f"the job file names the listing of the {control.name or control.id}", None, named
     )
+
+
+def standard_named(job: JobFile, path: str) -> Value:
+    """The text of a listing; missing where it names no standard: "none" or "yes" says of no listing which it is."""
+    text = job.fact(path, "listing")
+    if text.missing or STANDARD.search(text.word):
+        return text
+    need = f'{path}: "{text.word}" names no standard. Write standard and file, as its certificate does'
+    return missing("listing", "", need, text)
 
 
 def held_back(job: JobFile, control: Control) -> set[str]:

@@ -88,6 +88,7 @@ def checks(
         feeders: of these panels.
         units: circuits of the sources whose panel is known.
     """
+    yield from fault_source.agreed(task)
     faults = fault_levels.greatest(levels)
     main = task.job.fact("supply.main_interrupting", "I_cu", "kA")
     yield _breaks(task, "service-disconnect", "Service disconnect", faults[SERVICE], main)

@@ -5,7 +5,7 @@ must still trip. Where the ratio of reactance to resistance is not stated, nothi
 the way, and the least is worked out with magnitudes added as plain numbers: both err on the safe side.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from typing import NamedTuple
 
 from standfast.design.wiring.fault_pieces import Piece, greatest, least
@@ -13,7 +13,7 @@ from standfast.design.wiring.material import Material
 from standfast.faults import Refusal
 from standfast.rulebooks.handbook import fault_current, fault_path
 from standfast.rulebooks.handbook.fault_path import Impedance
-from standfast.sheet import Value, attempt, chosen, given, missing, work
+from standfast.sheet import Check, Value, at_least, at_most, attempt, chosen, given, missing, work, worst
 
 SPLIT = "120/240 V single-phase"
 RATIO = "supply.fault_x_over_r"
@@ -69,6 +69,11 @@ def at_service(task: Material) -> Value:
     if task.job.has("supply.fault_current") or not task.job.has("supply.transformer"):
         stated = task.job.fact("supply.fault_current", "I_sc", "kA")
         return stated if stated.missing or stated.quantity > 0 else missing("I_sc", "kA", NOTHING, stated)
+    return of_transformer(task)
+
+
+def of_transformer(task: Material) -> Value:
+    """Greatest fault current in kA at the terminals of the utility's transformer, the grid ahead taken as strong."""
     fact, path, book = task.job.fact, "supply.transformer", task.handbook
     power, voltage = fact(f"{path}.rating", "S", "VA"), fact("supply.voltage", "U", "V")
     system, low = fact("supply.system", "system"), _tolerance(task, low=True)
@@ -86,6 +91,32 @@ def at_service(task: Material) -> Value:
         return work("I_sc", "I_A / 1000", "kA", None, I_A=found)
 
     return attempt("I_sc", "kA", ask)
+
+
+def agreed(task: Material) -> Iterator[Check]:
+    """Where both are stated, whether the transformer can give the stated current at the service, and would give less.
+
+    The most is at the terminals of the transformer with a strong grid ahead of it, the least behind the service
+    conductors with the weakest one that is stated.
+    """
+    if not (task.job.has("supply.fault_current") and task.job.has("supply.transformer")):
+        return
+    id, title, clause = "wiring.fault-current-stated", "Stated fault current and transformer", "fault_vector"
+    said, stated = task.handbook.clause(clause), task.job.fact("supply.fault_current", "I_sc", "kA")
+    most = at_most(f"{id}/most", f"{title}: the transformer can give it", said, stated, of_transformer(task))
+    plain = grid(task)
+    weak = _of_transformer(task, plain, low=False)
+    loops = (plain.lines, weak.lines), (plain.neutral, weak.neutral)
+    least = attempt("I_least", "kA", lambda: worst(
+        "I_least", [fault_path.in_loop(task.handbook, *each) for each in loops], "min"
+    ))  # fmt: skip
+    low = at_least(f"{id}/least", f"{title}: it would not give more", said, stated, least)
+    for each in (most, low):
+        why = "fault current and transformer are of different services; ask the utility which holds"
+        if each.verdict == "fail":
+            yield each._replace(verdict="cannot tell", margin=None, reason=f"supply.fault_current: {why}")
+        elif not (each is low and least.missing):
+            yield each
 
 
 def _strong(task: Material, seen: Grid) -> Loops | None:

@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from standfast.design.installation.build import feeders, is_of_battery
 from standfast.design.wiring import legs
-from standfast.design.wiring.material import Material
+from standfast.design.wiring.material import JobFile, Material
 from standfast.sheet import Value, assumed, chosen, given, missing, total, work, worst
 from standfast.survey.power import Circuit
 
@@ -33,9 +33,11 @@ def connected(task: Material, panel: str) -> Value:
 
 def motor(task: Material, panel: str, leg: int) -> Value:
     """A quarter in A of the largest motor on a line; of one that counts as continuous it is in that already."""
-    found = [each for circuit, each in on(task, panel, leg, _motor) if circuit is not None and circuit.motor]
-    clause = task.nec.clause("largest_motor")
-    return worst("I_M_more", [given("I_0", 0.0, "A", "no motor"), *found], "max", clause)
+    every = on(task, panel, leg, _motor, lambda each: each.circuit.motor is not None)
+    found = [each for circuit, each in every if circuit is not None]
+    if not found:
+        return given("I_M_more", 0.0, "A", "no motor on this line")
+    return worst("I_M_more", found, "max", task.nec.clause("largest_motor"))
 
 
 def on(
@@ -69,13 +71,17 @@ def plain(task: Material, fed: Fed) -> Value:
 
 def fed(task: Material, panel: str) -> Iterator[Fed]:
     """The circuits with loads of a panel and of those that it feeds."""
-    generators = set(task.job.ids("generators"))
-    through = {(above, circuit.id) for above, circuit in feeders(task.job).values()}
     for each in task.below(panel):
-        for circuit in task.panel(each).circuits:
-            own = is_of_battery(task.job, circuit) or circuit.feeds in generators
-            if not own and circuit.source_output is None and (each, circuit.id) not in through:
-                yield Fed(each, circuit)
+        yield from of_panel(task.job, each)
+
+
+def of_panel(job: JobFile, panel: str) -> Iterator[Fed]:
+    """The circuits with loads of one panel: those of sources and feeders left out."""
+    generators, through = set(job.ids("generators")), {(at, circuit.id) for at, circuit in feeders(job).values()}
+    for circuit in next(each for each in job.content.panels if each.id == panel).circuits:
+        own = is_of_battery(job, circuit) or circuit.feeds in generators
+        if not own and circuit.source_output is None and (panel, circuit.id) not in through:
+            yield Fed(panel, circuit)
 
 
 def continuous(task: Material, fed: Fed) -> Value:

@@ -119,9 +119,7 @@ def least_area(task: Material, metal: Value) -> Value:
     """
     fact = task.job.fact
     service, size = fact("supply.conductors.material", "service"), fact("supply.conductors.size", "size")
-    found = grounding.bonding_jumper(
-        task.nec, service, size, fact("supply.conductors.sets", "n_set", "1"), metal
-    )
+    found = grounding.bonding_jumper(task.nec, service, size, fact("supply.conductors.sets", "n_set", "1"), metal)
     return sizes.area(task.nec, found.size, "A_least") if found.least_area is None else found.least_area
 
 

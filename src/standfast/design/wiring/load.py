@@ -9,7 +9,7 @@ from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
 from standfast.design.installation.build import JobFile, SheetFile
-from standfast.design.wiring import controls, unbalance
+from standfast.design.wiring import appliances, controls, unbalance
 from standfast.design.wiring.gaps import told
 from standfast.design.wiring.house import House, Row, house_load, surveyed
 from standfast.faults import Refusal
@@ -93,6 +93,7 @@ def service_load(book: Edition, job: JobFile, sheets: Mapping[str, SheetFile]) -
     none = chosen("n_least", 0.0, "1", "none is an answer too", house.clause)
     title = "The appliances of the dwelling are listed"
     checks = [*house.checks, at_least("load.surveyed-appliances", title, house.clause, surveyed(job), none)]
+    checks += told(book, "load.unstated-appliances", "Appliances of the calculation", _listed(book, job))
     if limited is not None:
         checks.append(_control_check(book, listed, job))
     if job.content.controls:
@@ -108,6 +109,10 @@ def service_load(book: Edition, job: JobFile, sheets: Mapping[str, SheetFile]) -
     )
     checks += told(book, "load.unstated-least", "Least rating of the service", _least(book, service))
     return LoadSheet(house.title, rows, house.current, needed, tuple(checks))
+
+
+def _listed(book: Edition, job: JobFile) -> Iterator[Check]:
+    yield appliances.listed(book, job)
 
 
 def _continuous(book: Edition, setting: Value) -> Value:
@@ -156,7 +161,7 @@ def _control(book: Edition, job: JobFile, battery: SheetFile) -> tuple[Value | N
         return None, listed
     setting = job.fact("loads.charging_limit", "I_set", "A")
     if listed.number is not True and job.has("loads.charging_control"):
-        named = job.fact("loads.charging_control", "control", "")
+        named = controls.standard_named(job, "loads.charging_control")
         listed = chosen("listed", True, "", "the job file names the listing", book.clause("controlled_load"), named)
     return setting, listed
 

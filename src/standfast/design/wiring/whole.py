@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from standfast.design.wiring import (
     alone,
+    branches,
     building,
     dc,
     derived,
@@ -246,6 +247,7 @@ def _of_the_house(task: Material, found: Wiring, added: Sequence[Source]) -> Ite
         yield from told(nec, f"wiring.unstated-feeder/{each.id}", each.title, asked)
         yield from told(nec, f"wiring.unstated-neutral/{each.id}", each.title, [unbalance.check(task, each)])
     yield from told(nec, "wiring.unstated-room", "Room in the panels", room.checks(task, added))
+    yield from told(nec, "wiring.unstated-branches", "Breakers of circuits that are there", branches.checks(task))
     asked = building.checks(task, found.feeders)
     yield from told(nec, "wiring.unstated-building", "Panels in other buildings", asked)
     asked = island.checks(task, found.feeders, added)
