@@ -16,10 +16,10 @@ from standfast.aftercare.undone import cables_out, down
 from standfast.design.installation import Installation
 from standfast.design.wiring.bonds import Bonds
 from standfast.fieldwork.isolation import isolation
-from standfast.fieldwork.order.decide import unsafe
 from standfast.fieldwork.order.from_steps import acts_of
 from standfast.fieldwork.order.house import as_built
 from standfast.fieldwork.order.in_line import ordered
+from standfast.fieldwork.order.sequence import proven
 from standfast.fieldwork.plan import Device, Plan
 from standfast.fieldwork.steps import Reading, WorkStep
 from standfast.fieldwork.work_order import Decided
@@ -99,7 +99,7 @@ def removal(plan: Plan, carriage: Edition | None, bonds: Bonds, condition: Condi
     steps += _packed(now, condition)
     done = tuple(ordered(steps, STAGES))
     house, acts = as_built(plan), acts_of(done)
-    decided = Decided(house, acts, tuple(unsafe(house.site, acts)))
+    decided = Decided(house, acts, tuple(proven(house.site, acts)))
     return Removal(condition, done, decided, leaves, taken, off, tuple(one for each in told for one in each), bonds)
 
 

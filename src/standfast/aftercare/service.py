@@ -16,11 +16,11 @@ from standfast.faults import NotInEdition
 from standfast.fieldwork.isolation import DIRECT, pairs
 from standfast.fieldwork.joints import joints
 from standfast.fieldwork.order.acts import Turn
-from standfast.fieldwork.order.decide import unsafe
 from standfast.fieldwork.order.from_steps import acts_of
 from standfast.fieldwork.order.house import as_built, gate_id
 from standfast.fieldwork.order.in_line import ordered
 from standfast.fieldwork.order.of_sheet import terminals
+from standfast.fieldwork.order.sequence import proven
 from standfast.fieldwork.plan import Device, Plan
 from standfast.fieldwork.sheet_steps import bare_steps, live_steps, plugs_live
 from standfast.fieldwork.steps import Bounds, Reading, WorkStep, from_sheet
@@ -62,7 +62,7 @@ def service(plan: Plan, what: What) -> Service:
     steps = _firmware(now) if what == "firmware" else _replaced(now, *_target(now, what))
     done = tuple(ordered(steps, STAGES))
     house, acts = as_built(plan), acts_of(done)
-    return Service(what, done, Decided(house, acts, tuple(unsafe(house.site, acts))))
+    return Service(what, done, Decided(house, acts, tuple(proven(house.site, acts))))
 
 
 def _firmware(plan: Plan) -> list[WorkStep]:

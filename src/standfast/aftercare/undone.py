@@ -9,11 +9,12 @@ from collections.abc import Iterator, Sequence
 
 from standfast.aftercare.apart import behind, covers
 from standfast.aftercare.making import LIFT, step
+from standfast.equipment.contradicted import endangers
 from standfast.equipment.electrical import Terminal
 from standfast.equipment.model import Part
 from standfast.equipment.task import Step
 from standfast.fieldwork.order.acts import Turn
-from standfast.fieldwork.order.house import cover_id, gate_id
+from standfast.fieldwork.order.house import cover_id, gate_id, secondary_id
 from standfast.fieldwork.order.of_sheet import terminals
 from standfast.fieldwork.plan import Device, Plan
 from standfast.fieldwork.rows import mass_both
@@ -78,6 +79,8 @@ def down(plan: Plan, device: Device, of: Sequence[Step], after: tuple[str, ...],
         kind, before = kinds[each.id], waits.before(each.id) or after
         if kind == "unplug":
             found.append(_unplug(plan, device, each, before))
+        elif kind == "sensor":
+            found.append(_sensor(plan, device, each, before))
         elif kind == "loosen":
             found.append(_loosen(plan, device, each, before))
         elif kind == "brace":
@@ -91,6 +94,8 @@ def down(plan: Plan, device: Device, of: Sequence[Step], after: tuple[str, ...],
 def _kind(device: Device, each: Step, parted: str) -> str:
     """What undoes a step; empty where nothing of it is left to undo."""
     change = None if each.does is None else each.does.change
+    if each.does is not None and each.does.to in {one.name for one in device.sheet.sensors}:
+        return "sensor" if change in ("plug in", "put in") else ""
     if change == "plug in":
         return "" if parted else "unplug"
     if change == "fit":
@@ -147,6 +152,16 @@ def _unplug(plan: Plan, device: Device, each: Step, after: tuple[str, ...]) -> W
         turns=tuple(Turn(gate_id(device.id, gate.name), "open") for gate in gates),
         cautions=(plan.say("aftercare.unplug_caution"),),
     )
+
+
+def _sensor(plan: Plan, device: Device, each: Step, after: tuple[str, ...]) -> WorkStep:
+    """A measuring transformer comes off its conductor, or its secondary out; the sheet's order, in reverse."""
+    to, seat = ("", False) if each.does is None else (each.does.to or "", each.does.change == "put in")
+    key = "sensor_off" if seat else "secondary_out"
+    found = step(plan, undo_id(device, each.id), "take apart", after, key, name=device.name, sensor=to)
+    if not any(endangers(one) for one in device.sheet.sensors if one.name == to):
+        return found
+    return found._replace(takes_off=cover_id(device.id, to) if seat else secondary_id(device.id, to))
 
 
 def _loosen(plan: Plan, device: Device, each: Step, after: tuple[str, ...], key: str = "loosen") -> WorkStep:

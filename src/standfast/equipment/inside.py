@@ -32,3 +32,25 @@ class Gate(Table):
     """How it comes from the maker."""
     locks: bool | None = None
     """true where it can be locked open."""
+
+
+class Sensor(Table):
+    """A measuring transformer of a meter, which sits round a conductor."""
+
+    name: Text
+    """What steps call it: "transformers of the grid meter"."""
+    output: Literal["current", "voltage"]
+    """What its secondary gives; an open secondary that gives current makes a dangerous voltage under load."""
+    measures: Literal["service", "own circuit"]
+    """The conductor that it sits round."""
+    shorted: Literal["inside", "no"] | None = None
+    """"inside" where the transformer itself limits the voltage of its open secondary; absent where nobody knows."""
+
+
+class Temporary(Table):
+    """A part that must not stay: a spacer, a cap, a transport lock."""
+
+    name: Text
+    """What steps call it: "transport lock"."""
+    delivered: Literal["in place", "apart"] = "in place"
+    """How it comes from the maker."""

@@ -12,7 +12,7 @@ from pydantic import Field
 
 from standfast.equipment.electrical import DcPort, Electrical, EnergyData, PvInput, Terminal
 from standfast.equipment.fixing import Anchor, Fastener, Fixing, Plug
-from standfast.equipment.inside import Gate, Zone
+from standfast.equipment.inside import Gate, Sensor, Temporary, Zone
 from standfast.equipment.removal import Removal
 from standfast.equipment.task import Indication, Joint, Step
 from standfast.equipment.translated import Translation, wordless
@@ -310,6 +310,10 @@ class Sheet(Table):
     """Terminals that hands reach into together, and the cover that guards them."""
     gates: Many[Gate] = ()
     """Switches, breakers, connectors and fuses inside, that part a side from the rest."""
+    sensors: Many[Sensor] = ()
+    """Measuring transformers of its meter."""
+    temporary: Many[Temporary] = ()
+    """Parts that must not stay: spacers, caps, transport locks."""
     body: Body = Body.model_construct()
     """Size and mass."""
     fixing: Fixing | None = None

@@ -8,7 +8,7 @@ from standfast.reading.quantities import Count, Id, Many, Size, Table, Text, Tim
 
 Change = Literal[
     "open", "close", "lock", "unlock", "remove cover", "fit cover", "plug in", "unplug", "fit", "wait", "prove dead",
-    "mark", "drill", "none",
+    "mark", "drill", "put in", "take out", "none",
 ]  # fmt: skip
 
 

@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 from itertools import combinations
 
+from standfast.equipment.contradicted import contradicted
 from standfast.equipment.model import Sheet
 from standfast.equipment.put_up import put_up
 from standfast.equipment.task import Step
@@ -12,6 +13,8 @@ from standfast.reading.complaints import nearest
 
 TURNED = ("open", "close", "lock", "unlock", "plug in", "unplug")
 """Changes of a switch or connector."""
+ORDERED = (*TURNED, "remove cover", "fit cover", "put in", "take out")
+"""Changes of one thing that need an order among themselves."""
 OWN = {"battery unit": "battery breaker", "inverter": "inverter breaker"}
 """What the sheet of a device calls the breaker of its circuit, which is no part of it."""
 
@@ -22,6 +25,7 @@ def worked(sheet: Document[Sheet]) -> Iterator[Fault]:
     if content.kind not in OWN:
         return
     yield from _sides(sheet)
+    sensors, loose = {each.name for each in content.sensors}, {each.name for each in content.temporary}
     gates = {gate.name for gate in content.gates} | {OWN[content.kind]}
     zones = {zone.name for zone in content.zones}
     for number, step in enumerate(content.steps):
@@ -32,12 +36,16 @@ def worked(sheet: Document[Sheet]) -> Iterator[Fault]:
         if step.does is None:
             continue
         change, to = step.does.change, step.does.to
-        if change in TURNED and to not in gates:
-            yield _unknown(sheet, (*at, "does"), "switch or connector", to, gates, "[[gates]]")
+        known = gates | sensors if change in ("plug in", "unplug") else gates
+        if change in TURNED and to not in known:
+            yield _unknown(sheet, (*at, "does"), "switch or connector", to, known, "[[gates]]")
+        if change in ("put in", "take out") and to not in loose | sensors:
+            yield _unknown(sheet, (*at, "does"), "temporary part", to, loose | sensors, "[[temporary]]")
         if change in ("prove dead", "wait") and to is not None and to not in zones:
             yield _unknown(sheet, (*at, "does"), "terminals", to, zones, "[[zones]]")
     yield from _unordered(sheet)
     yield from _left_off(sheet)
+    yield from contradicted(sheet)
     if content.steps:
         yield from _left_open(sheet)
         yield from _too_short(sheet)
@@ -136,7 +144,7 @@ def _changes(steps: Sequence[Step]) -> dict[str, list[int]]:
     """The steps that change each switch, connector or cover, by their places."""
     found: dict[str, list[int]] = {}
     for place, step in enumerate(steps):
-        if step.does is not None and step.does.to and _change(step) in (*TURNED, "remove cover", "fit cover"):
+        if step.does is not None and step.does.to and _change(step) in ORDERED:
             found.setdefault(step.does.to, []).append(place)
     return found
 

@@ -17,11 +17,12 @@ def plugs_live(sheet: Sheet) -> list[str]:
     They are not where their step asks that a switch stays open and that switch is inside the unit, before its
     terminals. Where the sheet does not say that a switch is inside, none is counted on.
     """
+    sensors = {each.name for each in sheet.sensors}
     inside = sheet.electrical is not None and sheet.electrical.disconnect_inside is True
     return [
         step.id
         for step in sheet.steps
-        if step.does is not None and step.does.change == "plug in"
+        if step.does is not None and step.does.change == "plug in" and step.does.to not in sensors
         and not (inside and any(state.endswith(" open") for state in step.states))
     ]  # fmt: skip
 

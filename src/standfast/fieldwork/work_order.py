@@ -16,6 +16,7 @@ from standfast.fieldwork.order.decide import Unsafe, Why
 from standfast.fieldwork.order.from_steps import acts_of, step_of
 from standfast.fieldwork.order.house import House, house_of
 from standfast.fieldwork.order.in_line import ordered
+from standfast.fieldwork.order.redo import done_again
 from standfast.fieldwork.order.sequence import proven
 from standfast.fieldwork.plan import Plan
 from standfast.fieldwork.steps import WorkStep, from_sheet
@@ -52,6 +53,8 @@ class WorkOrder(NamedTuple):
         holes: the hole card.
         tests: the tests due.
         holds: where a second person looks before the work goes on.
+        redo: of each step that opens, lands or exchanges something: the steps that have to be done again, in order,
+            where it is done once more after everything is done.
     """
 
     head: tuple[tuple[str, str], ...]
@@ -66,6 +69,7 @@ class WorkOrder(NamedTuple):
     tests: tuple[DueTest, ...]
     decided: Decided
     holds: tuple[Hold, ...] = ()
+    redo: Mapping[str, tuple[str, ...]] = {}
 
 
 def work_order(plan: Plan) -> WorkOrder:
@@ -102,6 +106,7 @@ def work_order(plan: Plan) -> WorkOrder:
         tuple(tests),
         decided,
         holds(plan, tuple(done), tuple(tests)),
+        done_again(decided.acts, list(numbers)),
     )
 
 

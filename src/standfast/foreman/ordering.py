@@ -8,6 +8,7 @@ from standfast.fieldwork.order.decide import Unsafe
 from standfast.fieldwork.order.from_steps import step_of
 from standfast.fieldwork.order.house import House
 from standfast.fieldwork.order.mending import mending
+from standfast.fieldwork.order.redo import done_again
 from standfast.fieldwork.steps import WorkStep
 from standfast.fieldwork.work_order import Decided, work_order
 from standfast.foreman.crew import day_of, schedule_data
@@ -70,13 +71,15 @@ def serving(plan: JobPlan, word: str) -> Data:
 
 def _told(plan: JobPlan, work: str, steps: Sequence[WorkStep], decided: Decided) -> Data:
     house = decided.house
-    order = _Steps(steps)
+    order, redo = _Steps(steps), done_again(decided.acts, [each.id for each in steps])
     return {
         "schema": 1,
         "job": plan.title,
         "adoption": plan.adoption.name,
         "work": work,
-        "steps": [_step(order, house, each) for each in steps],
+        "steps": [
+            _step(order, house, each) | {"redo": [order.numbers[id] for id in redo.get(each.id, ())]} for each in steps
+        ],
         "switches": [
             {"id": gate.id, "name": house.called(gate.id), "closed": gate.closed, "locked": gate.locked}
             for gate in house.site.gates

@@ -311,9 +311,24 @@ def _tests(work: Work) -> list[Block]:
     return blocks
 
 
+def _again(work: Work) -> list[Block]:
+    """Which steps are done again where one is done once more; steps with the same answer share a row."""
+    say, order, alike = work.plan.say, work.order, dict[tuple[str, ...], list[str]]()
+    for step in order.steps:
+        if step.id in order.redo:
+            alike.setdefault(order.redo[step.id], []).append(str(order.numbers[step.id]))
+    rows: list[list[Text]] = [
+        [bold(", ".join(steps)), ", ".join(str(order.numbers[id]) for id in again)] for again, steps in alike.items()
+    ]
+    if not rows:
+        return []
+    head = [say("paper.again_step"), say("paper.again_steps")]
+    return [Table(head, rows, [2, 4], say("paper.again"), size=8.5), Words(say("paper.again_ground"))]
+
+
 def _end(work: Work) -> list[Block]:
     say = work.plan.say
-    blocks: list[Block] = [Heading(say("paper.end_changes"))]
+    blocks: list[Block] = [*_again(work), Heading(say("paper.end_changes"))]
     blocks += [Fields([("", 1)])] * 8
     blocks += [Gap(4), Bullets([say("paper.end_assumed"), say("paper.end_left")], "box"), Gap(4)]
     blocks += [Fields([(say("paper.end_sign"), 1)], 14), Fields([(say("paper.end_owner"), 1)], 14)]

@@ -10,8 +10,9 @@ from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
 from standfast.design.installation.graph import Installation, Link, Part, PartKind
+from standfast.equipment.contradicted import endangers
 from standfast.equipment.inside import Side
-from standfast.fieldwork.order.acts import Gate, Site
+from standfast.fieldwork.order.acts import Gate, Sensor, Site
 from standfast.fieldwork.plan import Device, Plan
 
 GATES: frozenset[PartKind] = frozenset({"breaker", "disconnect", "transfer equipment", "fuse"})
@@ -49,7 +50,12 @@ def as_built(plan: Plan) -> House:
     """
     house = house_of(plan)
     gates = tuple(gate._replace(closed=True, locked=False) for gate in house.site.gates)
-    return house._replace(site=house.site._replace(gates=gates))
+    built = house.site.sensors
+    seated = frozenset(id for each in built for id in (each.secondary, each.around))
+    covers = (house.site.covers - house.site.temporary) | seated
+    return house._replace(
+        site=house.site._replace(gates=gates, covers=covers, temporary=frozenset(), joined=frozenset())
+    )
 
 
 class _Builder:
@@ -72,9 +78,11 @@ class _Builder:
         sources = dict(self._sources())
         zones = {name: self._root(name) for name in sorted(self._terminals())}
         gates = tuple(gate._replace(a=self._root(gate.a), b=self._root(gate.b)) for gate in self.gates)
+        temporary, joined = frozenset(self._temporary()), frozenset(self._connectors())
+        sensors = tuple(each._replace(zone=self._root(each.zone)) for each in self._sensors())
         site = Site(
             gates, {name: self._root(at) for name, at in sources.items()}, frozenset(map(self._root, charged)),
-            frozenset(self._covers()), zones,
+            frozenset(self._covers()), zones, temporary, joined, sensors,
         )  # fmt: skip
         return House(site, self.names)
 
@@ -136,6 +144,32 @@ class _Builder:
             for zone in device.sheet.zones:
                 if zone.under is not None:
                     yield cover_id(device.id, zone.under)
+            for part in device.sheet.temporary:
+                if part.delivered == "in place":
+                    yield cover_id(device.id, part.name)
+
+    def _temporary(self) -> Iterator[str]:
+        for device in self.devices.values():
+            for part in device.sheet.temporary:
+                id = cover_id(device.id, part.name)
+                self.names[id] = f"{part.name} of {device.name}"
+                yield id
+
+    def _connectors(self) -> Iterator[str]:
+        """Connectors inside devices, and those of new strings."""
+        yield from (f"{part.id}/connectors" for part in self.graph.of_kind("array") if not part.existing)
+        for device in self.devices.values():
+            yield from (gate_id(device.id, gate.name) for gate in device.sheet.gates if gate.kind == "connector")
+
+    def _sensors(self) -> Iterator[Sensor]:
+        """Those whose open secondary endangers, each round every conductor of the utility's, or its device's own."""
+        for device in self.devices.values():
+            for each in filter(endangers, device.sheet.sensors):
+                id = secondary_id(device.id, each.name)
+                self.names[id] = f"{each.name} of {device.name}"
+                service = [part.id for part in self.graph.of_kind("utility")]
+                for zone in service if each.measures == "service" else [f"{device.id}:ac"]:
+                    yield Sensor(id, cover_id(device.id, each.name), zone)
 
     def _terminals(self) -> set[str]:
         return {*self.join, *(self._root(each) for each in self.join), *self.graph.parts}
@@ -164,6 +198,11 @@ def _sides(device: Device) -> list[Side]:
 def gate_id(device: str, name: str) -> str:
     """Id of a switch or connector inside a device, from what its data sheet calls it."""
     return f"{device}/{name.strip().lower().replace(' ', '-')}"
+
+
+def secondary_id(device: str, name: str) -> str:
+    """Id of the secondary of a measuring transformer; the transformer itself has that of a cover of its name."""
+    return f"{gate_id(device, name)}/secondary"
 
 
 def cover_id(device: str, name: str) -> str:

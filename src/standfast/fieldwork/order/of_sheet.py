@@ -3,15 +3,18 @@
 from typing import NamedTuple
 
 from standfast.design.installation.graph import SWITCHES
+from standfast.equipment.contradicted import endangers
 from standfast.equipment.task import Change as Done
 from standfast.equipment.task import Step
 from standfast.fieldwork.order.acts import Change, Turn
-from standfast.fieldwork.order.house import cover_id, gate_id
+from standfast.fieldwork.order.house import cover_id, gate_id, secondary_id
 from standfast.fieldwork.plan import Device, Plan
 
 TURNS: dict[Done, Change] = {
     "open": "open", "close": "close", "lock": "lock", "unlock": "unlock", "plug in": "close", "unplug": "open",
 }  # fmt: skip
+SEATED: tuple[Done, ...] = ("plug in", "unplug", "put in", "take out")
+"""Changes of what is joined or seated; a plug is that of a connector or of a sensor."""
 OWN_BREAKER = {"battery breaker": "battery", "inverter breaker": "inverter"}
 """What data sheets call the breaker of their circuit, which is a part of the house."""
 
@@ -55,9 +58,22 @@ def effects(plan: Plan, device: Device, step: Step, *, hands: bool) -> Effects:
         return found._replace(proves=_of_zone(device, to), touches=())
     if change == "wait":
         return found._replace(waited=_of_zone(device, to))
+    if change in SEATED:
+        return _seated(plan, found, device, change, to)
     if change in TURNS:
         return found._replace(turns=_turns(plan, device, TURNS[change], to), shut=_shut(device, step))
     return found
+
+
+def _seated(plan: Plan, found: Effects, device: Device, change: Done, to: str) -> Effects:
+    """A secondary that is joined or parted, a transformer or temporary part that is put in or taken out."""
+    sensors = {each.name: endangers(each) for each in device.sheet.sensors}
+    if change in ("plug in", "unplug") and to not in sensors:
+        return found._replace(turns=_turns(plan, device, TURNS[change], to))
+    if to in sensors and not sensors[to]:
+        return found
+    id = secondary_id(device.id, to) if change in ("plug in", "unplug") else cover_id(device.id, to)
+    return found._replace(puts_on=id) if change in ("plug in", "put in") else found._replace(takes_off=id)
 
 
 def _shut(device: Device, step: Step) -> tuple[str, ...]:
