@@ -52,3 +52,51 @@ def test_what_a_step_names_and_leaves_open_is_told_with_its_line(old: str, new: 
 def test_steps_in_a_ring_and_unordered_switches_stop_nothing() -> None:
     found = faults('after = ["bolt"]\ndoes = { change = "lock"', 'after = ["battery-on"]\ndoes = { change = "lock"')
     assert any("can never begin" in each for each in found)
+
+
+METER = """[[sensors]]
+name = "meter transformers"
+output = "current"
+measures = "own circuit"
+
+"""
+LOCK = """[[temporary]]
+name = "cell block lock"
+
+"""
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "told"),
+    [
+        ('sides = ["ac"]\nunder', 'sides = ["cells"]\nunder',
+         'terminal "ac-lines" is on the side "ac", and no zone is'),
+        ('[[gates]]\nname = "battery switch"', METER + '[[gates]]\nname = "battery switch"',
+         'no step joins the secondary of "meter transformers"'),
+        ('[[gates]]\nname = "battery switch"', METER + '[[gates]]\nname = "battery switch"',
+         'no step fits "meter transformers"'),
+        ('[[gates]]\nname = "battery switch"',
+         METER.replace('"current"', '"voltage"\nshorted = "no"') + '[[gates]]\nname = "battery switch"',
+         '"meter transformers" gives voltage, and shorted is stated'),
+        ('[[gates]]\nname = "battery switch"', LOCK + '[[gates]]\nname = "battery switch"',
+         '"cell block lock" is never taken out'),
+        ('change = "unlock", to = "battery switch"', 'change = "take out", to = "spacer"',
+         'there is no temporary part "spacer"'),
+    ],
+)  # fmt: skip
+def test_what_contradicts_itself_is_told_with_its_line(old: str, new: str, told: str) -> None:
+    (found,) = [each for each in faults(old, new) if told in each]
+    file, line, column = found.split(":")[:3]
+    assert file == "x.toml" and int(line) > 50 and int(column) > 0
+
+
+def test_a_disconnect_inside_that_is_no_gate_is_a_fault() -> None:
+    text = shipped()["demo-wall-10"].replace("disconnect_inside = false", "disconnect_inside = true")
+    assert read(text, "x.toml").faults == []  # its battery switch is one
+    fuse = text.replace('kind = "switch"', 'kind = "fuse"')
+    assert any("no switch or breaker is inside" in str(fault) for fault in read(fuse, "x.toml").faults)
+
+
+def test_a_transformer_that_limits_its_own_voltage_needs_no_steps() -> None:
+    safe = METER.replace('"current"', '"current"\nshorted = "inside"')
+    assert faults('[[gates]]\nname = "battery switch"', safe + '[[gates]]\nname = "battery switch"') == []

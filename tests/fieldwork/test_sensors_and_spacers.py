@@ -1,0 +1,83 @@
+"""A unit with a meter and a transport lock: safe as its steps stand, and each wait taken away is told."""
+
+import pytest
+
+from standfast.equipment.read import read, shipped
+from standfast.fieldwork.plan import Plan
+from standfast.fieldwork.work_order import WorkOrder, work_order
+from standfast.foreman.demo import write_demo
+from standfast.foreman.pack import sitework
+from standfast.foreman.plan import make_plan
+
+TABLES = """[[sensors]]
+name = "meter transformers"
+output = "current"
+measures = "service"
+
+[[temporary]]
+name = "cell block lock"
+
+"""
+STEPS = """[[steps]]
+id = "lock-out"
+text = "Take the lock of the cell block out."
+after = ["prove-dead"]
+does = { change = "take out", to = "cell block lock" }
+
+[[steps]]
+id = "join-meter"
+text = "Join the secondary of the transformers."
+after = ["prove-dead"]
+does = { change = "plug in", to = "meter transformers" }
+touches = ["ac terminals"]
+
+[[steps]]
+id = "fit-meter"
+text = "Fit the transformers round the conductors."
+after = ["join-meter"]
+does = { change = "put in", to = "meter transformers" }
+
+"""
+
+
+@pytest.fixture(scope="module")
+def plan(tmp_path_factory: pytest.TempPathFactory) -> Plan:
+    return sitework(make_plan(write_demo("one_wall", tmp_path_factory.mktemp("job"))))
+
+
+def ordered(plan: Plan, old: str = "", new: str = "", steps: str = STEPS) -> WorkOrder:
+    text = shipped()["demo-wall-10"]
+    text = text.replace("[[gates]]", f"{TABLES}[[gates]]", 1).replace("[[steps]]", f"{steps}[[steps]]", 1)
+    text = text.replace('after = ["wire-lines"]', 'after = ["wire-lines", "join-meter", "lock-out"]')
+    assert not old or text.count(old) == 1
+    found = read(text.replace(old, new) if old else text, "x.toml")
+    assert found.faults == [] and found.sheet is not None
+    return work_order(plan._replace(sheets={**plan.sheets, "battery": found.sheet}))
+
+
+def test_as_its_steps_stand_every_order_is_safe(plan: Plan) -> None:
+    order = ordered(plan)
+    assert order.unsafe == ()
+    assert order.decided.house.site.sensors and order.decided.house.site.temporary
+
+
+def test_a_secondary_that_may_be_joined_last_is_told(plan: Plan) -> None:
+    join, fit = STEPS.index('id = "join-meter"'), STEPS.index('id = "fit-meter"')
+    late = STEPS[join:fit].replace('after = ["prove-dead"]', 'after = ["fit-meter"]')
+    early = STEPS[fit:].replace('after = ["join-meter"]', 'after = ["prove-dead"]')
+    (told,) = ordered(plan, steps=STEPS[:join] + late + early).unsafe
+    assert "open secondary of a current transformer" in told and "meter transformers" in told
+
+
+def test_where_it_gives_voltage_any_order_will_do(plan: Plan) -> None:
+    order = ordered(plan, 'output = "current"', 'output = "voltage"')
+    assert order.unsafe == () and order.decided.house.site.sensors == ()
+
+
+def test_what_is_opened_again_is_listed_with_steps_that_come_later_or_prove(plan: Plan) -> None:
+    order = ordered(plan)
+    opened = "battery-1.wire-lines"
+    again = order.redo[opened]
+    assert {"battery-1.prove-dead", "battery-1.close-cover", "job.closed-tests", "job.check", "job.live-tests",
+            "job.handover"} <= set(again)  # fmt: skip
+    assert all(step in order.numbers for step in again) and opened not in again
