@@ -152,7 +152,7 @@ JOB_DAMAGES: list[tuple[str, Changes, dict[str, str]]] = [
         "a load that nobody knows",
         (('load = "700 VA"\n', ""),),
         unknown(
-            "wiring.feeder-load/backup", "wiring.neutral-load/backup",
+            "wiring.feeder-load/backup", "wiring.neutral-load/backup", "wiring.branch-device/refrigerator",
             "backup.capacity", "backup.largest-load", "backup.line/1",
         ),
     ),

@@ -20,6 +20,7 @@ def checks(task: Material) -> Iterator[Check]:
             left_out = task.job.left_out(f"panels.{panel}.circuits.{each.circuit.id}.continuous")
             if not left_out or each.circuit.id in chargers:
                 yield _load(task, each)
+    for panel in task.job.ids("panels"):
         for circuit in other_sources(task, panel):
             yield _source(task, panel, circuit.id, circuit.name or circuit.id)
 
