@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from standfast.design.installation.build import JobFile, feeders, is_of_battery, islanded
 from standfast.design.wiring import legs
-from standfast.design.wiring.controls import standard_named
+from standfast.design.wiring.standard_named import standard_named
 from standfast.sheet import Value, missing
 from standfast.survey.power import Circuit
 

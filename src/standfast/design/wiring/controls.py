@@ -1,17 +1,15 @@
 """Listed controls that keep a busbar below a setting: one counts only where its listing and its setting are stated."""
 
-import re
 from collections.abc import Iterator, Mapping
 
 from standfast.design.wiring.material import JobFile, Material
+from standfast.design.wiring.standard_named import standard_named
 from standfast.rulebooks.nfpa70 import busbars
-from standfast.sheet import Check, Value, cannot_tell, chosen, is_, missing
+from standfast.sheet import Check, Value, cannot_tell, chosen, is_
 from standfast.shelf import Edition
 from standfast.survey.joined import INVERTER, has_inverter, unit_ids
 from standfast.survey.sources import Control
 
-STANDARD = re.compile(r"\b[A-Z]{2,}(/[A-Z]+)?[ -]?[A-Z]*\d{2,}")
-"""Letters of a body and the number of its standard, as every listing has them."""
 CONDITION = "the listing of the control is in the set, and its setting is made and marked as stated (750.30, 750.50)"
 
 
@@ -85,15 +83,6 @@ def listed(job: JobFile, control: Control) -> Value:
     return chosen(
         "listed", True, "", f"the job file names the listing of the {control.name or control.id}", None, named
     )
-
-
-def standard_named(job: JobFile, path: str) -> Value:
-    """The text of a listing; missing where it names no standard: "none" or "yes" says of no listing which it is."""
-    text = job.fact(path, "listing")
-    if text.missing or STANDARD.search(text.word):
-        return text
-    need = f'{path}: "{text.word}" names no standard. Write standard and file, as its certificate does'
-    return missing("listing", "", need, text)
 
 
 def held_back(job: JobFile, control: Control) -> set[str]:

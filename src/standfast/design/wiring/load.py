@@ -12,6 +12,7 @@ from standfast.design.installation.build import JobFile, SheetFile
 from standfast.design.wiring import appliances, controls, unbalance
 from standfast.design.wiring.gaps import told
 from standfast.design.wiring.house import House, Row, house_load, surveyed
+from standfast.design.wiring.standard_named import standard_named
 from standfast.faults import Refusal
 from standfast.rulebooks.nfpa70 import loads
 from standfast.sheet import (
@@ -161,7 +162,7 @@ def _control(book: Edition, job: JobFile, battery: SheetFile) -> tuple[Value | N
         return None, listed
     setting = job.fact("loads.charging_limit", "I_set", "A")
     if listed.number is not True and job.has("loads.charging_control"):
-        named = controls.standard_named(job, "loads.charging_control")
+        named = standard_named(job, "loads.charging_control")
         listed = chosen("listed", True, "", "the job file names the listing", book.clause("controlled_load"), named)
     return setting, listed
 

@@ -8,6 +8,7 @@ from standfast.design.wiring.house import Row
 from standfast.design.wiring.load import LoadSheet
 from standfast.design.wiring.metric import voltage
 from standfast.design.wiring.metric.question import Question
+from standfast.design.wiring.standard_named import standard_named
 from standfast.sheet import Check, Value, at_least, chosen, missing, not_applicable, settle, total, work
 from standfast.survey.power import Circuit
 
@@ -80,7 +81,7 @@ def backup(q: Question) -> BackupSheet:
 def _carried(q: Question) -> Iterator[tuple[str, Circuit]]:
     """Every circuit on the island side that no listed control drops."""
     job, parted = q.job.content, islanded(q.job)
-    dropped = set(job.backup.sheds) if job.backup.shedding is not None else set()
+    dropped = set() if standard_named(q.job, "backup.shedding").missing else set(job.backup.sheds)
     for panel in job.panels:
         for circuit in panel.circuits:
             source = is_of_battery(q.job, circuit) or circuit.source_output is not None
