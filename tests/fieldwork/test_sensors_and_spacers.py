@@ -3,6 +3,8 @@
 import pytest
 
 from standfast.equipment.read import read, shipped
+from standfast.fieldwork.order.from_steps import acts_of
+from standfast.fieldwork.order.sequence import proven
 from standfast.fieldwork.plan import Plan
 from standfast.fieldwork.work_order import WorkOrder, work_order
 from standfast.foreman.demo import write_demo
@@ -81,3 +83,32 @@ def test_what_is_opened_again_is_listed_with_steps_that_come_later_or_prove(plan
     assert {"battery-1.prove-dead", "battery-1.close-cover", "job.closed-tests", "job.check", "job.live-tests",
             "job.handover"} <= set(again)  # fmt: skip
     assert all(step in order.numbers for step in again) and opened not in again
+
+
+@pytest.mark.parametrize(
+    ("step", "before", "why"),
+    [
+        ("job.check", "job.closed-tests", "before its turn"),
+        ("job.restore", "job.check", "fed before its test"),
+        ("job.live-tests", "battery-1.battery-on", "before its turn"),
+        ("job.handover", "job.live-tests", "before its turn"),
+        ("battery-1.close-cover", "battery-1.wire-lines", "joint not tight"),
+    ],
+)
+def test_waits_of_the_job_itself_are_missed_where_they_are_taken_away(
+    plan: Plan, step: str, before: str, why: str
+) -> None:
+    order = work_order(plan)
+    weak = [
+        each._replace(after=("job.dead", *(id for id in each.after if id != before and not _alive(step, id))))
+        if each.id == step
+        else each
+        for each in order.steps
+    ]
+    assert before in next(each.after for each in order.steps if each.id == step)
+    assert why in {each.why for each in proven(order.decided.house.site, acts_of(weak))}
+
+
+def _alive(step: str, id: str) -> bool:
+    """Every step that starts the unit, of which the last waits for the others."""
+    return step == "job.live-tests" and id.startswith("battery-1.")

@@ -26,7 +26,7 @@ def command(
 
     Without more it is the installation; a removal or a service starts from the house as it was built. A step that
     some order lets meet power is told with the shortest such order and the smallest extra wait that mends it. Exit
-    code 0: hands meet no power in any order; 1: in some they may.
+    code 0: in any order hands meet no power and nothing is out of sequence; 1: in some order it may be so.
     """
     from standfast.foreman.answers import as_json as to_json
     from standfast.foreman.ordering import ordering, removing, serving
@@ -70,7 +70,7 @@ def _lines(data: Mapping[str, Any]) -> Iterator[str]:
         waits = [f"step {wait['step']} waits for step {wait['waits_for']}" for wait in each["mended_by"]]
         yield f"        mended where {' and '.join(waits)}" if waits else "        no extra wait mends it"
     if not data["unsafe"]:
-        yield f"{len(data['steps'])} steps: in every order that they allow, hands meet no power"
+        yield f"{len(data['steps'])} steps: in every order that they allow, hands meet no power and nothing is out of sequence"
 
 
 def _day(day: Mapping[str, Any] | None) -> Iterator[str]:
