@@ -70,7 +70,8 @@ def _lines(data: Mapping[str, Any]) -> Iterator[str]:
         waits = [f"step {wait['step']} waits for step {wait['waits_for']}" for wait in each["mended_by"]]
         yield f"        mended where {' and '.join(waits)}" if waits else "        no extra wait mends it"
     if not data["unsafe"]:
-        yield f"{len(data['steps'])} steps: in every order that they allow, hands meet no power and nothing is out of sequence"
+        kept = "hands meet no power and nothing is out of sequence"
+        yield f"{len(data['steps'])} steps: in every order that they allow, {kept}"
 
 
 def _day(day: Mapping[str, Any] | None) -> Iterator[str]:
