@@ -64,7 +64,8 @@ _ALIASES: dict[str, str] = {
     "lbf in": "lbf·in", "in-lb": "lbf·in", "lbf-in": "lbf·in", "lbf.ft": "lbf·ft", "ft-lb": "lbf·ft",
     "lbf ft": "lbf·ft",
     "A2s": "A²·s", "A²s": "A²·s", "m²": "m2", "ft²": "ft2", "mm²": "mm2", "in²": "in2", "cm³": "cm3", "in³": "in3",
-    "sq in": "in2", "sq ft": "ft2", "cu in": "in3", "Ω": "ohm", "mΩ": "mohm", "MΩ": "Mohm", "°": "deg", "\"": "in", "'": "ft",
+    "sq in": "in2", "sq ft": "ft2", "cu in": "in3", "Ω": "ohm", "mΩ": "mohm", "MΩ": "Mohm", "°": "deg", "\"": "in",
+    "'": "ft",
 }  # fmt: skip
 _NUMBER = r"[+-]?(?:\d+/\d+|\d+(?:\.\d+)?(?:-\d+/\d+)?|\.\d+)"
 _PART = re.compile(rf"\s*({_NUMBER})\s*([^\d\s+.-][^\d+]*?(?:[23](?=\s*$))?)\s*(?=$|[+-]?\d|\.\d)")

@@ -15,8 +15,8 @@ HEAD = (
     "earth fault A",
 )  # fmt: skip
 _WORDS = (
-    "Each circuit at the worst place of its way: a factor holds where its place is, and factors of different places are "
-    "not multiplied. Loop impedances are with warm conductors; a reading on a cold circuit is put to the limit for "
+    "Each circuit at the worst place of its way: a factor holds where its place is, and factors of different places "
+    "are not multiplied. Loop impedances are with warm conductors; a reading on a cold circuit is put to the limit for "
     "cold ones, which is lower."
 )
 

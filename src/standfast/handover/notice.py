@@ -1,4 +1,4 @@
-"""What the grid operator is told: the sheet of the set, rows for spreadsheets, and data for a form that is filled in."""
+"""What the grid operator is told: the sheet of the set, rows for spreadsheets, and data for a form to be filled in."""
 
 from standfast.design.wiring.metric.built import Notification
 from standfast.paper.document import Block, Facts, Frame, Sheet, Text, Words

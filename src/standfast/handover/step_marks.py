@@ -147,7 +147,7 @@ def stack(plan: Plan, device: Device, parts: Sequence[Part], now: set[str]) -> M
 
 
 def _height(part: Part) -> float:
-    return 0.0 if part.at is None else part.at.number
+    return 0.0 if part.at is None else float(part.at.number)
 
 
 def terminals(plan: Plan, every: Sequence[str], here: str, landed: Sequence[str]) -> Made:

@@ -243,8 +243,8 @@ class Break(NamedTuple):
 
 
 Block = (
-    Heading | Words | Bullets | Table | Facts | Picture | Frame | Keep | Sides | CheckCard | StepCard | HoldBar | Fields | Index
-    | Gap | Break
+    Heading | Words | Bullets | Table | Facts | Picture | Frame | Keep | Sides | CheckCard | StepCard | HoldBar | Fields
+    | Index | Gap | Break
 )  # fmt: skip
 
 

@@ -40,8 +40,8 @@ class Head(Table):
     revision: Text = "A"
     """Letter or number of this revision."""
     adoption: Text
-    """The codes in force at the place, by name: "us-2021"; or the word of a country, "uk" or "au", for those that are in
-    force there on the date of the job."""
+    """The codes in force at the place, by name: "us-2021"; or the word of a country, "uk" or "au", for those that are
+    in force there on the date of the job."""
     scope: Text | None = None
     """What is done, in one sentence, for the permit."""
 
