@@ -9,8 +9,8 @@ from standfast.sheet.printed import amount
 
 RULE = (
     "Worst sums of steady currents in every state that the switches can be in, loads not taken off; a breaker on "
-    "the way lets through no more than its rating. A source that no device clears limits its own current, or is the utility "
-    "ahead of the service. Branch circuits to loads are fed from their panel alone and are left out."
+    "the way lets through no more than its rating. A source that no device clears limits its own current, or is the "
+    "utility ahead of the service. Branch circuits to loads are fed from their panel alone and are left out."
 )
 
 
