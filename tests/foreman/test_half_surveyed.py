@@ -60,7 +60,11 @@ def test_a_unit_wished_onto_its_disconnect_is_told_in_papers_that_still_come(tmp
 
 def test_a_panel_that_does_not_say_what_feeds_it_is_asked_for(tmp_path: Path) -> None:
     job = write_demo("one-wall", tmp_path) / "job.toml"
-    job.write_text(job.read_text("utf-8").replace('fed_from = "main"\n', ""), "utf-8")
+    text = job.read_text("utf-8").replace('fed_from = "main"\n', "")
+    job.write_text(text, "utf-8")
+    assert not make_plan(tmp_path).ledger.open, "the breaker that feeds it says so too"
+    assert text.count('feeds = "backup"\n') == 1
+    job.write_text(text.replace('feeds = "backup"\n', ""), "utf-8")
     plan = make_plan(tmp_path)
     assert any("fed_from" in check.reason for check in plan.ledger.open)
     assert pack(plan).against
