@@ -15,12 +15,13 @@ ISLAND: dict[bool | None, str] = {
 
 
 class Joint:
-    """A place where neutral and ground may be joined: its part in the graph, what people call it, what is known."""
+    """A place where neutral and ground may be joined: its part in the graph, what people call it, what is known, and
+    when, where it is not always."""
 
-    __slots__ = ("name", "part", "there")
+    __slots__ = ("name", "part", "there", "when")
 
-    def __init__(self, part: str, name: str, there: bool | None) -> None:
-        self.part, self.name, self.there = part, name, there
+    def __init__(self, part: str, name: str, there: bool | None, when: str = "") -> None:
+        self.part, self.name, self.there, self.when = part, name, there, when
 
 
 def joints(job: JobFile, sheets: Mapping[str, SheetFile], installation: Installation) -> list[Joint]:
@@ -44,8 +45,9 @@ def joints(job: JobFile, sheets: Mapping[str, SheetFile], installation: Installa
     title = name if bond in (None, "none") else f"{name} ({bond})"
     there = None if bond is None else bond != "none"
     units = [part.id for part in installation.of_kind("inverter") if part.role == role]
-    found += [Joint(id, title, there) for id in units[:1] or [role]]
-    found += [Joint(id, "", there) for id in units[1:]]
+    when = bond if bond == "while the grid is away" else ""
+    found += [Joint(id, title, there, when) for id in units[:1] or [role]]
+    found += [Joint(id, "", there, when) for id in units[1:]]
     for each in job.content.generators:
         found.append(Joint(each.id, each.name or each.id, each.neutral_bonded))
     return found

@@ -54,10 +54,12 @@ def one_line(
     installation = detailed(installation, job, sheets)
     said = Sayings(job, sheets, wiring, circuits)
     earth = earth_of(job.content.supply.system)
-    joined = {each.part: each.there for each in joints(job, sheets, installation)}
+    bonds = joints(job, sheets, installation)
+    joined = {each.part: each.there for each in bonds}
     words = {part.id: _words(said, part, labels) for part in installation.parts.values()}
-    for id in (id for id, there in joined.items() if there and id != "service-disconnect" and id in words):
-        words[id] = words[id]._replace(lines=(*words[id].lines, BONDS[earth == "earth"]))
+    for each in (each for each in bonds if each.there and each.part != "service-disconnect" and each.part in words):
+        when = [each.when] if each.when else []
+        words[each.part] = words[each.part]._replace(lines=(*words[each.part].lines, BONDS[earth == "earth"], *when))
     for bus in installation.of_kind("busbar"):
         words |= _branches(said, installation, bus, schedule_sheet)
     order = [link.id for link in installation.links]
