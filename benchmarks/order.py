@@ -15,7 +15,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from standfast.fieldwork.order.acts import Act, Acts, Gate, Site
-from standfast.fieldwork.order.decide import unsafe
+from standfast.fieldwork.order.sequence import proven
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "tests" / "fieldwork" / "order"))
 
@@ -67,19 +67,18 @@ def job(steps: int, width: int) -> tuple[Site, Acts]:
 
 def pairs(folder: Path) -> Iterator[Pair]:
     """The demo job, the large one, and those that can be walked."""
-    from standfast.fieldwork.order.from_steps import acts_of
     from standfast.fieldwork.order.house import house_of
     from standfast.fieldwork.work_order import work_order
     from standfast.foreman.pack import sitework
     from standfast.foreman.plan import make_plan
 
     plan = sitework(make_plan(folder / "job"))
-    steps = work_order(plan).steps
+    of_demo = work_order(plan).decided.acts
 
     def decide() -> None:
-        unsafe(house_of(plan).site, acts_of(steps))
+        proven(house_of(plan).site, Acts(of_demo.all))
 
-    yield Pair("order, demo", DEMO_S, timed(decide), "sorting", timed(partial(sort, acts_of(steps))), 21)
+    yield Pair("order, demo", DEMO_S, timed(decide), "sorting", timed(partial(sort, of_demo)), 21)
     site, acts = job(*LARGE)
     name = f"order, {LARGE[0]} steps, width {LARGE[1]}"
     yield Pair(name, LARGE_S, timed(partial(fresh, site, acts)), "sorting", timed(partial(sort, acts)), 7)
@@ -90,7 +89,7 @@ def pairs(folder: Path) -> Iterator[Pair]:
 
 def fresh(site: Site, acts: Acts) -> None:
     """The decision with everything that it is derived from."""
-    unsafe(site, Acts(acts.all))
+    proven(site, Acts(acts.all))
 
 
 def sort(acts: Acts) -> None:

@@ -47,6 +47,13 @@ def test_nothing_is_left_undrawn_and_no_size_of_america_stands_on_the_one_line(m
     assert drawn.count("conductors not known") == 1  # the cable of the PV that is there, which nobody surveyed
 
 
+def test_both_diagrams_say_when_the_inverter_joins_neutral_and_earth(made: tuple[JobPlan, Papers]) -> None:
+    one, three = (made[1].drawings[name].svg() for name in ("one-line", "three-line"))
+    for shown, joined in ((one, "neutral and earth joined"), (three, "N and earth joined here")):
+        assert shown.count(joined) == 1
+        assert "while the grid is away" in shown[shown.index(joined) :].partition("</text>")[2].partition("</text>")[0]
+
+
 def test_cables_are_bought_and_laid(made: tuple[JobPlan, Papers]) -> None:
     assert "90 °C thermosetting, armoured, 6 mm² with protective conductor 6 mm²" in made[1].materials
 

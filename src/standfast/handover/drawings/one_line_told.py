@@ -38,6 +38,7 @@ class OneLine(NamedTuple):
         family: the symbols of the standard that the adoption draws by.
         symbol: part to its symbol, where that is not the one of its kind.
         joined: part to whether neutral and ground are joined in it; None where nobody said.
+        joined_when: of such a part, when: empty or absent where it is always.
         earth: what people call the ground.
         circuits: breaker to the panel and the circuit of the job that it is.
     """
@@ -50,5 +51,6 @@ class OneLine(NamedTuple):
     family: Family = ANSI
     symbol: Mapping[str, str] = {}
     joined: Mapping[str, bool | None] = {}
+    joined_when: Mapping[str, str] = {}
     circuits: Mapping[str, tuple[str, str]] = {}
     earth: str = "ground"

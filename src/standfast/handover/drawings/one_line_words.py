@@ -76,6 +76,7 @@ def one_line(
         family,
         _symbols(installation, circuits, family),
         joined=joined,
+        joined_when={each.part: each.when for each in bonds},
         circuits=of_breakers(job.content),
         earth=earth,
     )

@@ -270,3 +270,5 @@ def _said(stop: Stop, strip: Strip, told: ThreeLine) -> Iterator[str]:
         both = f"N and {told.facts.earth}"
         said = {True: f"{both} joined here", False: f"{both} apart", None: f"joint of {both} not known"}
         yield said[told.facts.joined[stop.part.id]]
+        if told.facts.joined_when.get(stop.part.id):
+            yield told.facts.joined_when[stop.part.id]
