@@ -1,1 +1,1 @@
-"""Keeps job revisions, events and files. Nothing is kept in a database yet; a job is a folder, read by the foreman."""
+"""Jobs, their revisions, events and files behind one small interface: a folder, SQLite or PostgreSQL."""
