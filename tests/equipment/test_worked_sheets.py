@@ -51,7 +51,8 @@ def test_what_a_step_names_and_leaves_open_is_told_with_its_line(old: str, new: 
 
 def test_steps_in_a_ring_and_unordered_switches_stop_nothing() -> None:
     found = faults('after = ["bolt"]\ndoes = { change = "lock"', 'after = ["battery-on"]\ndoes = { change = "lock"')
-    assert any("can never begin" in each for each in found)
+    ring = '"lock-switch" can never begin: "lock-switch" waits for "battery-on" waits for "unlock-switch" waits for'
+    assert any(ring in each for each in found)
 
 
 METER = """[[sensors]]

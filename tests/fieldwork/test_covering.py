@@ -4,7 +4,7 @@ import pytest
 from invented_job import make_plan
 
 from standfast.equipment.prices import Prices, shipped
-from standfast.fieldwork.covering import best, checks, ends_nm
+from standfast.fieldwork.covering import best, checks, ends_nm, faults
 from standfast.fieldwork.instruments import READERS, due
 from standfast.fieldwork.joints import joints
 from standfast.fieldwork.materials import materials
@@ -14,7 +14,7 @@ from standfast.fieldwork.plan import Plan
 from standfast.fieldwork.tools import tools
 from standfast.fieldwork.work_order import work_order
 from standfast.sheet import Check
-from standfast.survey.firm import Firm, read
+from standfast.survey.firm import Firm, FirmFile, read
 
 HEAD = 'schema = 1\n[firm]\nname = "Invented Electric"\ninvented = true\n'
 DRIVER = """
@@ -49,14 +49,22 @@ calibrated_until = 2027-02-01
 """
 
 
-def firm(*tools: str, more: str = "") -> Firm:
+def file(*tools: str, more: str = "") -> FirmFile:
     found = read(HEAD + "".join(tools) + more, "firm.toml")
     assert found.firm is not None and not found.faults, found.faults
-    return found.firm.firm
+    return found.firm
+
+
+def firm(*tools: str, more: str = "") -> Firm:
+    return file(*tools, more=more).firm
 
 
 def of(plan: Plan, *tools: str) -> dict[str, Check]:
-    return {check.id: check for check in checks(firm(*tools), plan)}
+    return {check.id: check for check in checks(file(*tools), plan)}
+
+
+def wrong(plan: Plan, *tools: str) -> list[str]:
+    return [str(fault) for fault in faults(file(*tools), plan)]
 
 
 def test_tools_that_cover_everything_pass(plan: Plan) -> None:
@@ -66,27 +74,54 @@ def test_tools_that_cover_everything_pass(plan: Plan) -> None:
     assert {check.verdict for check in found.values()} == {"pass"}
 
 
-def test_a_torque_that_no_tool_covers_is_named_with_its_joint(plan: Plan) -> None:
+def test_a_torque_that_no_tool_covers_is_named_with_its_joint_and_the_tools_that_are_there(plan: Plan) -> None:
     check = of(plan, DRIVER)["fieldwork.torque-tools"]
-    assert check.verdict == "cannot tell"
-    assert "torque that no tool covers: 9 N·m (79.7 lbf·in) (Battery 1" in check.reason
+    assert check.verdict == "fail"
+    assert "no tool covers 9 N·m (79.7 lbf·in) (Battery 1" in check.reason
     assert "16 lbf·in" not in check.reason
+    (fault,) = wrong(plan, DRIVER, METERS)
+    assert fault == check.reason
+    assert fault.startswith("firm.toml:10:14: ")  # its greatest setting
+    assert "Unit to bracket, demo-wall-10.toml:" in fault
+    assert "torque screwdriver driver (5 lbf.in to 50 lbf.in) (bring one that covers it" in fault
 
 
 @pytest.mark.parametrize(
-    ("old", "new"),
+    ("old", "new", "said"),
     [
-        ('torque_max = "200 lbf.in"\n', ""),
-        ('torque_min = "40 lbf.in"', 'torque_min = "90 lbf.in"'),
-        ('torque_min = "40 lbf.in"\ntorque_max = "200 lbf.in"', 'torque_max = "450 lbf.in"'),
-        ("calibrated_until = 2027-02-01", "calibrated_until = 2025-02-01"),
-        ("calibrated_until = 2027-02-01\n", ""),
+        ('torque_max = "200 lbf.in"\n', "", "write torque_max of wrench"),
+        ('torque_min = "40 lbf.in"\ntorque_max = "200 lbf.in"', 'torque_max = "450 lbf.in"',
+         "write torque_min of wrench"),
+        ("calibrated_until = 2027-02-01\n", "", "write calibrated_until of wrench"),
     ],
-    ids=["no end", "begins above", "below a fifth of its scale", "out of calibration", "no date"],
-)
-def test_a_wrench_covers_only_what_is_written_down_and_in_date(plan: Plan, old: str, new: str) -> None:
+    ids=["no end", "below a fifth of its scale", "no date"],
+)  # fmt: skip
+def test_whether_a_wrench_covers_it_cannot_be_told_without_its_range_and_date(
+    plan: Plan, old: str, new: str, said: str
+) -> None:
     assert old in WRENCH
-    assert of(plan, DRIVER, WRENCH.replace(old, new))["fieldwork.torque-tools"].verdict == "cannot tell"
+    check = of(plan, DRIVER, WRENCH.replace(old, new))["fieldwork.torque-tools"]
+    assert (check.verdict, said in check.reason) == ("cannot tell", True)
+    assert wrong(plan, DRIVER, WRENCH.replace(old, new)) == []
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "place", "said"),
+    [
+        ('torque_min = "40 lbf.in"', 'torque_min = "90 lbf.in"', "16:14", "wrench (90 lbf.in to 200 lbf.in)"),
+        ('torque_max = "200 lbf.in"', 'torque_max = "75 lbf.in"', "17:14", "wrench (40 lbf.in to 75 lbf.in)"),
+        ("calibrated_until = 2027-02-01", "calibrated_until = 2025-02-01", "18:20",
+         "wrench covers it, its calibration ended 2025-02-01, the job is dated "),
+    ],
+    ids=["begins above", "ends below", "out of calibration"],
+)  # fmt: skip
+def test_a_wrench_that_does_not_reach_is_a_fault_at_the_word_that_falls_short(
+    plan: Plan, old: str, new: str, place: str, said: str
+) -> None:
+    assert old in WRENCH
+    assert of(plan, DRIVER, WRENCH.replace(old, new))["fieldwork.torque-tools"].verdict == "fail"
+    (fault,) = wrong(plan, DRIVER, WRENCH.replace(old, new))
+    assert fault.startswith(f"firm.toml:{place}: ") and said in fault
 
 
 def test_of_two_tools_the_one_with_the_torque_nearer_its_middle_is_taken(plan: Plan) -> None:
@@ -99,24 +134,40 @@ def test_of_two_tools_the_one_with_the_torque_nearer_its_middle_is_taken(plan: P
 
 
 @pytest.mark.parametrize(
-    ("old", "new"),
+    ("old", "new", "place", "said"),
     [
-        ('"insulation tester", ', ""),
-        ('rated_voltage = "1000 V"', 'rated_voltage = "250 V"'),
-        ('rated_voltage = "1000 V"\n', ""),
-        ("calibrated_until = 2027-02-01", "calibrated_until = 2025-02-01"),
+        ('"insulation tester", ', "", "6:1", "no tool is the insulation tester, asked by tests T1"),
+        ('rated_voltage = "1000 V"', 'rated_voltage = "250 V"', "10:17", "is made for 250 V, 500 V are asked"),
+        ("calibrated_until = 2027-02-01", "calibrated_until = 2025-02-01", "11:20", "ended 2025-02-01"),
     ],
-    ids=["no function", "voltage too low", "no voltage", "out of calibration"],
+    ids=["no function", "voltage too low", "out of calibration"],
 )
-def test_a_test_that_no_instrument_reads_cannot_be_told(plan: Plan, old: str, new: str) -> None:
-    check = of(plan, METERS.replace(old, new, 1))["fieldwork.instrument/insulation-tester"]
-    assert check.verdict == "cannot tell"
-    assert "tests T1" in check.reason
+def test_a_test_that_no_instrument_reads_is_a_fault(plan: Plan, old: str, new: str, place: str, said: str) -> None:
+    changed = METERS.replace(old, new, 1)
+    check = of(plan, changed)["fieldwork.instrument/insulation-tester"]
+    assert check.verdict == "fail"
+    fault = next(each for each in wrong(plan, changed) if "insulation tester" in each)
+    assert fault == check.reason
+    assert fault.startswith(f"firm.toml:{place}: ") and said in fault
 
 
-def test_a_firm_that_lists_no_tools_is_not_asked(plan: Plan) -> None:
-    assert of(plan) == {}
-    assert "fieldwork.torque-tools" not in of(plan, METERS)
+def test_an_instrument_without_its_voltage_cannot_be_told(plan: Plan) -> None:
+    changed = METERS.replace('rated_voltage = "1000 V"\n', "", 1)
+    check = of(plan, changed)["fieldwork.instrument/insulation-tester"]
+    assert (check.verdict, "write rated_voltage of all-in-one" in check.reason) == ("cannot tell", True)
+    assert wrong(plan, changed) == []
+
+
+def test_a_firm_that_lists_no_tools_is_asked_for_them(plan: Plan) -> None:
+    found = of(plan)
+    assert {id: check.verdict for id, check in found.items()} == {
+        "fieldwork.torque-tools": "cannot tell", "fieldwork.instruments": "cannot tell",
+    }  # fmt: skip
+    assert "torque_min, torque_max and calibrated_until" in found["fieldwork.torque-tools"].reason
+    assert "9 N·m" in found["fieldwork.torque-tools"].reason
+    assert "insulation tester (tests T1)" in found["fieldwork.instruments"].reason
+    assert of(plan, METERS)["fieldwork.torque-tools"].verdict == "cannot tell"
+    assert wrong(plan) == [] and wrong(plan, METERS) == []
 
 
 def test_functions_of_what_is_no_multifunction_tester_are_a_fault() -> None:

@@ -113,12 +113,28 @@ def _circle(sheet: DataSheet) -> Iterator[Fault]:
         if not free:
             break
         waits = {step: before for step, before in waits.items() if step not in free}
+    ring = _ring(waits)
     for number, step in enumerate(sheet.sheet.steps):
-        if step.id in waits:
-            why = "each waits for the other, directly or through more steps"
+        if step.id in ring:
+            turned = ring[ring.index(step.id) :] + ring[: ring.index(step.id)]
+            why = " waits for ".join(f'"{each}"' for each in (*turned, step.id))
             what = f'step "{step.id}" can never begin'
             yield sheet.fault(("steps", number, "after"), what, why, "take one of the steps out of after")
             return
+
+
+def _ring(waits: Mapping[str, set[str]]) -> list[str]:
+    """Steps of which each waits for the next and the last for the first; empty where none waits for itself.
+
+    Args:
+        waits: of each step that can never begin what it waits for; each waits for one of the others.
+    """
+    way: list[str] = []
+    step = min(waits, default="")
+    while step and step not in way:
+        way.append(step)
+        step = min(waits[step] & waits.keys())
+    return way[way.index(step) :] if step else []
 
 
 @cache

@@ -66,7 +66,7 @@ def in_calibration(tool: FirmTool, day: date) -> bool:
 
 
 def _calibrated(firm: FirmFile, tool: FirmTool, day: date, clause: Clause) -> Check:
-    id, title = f"fieldwork.calibration/{tool.id}", f"{_name(tool)} is in calibration on the day of the job"
+    id, title = f"fieldwork.calibration/{tool.id}", f"{called(tool)} is in calibration on the day of the job"
     until = firm.fact(f"tools.{tool.id}.calibrated_until", "until")
     return _in_time(id, title, clause, until, tool.calibrated_until, day, "have it calibrated, or take it off the list")
 
@@ -100,5 +100,6 @@ def _in_time(
     return check._replace(reason=f"it counted until {end.isoformat()}, the job is dated {day.isoformat()}: {todo}")
 
 
-def _name(tool: FirmTool) -> str:
+def called(tool: FirmTool) -> str:
+    """A tool as the crew calls it."""
     return tool.name or f"{tool.kind} {tool.id}"

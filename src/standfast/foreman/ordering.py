@@ -4,6 +4,8 @@ from collections.abc import Iterator, Sequence
 
 from standfast.aftercare.goal import reached
 from standfast.aftercare.service import WHATS, service
+from standfast.faults import FaultsFound
+from standfast.fieldwork.covering import faults
 from standfast.fieldwork.order.decide import Unsafe
 from standfast.fieldwork.order.from_steps import step_of
 from standfast.fieldwork.order.house import House
@@ -23,9 +25,13 @@ def ordering(plan: JobPlan) -> Data:
     """The order of the work of a job in the form of ``schemas/order.json``.
 
     Raises:
+        FaultsFound: where a torque or test of the job is done by no tool that the firm file lists.
         BadFormula: where steps wait for each other, or change one switch or cover without an order between them.
     """
     site = sitework(plan)
+    short = [] if plan.firm is None else faults(plan.firm, site)
+    if short:
+        raise FaultsFound([plan.folder.placed(each) for each in short])
     order = work_order(site)
     told = _told(plan, "installation", order.steps, order.decided)
     return told | {"schedule": schedule_data(site, order, day_of(plan, site, order))}

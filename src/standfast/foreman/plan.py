@@ -165,12 +165,12 @@ def _reach(
     adopted: Adoption,
 ) -> tuple[Check, ...]:  # fmt: skip
     """Checks on whether the firm's own tools and instruments reach every torque and every test of the job."""
-    if firm is None or not firm.firm.tools:
+    if firm is None:
         return ()
     from standfast.fieldwork.covering import checks
     from standfast.fieldwork.derive import plan_of
 
-    return tuple(checks(firm.firm, plan_of(survey, sheets, made, raised, adopted)))
+    return tuple(checks(firm, plan_of(survey, sheets, made, raised, adopted)))
 
 
 def sheets_of(survey: Survey, folder: JobFolder) -> tuple[dict[str, DataSheet], list[Fault]]:
