@@ -9,8 +9,8 @@ from standfast.design.installation.graph import Part
 from standfast.design.wiring.bonds import Bonds
 from standfast.fieldwork import generators
 from standfast.fieldwork.isolation import CONDUCTORS, MOST, pairs
+from standfast.fieldwork.making_dead import entered
 from standfast.fieldwork.order.acts import Turn
-from standfast.fieldwork.own_steps import entered
 from standfast.fieldwork.plan import Plan
 from standfast.fieldwork.steps import Reading, WorkStep
 

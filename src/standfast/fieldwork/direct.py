@@ -6,6 +6,8 @@ only where the polarity was read at conductors that are live, and the switch is 
 it are charged.
 """
 
+from collections.abc import Sequence
+
 from standfast.commissioning.due_test import DueTest
 from standfast.design.installation.graph import Part
 from standfast.fieldwork.isolation import DIRECT, pairs
@@ -133,3 +135,17 @@ def volts(plan: Plan) -> str:
         return plan.say("order.dc_positive")
     least, most = (show(each.quantity, "V") for each in ends)
     return plan.say("order.dc_limit", least=least, most=most, file=data.file)
+
+
+def joining_arrays(plan: Plan, tests: Sequence[DueTest] = ()) -> list[WorkStep]:
+    """The strings of new arrays are joined last of all wiring, when the inverter is shut and its PV switch is open."""
+    steps = []
+    for array in plan.installation.of_kind("array"):
+        if not array.existing:
+            due = named_tests(plan, [test.id for test in tests if test.of == array.id])
+            step = job_step(
+                plan, f"job.join-{array.id}", "power", (RESTORE,), key="join_array", name=array.name, tests=due
+            )
+            joined, caution = Turn(f"{array.id}/connectors", "close"), plan.say("order.array_side", name=array.name)
+            steps.append(step._replace(cautions=(caution,), turns=(joined,), groups=("direct current",)))
+    return steps

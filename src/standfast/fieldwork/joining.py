@@ -14,8 +14,8 @@ from standfast.fieldwork.job_steps import (
     with_torque,
 )
 from standfast.fieldwork.joints import Joint
+from standfast.fieldwork.making_dead import entered
 from standfast.fieldwork.order.of_sheet import covers, terminals
-from standfast.fieldwork.own_steps import entered
 from standfast.fieldwork.plan import Device, Plan
 from standfast.fieldwork.sheet_steps import closing, covers_off, lands_shutdown, opening, proofs, shutdown_terminals
 from standfast.fieldwork.steps import WorkStep

@@ -5,12 +5,14 @@ from typing import NamedTuple
 
 from standfast.commissioning.due import due_tests
 from standfast.commissioning.due_test import DueTest
-from standfast.fieldwork import brought, joining, own_steps
+from standfast.fieldwork import brought, joining
+from standfast.fieldwork.finishing import finishing
 from standfast.fieldwork.holds import Hold, holds
 from standfast.fieldwork.holes import HoleCard, hole_card
 from standfast.fieldwork.instruments import site_of
 from standfast.fieldwork.isolation import Isolation, isolations
 from standfast.fieldwork.joints import Joint, joints
+from standfast.fieldwork.making_dead import isolating
 from standfast.fieldwork.order.acts import Acts
 from standfast.fieldwork.order.decide import Unsafe, Why
 from standfast.fieldwork.order.from_steps import acts_of, step_of
@@ -19,7 +21,10 @@ from standfast.fieldwork.order.in_line import ordered
 from standfast.fieldwork.order.redo import done_again
 from standfast.fieldwork.order.sequence import proven
 from standfast.fieldwork.plan import Plan
+from standfast.fieldwork.putting_up import arriving, fixing
+from standfast.fieldwork.running import running
 from standfast.fieldwork.steps import WorkStep, from_sheet
+from standfast.fieldwork.tied import bounds
 
 WHY: dict[Why, str] = {
     "live": "live", "live again after the proof": "again", "not proved dead": "unproved", "still charged": "charged",
@@ -80,15 +85,15 @@ def work_order(plan: Plan) -> WorkOrder:
     """
     card, all_joints = hole_card(plan), joints(plan)
     tests, dead = due_tests(site_of(plan)), isolations(plan)
-    steps = own_steps.arriving(plan) + own_steps.fixing(plan, card, all_joints)
+    steps = arriving(plan) + fixing(plan, card, all_joints)
     mounted = [step.id for step in steps if step.id.startswith("job.mount-")]
-    runs = own_steps.running(plan, mounted)
+    runs = running(plan, mounted)
     ran = tuple(step.id for step in runs)
-    units = [step for each in plan.devices for step in from_sheet(plan, each, all_joints, own_steps.bounds(plan, each))]
-    steps += units + runs + own_steps.isolating(plan, dead, ran or tuple(mounted))
+    units = [step for each in plan.devices for step in from_sheet(plan, each, all_joints, bounds(plan, each))]
+    steps += units + runs + isolating(plan, dead, ran or tuple(mounted))
     steps += joining.connecting(plan, tests, list(ran), all_joints)
     steps += brought.steps(plan)
-    steps += own_steps.finishing(plan, tests, dead, steps, units)
+    steps += finishing(plan, tests, dead, steps, units)
     done = ordered(steps)
     numbers = {step.id: number for number, step in enumerate(done, 1)}
     decided = _decided(plan, done, all_joints)

@@ -26,8 +26,8 @@ from standfast.fieldwork.job_steps import (
     RESTORE,
     SCAN,
 )
-from standfast.fieldwork.own_steps import mount_id
 from standfast.fieldwork.plan import Device, Plan
+from standfast.fieldwork.putting_up import mount_id
 from standfast.fieldwork.steps import WorkStep
 from standfast.fieldwork.work_order import WorkOrder
 from standfast.sheet import Value

@@ -6,8 +6,8 @@ from typing import Literal, NamedTuple
 from standfast.equipment.put_up import drills
 from standfast.fieldwork.crew.amounts import amounts, kinds, maker_of, tests_of
 from standfast.fieldwork.crew.tasks import Task
-from standfast.fieldwork.own_steps import mount_id
 from standfast.fieldwork.plan import Plan
+from standfast.fieldwork.putting_up import mount_id
 from standfast.fieldwork.steps import WorkStep
 from standfast.fieldwork.work_order import WorkOrder
 from standfast.reading.quantities import amount

@@ -1,0 +1,105 @@
+"""The steps of the job after the last conductor: labels, the check, the supply back, live tests, hand-over."""
+
+from collections.abc import Sequence
+
+from standfast.commissioning.due_test import DueTest
+from standfast.fieldwork import direct, generators
+from standfast.fieldwork.arc_fault import protected
+from standfast.fieldwork.isolation import Isolation
+from standfast.fieldwork.job_steps import (
+    CHECK,
+    CLOSED_TESTS,
+    DELIVERY,
+    HANDOVER,
+    INSULATION,
+    LABELS,
+    LIVE_TESTS,
+    RESTORE,
+    job_step,
+    named_tests,
+)
+from standfast.fieldwork.order.acts import Turn
+from standfast.fieldwork.order.of_sheet import own_way
+from standfast.fieldwork.plan import Plan
+from standfast.fieldwork.steps import Reading, WorkStep
+
+AT_HAND = ("anchorage", "lifting")
+"""Trades whose conditions are seen at a step of their own; all others are seen before power."""
+
+
+def finishing(
+    plan: Plan,
+    tests: list[DueTest],
+    isolations: list[Isolation],
+    so_far: list[WorkStep],
+    unit_steps: list[WorkStep],
+) -> list[WorkStep]:
+    """Labels, the check before power, return of the supply, tests with the unit running, hand-over."""
+    mounted = tuple(step.id for step in so_far if step.stage == "fix")
+    dead = tuple(step.id for step in unit_steps if step.stage != "power")
+    connected = tuple(step.id for step in so_far if step.stage == "connect")
+    labels = job_step(plan, LABELS, "check", mounted or (DELIVERY,), count=len(plan.labels))
+    closed = job_step(
+        plan, CLOSED_TESTS, "check", (*dead, *connected),
+        tests=named_tests(plan, [test.id for test in tests if test.when == "connected"]),
+    )  # fmt: skip
+    check = job_step(plan, CHECK, "check", (*dead, *connected, LABELS, CLOSED_TESTS))
+    early = [test.id for test in tests if test.when == "before the unit"]
+    late = [test.id for test in tests if test.when == "unit running"]
+    cleared = next((step.clears for step in so_far if step.id == INSULATION), ())
+    restore = _restore(plan, isolations, named_tests(plan, early), (CHECK, *direct.bare(plan)))
+    arrays = direct.joining_arrays(plan, tests)
+    closes = direct.closing_dc(plan, tests)
+    alive = tuple(step.id for step in (*unit_steps, *arrays, *closes) if step.stage == "power") or (RESTORE,)
+    live = job_step(plan, LIVE_TESTS, "prove", alive, key="live_tests", tests=named_tests(plan, late))
+    return [
+        labels._replace(evidence=(plan.say("order.keep_photo"),)),
+        closed._replace(clears=cleared),
+        check._replace(readings=_seen(plan)),
+        *direct.joined(plan),
+        restore._replace(cautions=(plan.say("order.restore_caution"), *restore.cautions)),
+        *arrays,
+        *closes,
+        live._replace(cautions=(plan.say("order.live_caution"),)),
+        job_step(plan, HANDOVER, "hand over", (LIVE_TESTS,))._replace(
+            readings=(Reading(plan.say("order.signed"), ""),)
+        ),
+    ]
+
+
+def _restore(plan: Plan, isolations: list[Isolation], tests: str, after: tuple[str, ...]) -> WorkStep:
+    """The supply comes back from the utility on: every switch that was opened is closed, and no other.
+
+    The breaker of a generator stays open: the grid feeds the house again.
+    """
+    panels = [each for each in isolations if not each.direct]
+    supply = sorted(((place, switch) for each in panels for place, switch in enumerate(each.supply, each.ahead_count)))
+    opened = (*(switch for _, switch in supply), *(each.switch for found in panels for each in found.openings))
+    closed, stays = generators.parted(plan.installation, opened)
+    switches = plan.say("order.then").join(closed)
+    key = "restore" if switches else "restore_none"
+    step = job_step(plan, RESTORE, "power", after, key=key, switches=switches, tests=tests)
+    pressed = protected(plan)
+    return step._replace(
+        turns=_turned_on(plan, panels),
+        cautions=(*step.cautions, *(plan.say("order.generator_stays", switch=each) for each in stays)),
+        readings=tuple(Reading(plan.say("order.arc_fault_test", name=each.name or each.id), "") for each in pressed),
+    )
+
+
+def _turned_on(plan: Plan, panels: Sequence[Isolation]) -> tuple[Turn, ...]:
+    """What was opened is unlocked and closed, what the utility feeds from it on; then the new breakers of feeders."""
+    graph = plan.installation
+    opened = dict.fromkeys(id for each in panels for id in each.opened)
+    ordered = sorted(opened, key=lambda id: min(len(graph.path(source.id, id)) for source in graph.of_kind("utility")))
+    found = generators.back(graph, ordered)
+    own = {id for device in plan.devices for id in own_way(plan, device)}
+    added = (part.id for part in graph.of_kind("breaker") if not part.existing and part.role == "breaker")
+    return (*found, *(Turn(id, "close") for id in added if id not in own))
+
+
+def _seen(plan: Plan) -> tuple[Reading, ...]:
+    """What passing checks ask to be provided is seen on site, one by one."""
+    here = [each for each in plan.conditions if each.id.partition(".")[0] not in AT_HAND]
+    asked = [Reading(each.title, "", plan.say("order.condition", condition=each.text)) for each in here]
+    return (*asked, Reading(plan.say("order.checked_by"), ""))
