@@ -43,7 +43,7 @@ def _insulation(site: Site) -> DueTest:
     readings = [Blank(site.say("tests.run_reading", run=run), "MΩ") for run in runs]
     test = blank_test(site, "insulation", "before power", readings, volts=show(volts.quantity, "V"))
     where = site.say("tests.not_required", ground=ground(least))
-    return limited(test, site.say("tests.at_least", value=f"{least.quantity:g} MΩ"), least, where)
+    return limited(test, site.say("tests.at_least", value=f"{least.quantity:g} MΩ"), least, where, "at least")
 
 
 def _continuity(site: Site) -> DueTest:
@@ -123,7 +123,7 @@ def _shown(site: Site, role: str) -> list[DueTest]:
         within = sheet.fact(f"indications.{indication.id}.within", "t", "s")
         if not within.missing:
             limit = site.say("tests.within", value=show(within.quantity, "s"))
-            test = limited(test, limit, within, site.say("tests.data_sheet", file=sheet.file))
+            test = limited(test, limit, within, site.say("tests.data_sheet", file=sheet.file), "at most")
         found.append(test)
     return found
 
@@ -159,7 +159,7 @@ def _loss_of_grid(site: Site) -> list[DueTest]:
     if island is not None and island.has("switch.transfer_time"):
         time = island.fact("switch.transfer_time", "t", "s")
         limit = site.say("tests.within", value=show(time.quantity, "s"))
-        test = limited(test, limit, time, site.say("tests.data_sheet", file=island.file))
+        test = limited(test, limit, time, site.say("tests.data_sheet", file=island.file), "at most")
     return [test]
 
 
@@ -178,7 +178,7 @@ def _return(site: Site) -> DueTest:
         wait = site.practice.number("return_delay")
     if wait.missing or wait.seen == "memory":
         return test  # what nobody could look up is no limit
-    return limited(test, site.say("tests.not_before", value=show(wait.quantity, "s")), wait, ground(wait))
+    return limited(test, site.say("tests.not_before", value=show(wait.quantity, "s")), wait, ground(wait), "at least")
 
 
 def _shutdown(site: Site) -> DueTest:

@@ -1,6 +1,7 @@
 """The tests of a DC side: insulation, sign and size of each voltage before it closes, alarm of a ground fault."""
 
 from standfast.commissioning.due_test import Blank, DueTest, Site, blank_test, limited
+from standfast.commissioning.limit import limit_of
 from standfast.design.installation import Part
 from standfast.sheet import work
 from standfast.survey.power import Array
@@ -32,7 +33,8 @@ def batteries(site: Site) -> list[DueTest]:
             least, most = (sheet.fact(f"dc.voltage_{end}", "U", "V") for end in ("min", "max"))
             if not (least.missing or most.missing):
                 text = site.say("tests.between", least=show(least.quantity, "V"), most=show(most.quantity, "V"))
-                test = limited(test, text, most, site.say("tests.data_sheet", file=sheet.file))
+                test = limited(test, text, most, site.say("tests.data_sheet", file=sheet.file), "at most")
+                test = test._replace(bounds=limit_of("between", least, most))
             found.append(test._replace(of=part.id))
     return found
 
@@ -60,7 +62,7 @@ def _of_array(site: Site, array: Array) -> DueTest:
     if most.missing:
         return test
     text = site.say("tests.at_most", value=show(most.quantity, "V"))
-    return limited(test, text, most, site.say("tests.data_sheet", file=sheet.file))
+    return limited(test, text, most, site.say("tests.data_sheet", file=sheet.file), "at most")
 
 
 def ground_fault(site: Site) -> list[DueTest]:

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from typing import Literal, NamedTuple
 
+from standfast.commissioning.limit import Limit, Relation, limit_of
 from standfast.design.installation import Installation
 from standfast.design.settings import Setting
 from standfast.design.wiring.metric.built import Reading
@@ -11,10 +12,14 @@ from standfast.sheet import Value
 from standfast.shelf import Edition
 from standfast.survey.read import Survey
 from standfast.terms import SEEN_WORDS
-from standfast.words import ENGLISH, say
+from standfast.words import ENGLISH, named, say
 
 When = Literal["before power", "connected", "before the unit", "before DC closes", "unit running"]
 """Parts of the work in which tests are done, in their order."""
+
+
+EARTHED = ("230 V single-phase", "230/400 V three-phase")
+"""Supplies of houses that have an earth and no ground."""
 
 
 class Blank(NamedTuple):
@@ -39,6 +44,7 @@ class DueTest(NamedTuple):
         readings: spaces.
         of: id of the battery or array whose step does the test; empty where it is one of the whole job.
         key: kind of test: ``insulation``, ``loop``.
+        bounds: the limit in a form that a reading is compared with; empty where there is none.
     """
 
     id: str
@@ -51,6 +57,7 @@ class DueTest(NamedTuple):
     readings: tuple[Blank, ...]
     of: str = ""
     key: str = ""
+    bounds: tuple[Limit, ...] = ()
 
 
 class Site(NamedTuple):
@@ -71,8 +78,8 @@ class Site(NamedTuple):
     metric: tuple[Reading, ...] = ()
 
     def say(self, key: str, /, **parts: object) -> str:
-        """A text of the catalogue."""
-        return say(key, self.language, **parts)
+        """A text of the catalogue, in the words of the trade of the country."""
+        return say(named(key, metric=self.survey.job.supply.system in EARTHED), self.language, **parts)
 
 
 def blank_test(site: Site, key: str, when: When, readings: list[Blank], **parts: object) -> DueTest:
@@ -81,9 +88,9 @@ def blank_test(site: Site, key: str, when: When, readings: list[Blank], **parts:
     return DueTest("", when, what, how, "", "", None, tuple(readings), key=key)
 
 
-def limited(test: DueTest, limit: str, value: Value, ground: str) -> DueTest:
+def limited(test: DueTest, limit: str, value: Value, ground: str, relation: Relation) -> DueTest:
     """The test with a limit and where it was read."""
-    return test._replace(limit=limit, value=value, ground=ground)
+    return test._replace(limit=limit, value=value, ground=ground, bounds=limit_of(relation, value))
 
 
 def ground(value: Value) -> str:
