@@ -44,7 +44,7 @@ pins: .venv/.ready
 	$(PYTHON) -m venv .venv
 	.venv/bin/pip install -q --disable-pip-version-check -c constraints.txt uv
 
-.venv/.ready: pyproject.toml constraints.txt | .venv/bin/uv
+.venv/.ready: pyproject.toml constraints.txt hatch_build.py web/package-lock.json | .venv/bin/uv
 	$(UV) -e .
 	$(PY) -m compileall -q src
 	@touch $@
