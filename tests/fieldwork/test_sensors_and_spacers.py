@@ -110,5 +110,6 @@ def test_waits_of_the_job_itself_are_missed_where_they_are_taken_away(
 
 
 def _alive(step: str, id: str) -> bool:
-    """Every step that starts the unit, of which the last waits for the others."""
-    return step == "job.live-tests" and id.startswith("battery-1.")
+    """Every step that starts the unit, of which the last waits for the others; and fronts, which wait for the tests."""
+    begins = {"job.live-tests": "battery-1.", "job.check": "job.front-on-"}
+    return step in begins and id.startswith(begins[step])

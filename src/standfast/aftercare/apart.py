@@ -11,7 +11,8 @@ from typing import NamedTuple
 from standfast.aftercare.making import DEAD, SEEN, STOP, step
 from standfast.design.installation.graph import Part
 from standfast.fieldwork.isolation import BREAKS, CONDUCTORS, DIRECT, MOST, Isolation, pairs
-from standfast.fieldwork.making_dead import opens, told_live
+from standfast.fieldwork.live_sides import told_live
+from standfast.fieldwork.making_dead import opens
 from standfast.fieldwork.order.acts import Turn
 from standfast.fieldwork.order.house import cover_id, gate_id
 from standfast.fieldwork.order.of_sheet import own_way, terminals

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator
 
 from standfast.design.knock_on.parts import IDS
 from standfast.design.knock_on.whole import Row
+from standfast.fieldwork import fronts
 from standfast.fieldwork.arc_fault import ARC_FAULT, moved
 from standfast.fieldwork.isolation import isolations
 from standfast.fieldwork.job_steps import DEAD, DELIVERY, RESTORE
@@ -65,12 +66,19 @@ def _step(plan: Plan, extra: Extra) -> WorkStep:
         return WorkStep(f"job.{extra.id}", "fix", text, (DELIVERY,), "job")
     if extra.key == TRACED:
         return WorkStep(f"job.{extra.id}", "prove", text, (RESTORE,), "job")
-    return WorkStep(f"job.{extra.id}", "connect", text, (DEAD,), "job", hands=True, touches=_opened(plan))
+    return WorkStep(
+        f"job.{extra.id}", "connect", text, (DEAD,), "job", hands=True, touches=_opened(plan), behind=_bare(plan)
+    )
 
 
 def _opened(plan: Plan) -> tuple[str, ...]:
     """The terminals of every panel that is opened."""
     return tuple(dict.fromkeys(name for each in isolations(plan) if not each.direct for name in each.terminals))
+
+
+def _bare(plan: Plan) -> tuple[str, ...]:
+    """Their fronts."""
+    return fronts.behind(plan, (each.id for each in isolations(plan) if not each.direct))
 
 
 def material_rows(plan: Plan) -> list[Material]:

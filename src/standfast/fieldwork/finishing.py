@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from standfast.commissioning.due_test import DueTest
-from standfast.fieldwork import direct, generators
+from standfast.fieldwork import direct, fronts, generators
 from standfast.fieldwork.arc_fault import protected
 from standfast.fieldwork.isolation import Isolation
 from standfast.fieldwork.job_steps import (
@@ -43,7 +43,8 @@ def finishing(
         plan, CLOSED_TESTS, "check", (*dead, *connected),
         tests=named_tests(plan, [test.id for test in tests if test.when == "connected"]),
     )  # fmt: skip
-    check = job_step(plan, CHECK, "check", (*dead, *connected, LABELS, CLOSED_TESTS))
+    shut = fronts.on(plan, so_far)
+    check = job_step(plan, CHECK, "check", (*dead, *connected, LABELS, CLOSED_TESTS, *(step.id for step in shut)))
     early = [test.id for test in tests if test.when == "before the unit"]
     late = [test.id for test in tests if test.when == "unit running"]
     cleared = next((step.clears for step in so_far if step.id == INSULATION), ())
@@ -55,6 +56,7 @@ def finishing(
     return [
         labels._replace(evidence=(plan.say("order.keep_photo"),)),
         closed._replace(clears=cleared),
+        *shut,
         check._replace(readings=_seen(plan)),
         *direct.joined(plan),
         restore._replace(cautions=(plan.say("order.restore_caution"), *restore.cautions)),

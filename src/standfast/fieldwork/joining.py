@@ -1,7 +1,7 @@
 """Conductors pulled and joined: the new ones tested first, existing circuits moved over, the shutdown switch joined."""
 
 from standfast.commissioning.due_test import DueTest
-from standfast.fieldwork import arc_fault
+from standfast.fieldwork import arc_fault, fronts
 from standfast.fieldwork.isolation import worked_panels
 from standfast.fieldwork.job_steps import (
     DEAD,
@@ -15,6 +15,7 @@ from standfast.fieldwork.job_steps import (
 )
 from standfast.fieldwork.joints import Joint
 from standfast.fieldwork.making_dead import entered
+from standfast.fieldwork.order.house import front_id
 from standfast.fieldwork.order.of_sheet import covers, terminals
 from standfast.fieldwork.plan import Device, Plan
 from standfast.fieldwork.sheet_steps import closing, covers_off, lands_shutdown, opening, proofs, shutdown_terminals
@@ -35,12 +36,16 @@ def connecting(plan: Plan, tests: list[DueTest], runs: list[str], all_joints: li
         step = job_step(
             plan, f"job.connect-{place.replace('/', '-')}", "connect", (INSULATION,), key="connect", name=name
         )
-        steps.append(with_torque(plan, step._replace(touches=entered(plan, place)), stay))
+        hidden = fronts.behind(plan, (place,))
+        step = step._replace(touches=entered(plan, place), behind=hidden)
+        step = step._replace(tightens=tuple((joint.id, front) for joint in stay for front in hidden))
+        steps.append(with_torque(plan, step, stay))
     for id in dict.fromkeys(panel.id for panel, _ in _moved(plan)):
         steps.append(_move(plan, id, all_joints))
     all_of_it = everywhere(plan)
-    steps[0] = steps[0]._replace(touches=all_of_it)
-    steps[1] = steps[1]._replace(touches=all_of_it, clears=all_of_it)
+    open_ = fronts.behind(plan, (panel.id for panel in worked_panels(plan)))
+    steps[0] = steps[0]._replace(touches=all_of_it, behind=open_)
+    steps[1] = steps[1]._replace(touches=all_of_it, behind=open_, clears=all_of_it)
     return [step._replace(hands=True) for step in (*steps, *_join_shutdown(plan, all_joints))]
 
 
@@ -75,13 +80,16 @@ def _move(plan: Plan, id: str, all_joints: list[Joint]) -> WorkStep:
     words = {"panel": found[0][0].name or id, "circuits": names}
     step = job_step(plan, f"job.move-{id}", "connect", (f"job.connect-{id}",), key="move", **words)
     homes = dict.fromkeys(circuit.moved_from for _, circuit in found if circuit.moved_from is not None)
-    step = step._replace(touches=tuple(name for place in (id, *homes) for name in entered(plan, place)))
+    reached = tuple(name for place in (id, *homes) for name in entered(plan, place))
+    step = step._replace(touches=reached, behind=fronts.behind(plan, (id, *homes)))
     here = {circuit.id for _, circuit in found}
     apart = ", ".join(each.name or each.id for each in arc_fault.moved(plan) if each.id in here)
     if apart:
         step = step._replace(text=f"{step.text} {plan.say('order.move_arc_fault', circuits=apart)}")
     devices = {f"{id}/{circuit.id}" for _, circuit in found}
-    return with_torque(plan, step, [joint for joint in all_joints if joint.id.rpartition("/")[0] in devices])
+    found_joints = [joint for joint in all_joints if joint.id.rpartition("/")[0] in devices]
+    step = step._replace(tightens=tuple((joint.id, front_id(id)) for joint in found_joints))
+    return with_torque(plan, step, found_joints)
 
 
 def _join_shutdown(plan: Plan, all_joints: list[Joint]) -> list[WorkStep]:

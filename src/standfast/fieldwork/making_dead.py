@@ -4,8 +4,10 @@ from collections.abc import Container
 
 from standfast.design.installation.graph import PartKind
 from standfast.fieldwork.isolation import Isolation, Opening, isolation
+from standfast.fieldwork import fronts
 from standfast.fieldwork.job_steps import DEAD, DELIVERY, job_step
 from standfast.fieldwork.order.acts import Turn
+from standfast.fieldwork.live_sides import still_live
 from standfast.fieldwork.plan import Plan
 from standfast.fieldwork.sheet_steps import locks
 from standfast.fieldwork.steps import Reading, WorkStep
@@ -26,8 +28,9 @@ def isolating(plan: Plan, isolations: list[Isolation], after: tuple[str, ...]) -
         turned |= {*each.opened, *each.locked}
     inside = (f"{device.id}.{id}" for device in plan.devices for id in sorted(locks(device.sheet)))
     held = (*(step.id for step in opened), *inside)
-    proved = [_prove(plan, each, held) for each in isolations]
-    return [*opened, *proved, _all_dead(plan, tuple(step.id for step in proved) or (DELIVERY,))]
+    bare = fronts.off(plan, isolations, held or after or (DELIVERY,))
+    proved = [_prove(plan, each, (*held, *(step.id for step in bare))) for each in isolations]
+    return [*opened, *bare, *proved, _all_dead(plan, tuple(step.id for step in proved) or (DELIVERY,))]
 
 
 def _all_dead(plan: Plan, after: tuple[str, ...]) -> WorkStep:
@@ -63,15 +66,11 @@ def _open(plan: Plan, each: Isolation, after: tuple[str, ...], turned: Container
     stops = tuple(plan.say("order.no_switch", source=source) for source in each.live)
     stay = "; ".join(opening.switch for opening in each.kept_open)
     kept = (plan.say("order.kept_open", switches=stay),) if stay else ()
-    still = (
-        *told_live(plan, each),
-        *(plan.say("order.still_live_source", switch=switch) for switch in each.guarded),
-    )
     away = tuple(
         plan.say("order.away_caution", switch=opening.switch, at=opening.at) for opening in each.openings if opening.at
     )
     return step._replace(
-        first=stops, cautions=(*still, *away, *kept, *each.told), turns=_turned_off(plan, each, turned)
+        first=stops, cautions=(*still_live(plan, each), *away, *kept, *each.told), turns=_turned_off(plan, each, turned)
     )
 
 
@@ -83,12 +82,6 @@ def _turned_off(plan: Plan, each: Isolation, turned: Container[str]) -> tuple[Tu
     for id in (id for id in opened if kinds[id] != "fuse"):
         found += [Turn(id, "open"), Turn(id, "lock")]
     return (*found, *(Turn(id, "lock") for id in locked if kinds[id] != "fuse"))
-
-
-def told_live(plan: Plan, each: Isolation) -> tuple[str, ...]:
-    """What stays live before the first open switch, and who can end that: another switch ahead, or the utility."""
-    key = "still_live_to" if each.ahead else "still_live"
-    return tuple(plan.say(f"order.{key}", switch=switch, ahead=each.ahead) for switch in each.supply[:1])
 
 
 def opens(plan: Plan, opening: Opening) -> str:
@@ -108,6 +101,7 @@ def _prove(plan: Plan, each: Isolation, held: tuple[str, ...]) -> WorkStep:
     return step._replace(
         readings=_dead_readings(plan, each), cautions=(plan.say("order.dead_caution"),), proves=each.terminals,
         waited=each.terminals if each.direct else (),
+        behind=() if each.direct else fronts.behind(plan, (each.id,)),
     )  # fmt: skip
 
 

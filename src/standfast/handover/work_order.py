@@ -8,7 +8,8 @@ from itertools import groupby
 from typing import NamedTuple
 
 from standfast.fieldwork.joints import Joint
-from standfast.fieldwork.making_dead import placed, told_live
+from standfast.fieldwork.live_sides import told_live
+from standfast.fieldwork.making_dead import placed
 from standfast.fieldwork.materials import Materials
 from standfast.fieldwork.plan import Plan
 from standfast.fieldwork.rows import counted, length_of, mass_both

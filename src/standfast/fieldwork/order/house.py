@@ -12,6 +12,7 @@ from typing import NamedTuple
 from standfast.design.installation.graph import Installation, Link, Part, PartKind
 from standfast.equipment.contradicted import endangers
 from standfast.equipment.inside import Side
+from standfast.fieldwork.isolation import worked_panels
 from standfast.fieldwork.order.acts import Gate, Sensor, Site
 from standfast.fieldwork.plan import Device, Plan
 
@@ -52,7 +53,8 @@ def as_built(plan: Plan) -> House:
     gates = tuple(gate._replace(closed=True, locked=False) for gate in house.site.gates)
     built = house.site.sensors
     seated = frozenset(id for each in built for id in (each.secondary, each.around))
-    covers = (house.site.covers - house.site.temporary) | seated
+    fronts = frozenset(front_id(panel.id) for panel in worked_panels(plan))
+    covers = (house.site.covers - house.site.temporary) | seated | fronts
     return house._replace(
         site=house.site._replace(gates=gates, covers=covers, temporary=frozenset(), joined=frozenset())
     )
@@ -60,6 +62,7 @@ def as_built(plan: Plan) -> House:
 
 class _Builder:
     def __init__(self, plan: Plan) -> None:
+        self.plan = plan
         self.graph: Installation = plan.installation
         self.devices = {each.id: each for each in plan.devices}
         self.owner = {f"{id}/inverter": id for id, each in self.devices.items() if each.role == "battery"}
@@ -148,6 +151,11 @@ class _Builder:
                 if part.delivered == "in place":
                     yield cover_id(device.id, part.name)
 
+        for panel in worked_panels(self.plan):
+            self.names[front_id(panel.id)] = f"front of {panel.name}"
+            if panel.existing:
+                yield front_id(panel.id)
+
     def _temporary(self) -> Iterator[str]:
         for device in self.devices.values():
             for part in device.sheet.temporary:
@@ -203,6 +211,11 @@ def gate_id(device: str, name: str) -> str:
 def secondary_id(device: str, name: str) -> str:
     """Id of the secondary of a measuring transformer; the transformer itself has that of a cover of its name."""
     return f"{gate_id(device, name)}/secondary"
+
+
+def front_id(panel: str) -> str:
+    """Id of the front of a panel."""
+    return f"{panel}/front"
 
 
 def cover_id(device: str, name: str) -> str:
