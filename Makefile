@@ -26,7 +26,7 @@ bench: .venv/.dev
 	$(PY) -m benchmarks $(ONLY)
 
 approve: .venv/.dev
-	STANDFAST_APPROVE=1 $(PY) -m pytest -n auto --dist loadfile tests/jobs tests/house/test_file_formats.py
+	STANDFAST_APPROVE=1 $(PY) -m pytest -n auto --dist loadfile tests/jobs tests/vectors tests/house/test_file_formats.py
 
 docs: .venv/.dev
 	$(PY) -m mkdocs build --strict --quiet
