@@ -7,6 +7,8 @@ Times are arguments: ISO 8601 in universal time.
 from collections.abc import Iterator, Mapping, Sequence
 from typing import NamedTuple, Protocol
 
+from standfast.faults import Fault, FaultsFound
+
 Vector = Mapping[str, int]
 """Of each device, how far its log is known without a gap."""
 
@@ -93,15 +95,26 @@ class Device(NamedTuple):
     withdrawn: str = ""
 
 
-class StoreError(Exception):
-    """The store cannot do what was asked: where, what, why, and what to do."""
+class StoreError(FaultsFound):
+    """The store cannot do what was asked.
+
+    Args:
+        what: what is wrong.
+        why: why it is so, or matters; may be empty.
+        todo: what the user can do about it.
+        where: the folder, file or database, never with a password.
+    """
+
+    def __init__(self, what: str, why: str = "", todo: str = "", where: str = "store") -> None:
+        self.what, self.why, self.todo, self.where = what, why, todo, where
+        super().__init__([Fault(where, 0, 0, what, why, todo)])
 
 
 class WrongOffset(StoreError):
     """A piece of a file that does not begin where the last one ended; `offset` is where it has to begin."""
 
     def __init__(self, offset: int) -> None:
-        super().__init__(f"the next piece has to begin at byte {offset}: ask for the offset and go on there")
+        super().__init__(f"the next piece has to begin at byte {offset}", todo="ask for the offset and go on there")
         self.offset = offset
 
 
@@ -126,7 +139,13 @@ class Jobs(Protocol):
         """Every revision, oldest first."""
 
     def save(self, job: str, title: str, revision: Revision) -> Revision:
-        """Keep a revision; its number is given by the store. The same text as the newest adds none."""
+        """Keep a revision; its number is given by the store. Text and files of the newest once more add none.
+
+        The files that it names are written first (`Files.write`, not private): so no revision is there without them.
+
+        Raises:
+            StoreError: where a file that it names is not there.
+        """
 
 
 class Events(Protocol):
@@ -146,34 +165,46 @@ class Events(Protocol):
         """Of each device, how far its log stands without a gap."""
 
     def forks(self, job: str) -> Sequence[Fork]:
-        """What stands in quarantine."""
+        """Places with more than one text."""
+
+    def quarantine(self, job: str) -> Sequence[Line]:
+        """The texts that stand in quarantine, in the order in which they arrived."""
 
 
 class Files(Protocol):
     """Photos, cards and other files of a job, each named by its SHA-256 in hexadecimal."""
 
     def upload(self, job: str, sha: str) -> Upload | None:
-        """How much of a file is there; None where nothing is."""
+        """How much of a file is there; None where nothing is. One that was erased is done: nobody sends it again."""
 
-    def write(self, job: str, sha: str, offset: int, length: int, piece: bytes) -> Upload:
-        """Add a piece; the last one is followed by the comparison of the hash.
+    def write(self, job: str, sha: str, offset: int, length: int, piece: bytes, private: bool = True) -> Upload:
+        """Add a piece; the last one is followed by the comparison of the hash. What is whole already stays.
+
+        Args:
+            job, sha: of which job, and its name.
+            offset: where the piece begins.
+            length: bytes of the whole file.
+            piece: its bytes.
+            private: a photo or a card: encrypted in a database, and taken away by `erase`. What the job itself names
+                (data sheets, documents, field sheets) is not, and may be written before the job is there.
 
         Raises:
             WrongOffset: where the piece does not begin where the last one ended.
             WrongHash: where the whole has another hash.
+            StoreError: where it was erased, or the job is not there.
         """
 
     def file(self, job: str, sha: str) -> bytes | None:
         """A whole file; None where it is not there, or was erased."""
 
-    def files(self, job: str) -> Sequence[str]:
-        """Hashes of the whole files."""
+    def files(self, job: str, private: bool | None = None) -> Sequence[str]:
+        """Hashes of the whole files: all, or those that are private, or those that are not; in their order."""
 
     def erase(self, job: str, now: str) -> Sequence[str]:
         """Destroy the key of the job's photos and cards: their hashes stay in the record, nobody reads them again.
 
         Returns:
-            Hashes of what can no longer be read.
+            Hashes of all that was erased, now or before.
         """
 
 
