@@ -197,7 +197,7 @@ def test_indications_say_what_is_seen_what_it_means_and_when(order: WorkOrder) -
 def test_cautions_and_states_of_the_sheet_stand_at_their_step(order: WorkOrder) -> None:
     ground = step(order, "battery-1.wire-ground")
     assert any("cells" in caution for caution in ground.cautions)
-    assert any("battery switch open" in first for first in ground.first)
+    assert any("battery switch is open" in first for first in ground.first)
 
 
 def test_what_stops_drilling_stands_before_the_scan() -> None:

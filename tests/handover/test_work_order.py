@@ -44,7 +44,7 @@ def test_every_step_stands_once_in_its_order_with_its_cautions(work: Work) -> No
     assert [card.text for card in cards] == [step.text for step in work.order.steps]
     assert [card.number for card in cards] == [str(number) for number in range(1, len(cards) + 1)]
     assert [tuple(card.cautions) for card in cards] == [step.cautions for step in work.order.steps]
-    hung = next(card for card in cards if card.text.startswith("Lift the unit with the aid"))
+    hung = next(card for card in cards if card.text.startswith("Battery 1: Lift the unit with the aid"))
     assert "Nobody stands or reaches under the unit." in hung.cautions
 
 
@@ -106,8 +106,10 @@ def test_every_heading_can_be_said() -> None:
 
 def test_every_joint_has_a_space_of_its_own(work: Work) -> None:
     cards = [block for block in sheet(work_order_document(work), "W8").blocks if isinstance(block, StepCard)]
-    bolts = next(card for card in cards if card.text.startswith("Bolt the unit"))
-    assert [what.rpartition(", ")[2] for what, _, _ in bolts.readings[:4]] == ["1/4", "2/4", "3/4", "4/4"]
+    bolts = next(card for card in cards if card.text.startswith("Battery 1: Bolt the unit"))
+    assert bolts.ticks == [("Battery 1: Unit to bracket: tightened and marked", "9 N·m (79.7 lbf·in), data sheet", 4)]
+    assert [what for what, _, _ in bolts.readings] == ["torque tool number and calibration date"]
+    assert [name for name, _ in bolts.facts] == ["Tools"], "the torque stands once, beside the boxes"
 
 
 def test_w6_locks_both_switches_and_says_which_supply_side_stays_live(work: Work) -> None:

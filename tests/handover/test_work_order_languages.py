@@ -104,7 +104,7 @@ def test_a_second_person_looks_before_hands_reach_in_before_power_and_at_the_end
     torqued = [
         int(each.number)
         for each in blocks
-        if isinstance(each, StepCard) and each.facts and each.facts[0][0] == "Torque"
+        if isinstance(each, StepCard) and each.ticks
     ]
     dead = next(bar for bar in bars if "read no voltage" in blocks[bar].text)  # type: ignore[union-attr]
     first = next(int(each.number) for each in blocks[dead:] if isinstance(each, StepCard))

@@ -6,6 +6,7 @@ Design fills it; everything in this room is derived from it.
 from collections.abc import Mapping, Sequence
 from typing import Literal, NamedTuple
 
+from standfast.commissioning.due_test import EARTHED
 from standfast.design.installation import Installation
 from standfast.design.labels.schedule import Label
 from standfast.design.settings import Setting
@@ -17,7 +18,7 @@ from standfast.equipment.read import DataSheet
 from standfast.sheet import Value
 from standfast.shelf import Edition
 from standfast.survey.read import Survey
-from standfast.words import ENGLISH, has, say
+from standfast.words import ENGLISH, has, named, say
 
 Use = Literal["line", "neutral", "ground", "positive", "negative"]
 End = Literal["panel", "disconnect", "unit"]
@@ -232,8 +233,13 @@ class Plan(NamedTuple):
     arcs: Sequence[ArcFlash] = ()
 
     def say(self, key: str, /, **parts: object) -> str:
-        """A text of the catalogue in the language of the job."""
-        return say(key, self.language, **parts)
+        """A text of the catalogue in the language of the job, in the words of the trade of its country."""
+        return say(named(key, metric=self.metric), self.language, **parts)
+
+    @property
+    def metric(self) -> bool:
+        """True where the house has an earth and no ground."""
+        return self.survey.job.supply.system in EARTHED
 
     def in_language(self, language: str) -> "Plan":
         """The same work told in another language; what the design says in English is marked as English."""

@@ -19,6 +19,7 @@ from standfast.fieldwork.sheet_steps import (
     live_steps,
     plugs_live,
 )
+from standfast.words import has
 
 STAGES = ("arrive", "isolate", "fix", "hang", "run", "connect", "check", "power", "prove", "hand over")
 """Parts of the day; among steps that are ready, one of an earlier part goes first."""
@@ -32,12 +33,14 @@ class Reading(NamedTuple):
         unit: its unit; empty where it is a mark or a name.
         limit: what it is compared with, and where that stands; empty where there is none.
         spaces: how many are to be written down.
+        ticked: true where each space is a box to tick and nothing is written.
     """
 
     what: str
     unit: str
     limit: str = ""
     spaces: int = 1
+    ticked: bool = False
 
 
 class WorkStep(NamedTuple):
@@ -260,7 +263,6 @@ def _work_step(
     plan: Plan, device: Device, step: Step, stage: str, after: tuple[str, ...], all_joints: list[Joint]
 ) -> WorkStep:
     found = [each for each in all_joints if each.id == f"{device.id}/{step.joint}"]
-    several = len(plan.devices) > 1
     told = plan.told(device.sheet, step.text)
     readings = tuple(Reading(plan.say("order.serial"), "") for each in step.evidence if each == "serial number")
     readings += tuple(_asked(plan, device, each) for each in step.reads)
@@ -270,10 +272,10 @@ def _work_step(
     return WorkStep(
         f"{device.id}.{step.id}",
         stage,
-        plan.say("order.of_device", name=device.name, text=told) if several else told,
+        plan.say("order.of_device", name=device.name, text=told),
         after,
         "data sheet",
-        tuple(plan.say("order.holds", state=plan.told(device.sheet, state)) for state in step.states),
+        tuple(plan.say("order.holds", state=_state(plan, device, state)) for state in step.states),
         tuple(plan.say("order.torque", name=each.name, torque=each.shown) for each in found),
         _indication(plan, device, step),
         _cautions(plan, device, step),
@@ -286,6 +288,12 @@ def _work_step(
         tightens=tuple((f"{device.id}/{step.joint}", cover) for cover in hiding(device, step)),
         fits=device.id if step.parts and not done.puts_on else "",
     )
+
+
+def _state(plan: Plan, device: Device, state: str) -> str:
+    """A state that must hold, as a person sees it; in the words of the sheet where the catalogue has no other."""
+    key = f"order.state_{state.replace(' ', '_')}"
+    return plan.say(key) if has(key) else plan.told(device.sheet, state)
 
 
 def _cautions(plan: Plan, device: Device, step: Step) -> tuple[str, ...]:
@@ -308,14 +316,14 @@ def _asked(plan: Plan, device: Device, asked: Reads) -> Reading:
 
 
 def torque_readings(plan: Plan, found: list[Joint]) -> tuple[Reading, ...]:
-    """A space for each joint of each group, and one for the tool."""
+    """A box for each joint of each group beside its torque, and a space for the tool."""
     if not found:
         return ()
     spaces = []
     for joint in found:
         limit = joint.shown if joint.torque.missing else plan.say("order.limit_sheet", value=joint.shown)
         number = 1 if joint.number.missing else int(joint.number.quantity)
-        spaces.append(Reading(plan.say("order.joint", name=joint.name), "", limit, number))
+        spaces.append(Reading(plan.say("order.joint", name=joint.name), "", limit, number, ticked=True))
     return (*spaces, Reading(plan.say("order.tool_number"), ""))
 
 

@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from standfast.commissioning.due import due_tests
 from standfast.commissioning.due_test import DueTest
-from standfast.fieldwork import brought, joining
+from standfast.fieldwork import brought, joining, proof_of_dead
 from standfast.fieldwork.finishing import finishing
 from standfast.fieldwork.holds import Hold, holds
 from standfast.fieldwork.holes import HoleCard, hole_card
@@ -90,6 +90,7 @@ def work_order(plan: Plan) -> WorkOrder:
     runs = running(plan, mounted)
     ran = tuple(step.id for step in runs)
     units = [step for each in plan.devices for step in from_sheet(plan, each, all_joints, bounds(plan, each))]
+    units = proof_of_dead.written(plan, units)
     steps += units + runs + isolating(plan, dead, ran or tuple(mounted))
     steps += joining.connecting(plan, tests, list(ran), all_joints)
     steps += brought.steps(plan)

@@ -34,8 +34,12 @@ def step_blocks(plan: Plan, order: WorkOrder, pictures: Pictures) -> list[Block]
 
 
 def step_card(plan: Plan, number: int, step: WorkStep, pictures: Sequence[Picture] = ()) -> StepCard:
-    """One step with its number, cautions, settings, spaces for readings, and pictures."""
-    facts = [(plan.say("paper.torque"), text) for text in step.torque]
+    """One step with its number, cautions, settings, spaces for readings, and pictures.
+
+    A torque stands once: beside the boxes of its joints.
+    """
+    ticks = [(reading.what, reading.limit, reading.spaces) for reading in step.readings if reading.ticked]
+    facts = [] if ticks else [(plan.say("paper.torque"), text) for text in step.torque]
     if step.indication:
         facts.append(("", step.indication))
     if step.people:
@@ -49,6 +53,9 @@ def step_card(plan: Plan, number: int, step: WorkStep, pictures: Sequence[Pictur
             reading.unit,
         )
         for reading in step.readings
+        if not reading.ticked
         for place in range(1, reading.spaces + 1)
     ]
-    return StepCard(str(number), step.cautions, step.first, step.text, facts, readings, step.evidence, tuple(pictures))
+    return StepCard(
+        str(number), step.cautions, step.first, step.text, facts, readings, step.evidence, tuple(pictures), ticks
+    )

@@ -192,6 +192,7 @@ class StepCard(NamedTuple):
         readings: what is read, its limit, its unit.
         keep: evidence, each with a box.
         pictures: where position matters.
+        ticks: what is done several times alike, what it is done to, and how many boxes it has.
     """
 
     number: str
@@ -202,6 +203,7 @@ class StepCard(NamedTuple):
     readings: Sequence[tuple[str, str, str]]
     keep: Sequence[str]
     pictures: Sequence[Picture] = ()
+    ticks: Sequence[tuple[str, str, int]] = ()
 
 
 class HoldBar(NamedTuple):

@@ -113,6 +113,12 @@ class _Page:
         name = f' aria-label="{self.word("done")}"' if not label else ""
         return f'<label class="tick"><input type="checkbox" id="i{next(self.inputs)}"{name}>{escape(label)}</label>'
 
+    def ticks(self, what: str, limit: str, number: int) -> str:
+        """Boxes for what is done several times alike, under one legend."""
+        boxes = "".join(self.tick(str(each)) for each in range(1, number + 1)) if number > 1 else self.tick("")
+        to = f" <strong>{escape(limit)}</strong>" if limit else ""
+        return f"<fieldset><legend>{escape(what)}{to}</legend>{boxes}</fieldset>"
+
     def line(self, label: str, unit: str = "") -> str:
         """A line to write on."""
         id = f"i{next(self.inputs)}"
@@ -201,6 +207,7 @@ class _Page:
         parts += [
             f"<p><strong>{escape(name)}{':' if name else ''}</strong> {escape(text)}</p>" for name, text in it.facts
         ]
+        parts += [self.ticks(*each) for each in it.ticks]
         parts += [self.line(f"{what} ({limit})" if limit else what, unit) for what, limit, unit in it.readings]
         parts += [self.tick(each) for each in it.keep]
         done, initials = (say(f"sheet.{word}", self.document.language) for word in ("done", "initials"))

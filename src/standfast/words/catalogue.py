@@ -40,6 +40,12 @@ def has(key: str, language: str = ENGLISH) -> bool:
     return key in _texts(language)
 
 
+def named(key: str, *, metric: bool) -> str:
+    """The key of a text as it is said where a house has an earth and no ground; the same key where that is alike."""
+    other = f"metric.{key}"
+    return other if metric and has(other) else key
+
+
 def languages() -> list[str]:
     """The languages of the catalogue."""
     return sorted(folder.name for folder in files("standfast.words").iterdir() if len(folder.name) == 2)
