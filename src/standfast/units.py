@@ -160,13 +160,19 @@ def inches(mm: float, part: int = 16) -> str:
 
 
 def torque_both(newton_metre: float) -> str:
-    """A torque in both units of the tools, three digits, since no tool is set finer: ``1.81 N·m (16 lbf·in)``.
+    """A torque in both units of the tools: ``1.81 N·m (16 lbf·in)``."""
+    ours, other = (show(number, unit) for number, unit in torque_settings(newton_metre))
+    return f"{ours} ({other})"
 
-    From 25 lbf·ft up in pounds and feet, as large wrenches are marked: ``67.8 N·m (50 lbf·ft)``.
+
+def torque_settings(newton_metre: float) -> tuple[tuple[float, str], tuple[float, str]]:
+    """A torque as tools are set to it, in N·m and in pounds; three digits, since no tool is set finer.
+
+    From 25 lbf·ft up in pounds and feet, as large wrenches are marked.
     """
     inch_pounds = convert(newton_metre, "N·m", "lbf·in")
-    other = show(_three(inch_pounds), "lbf·in") if inch_pounds < 299.95 else show(_three(inch_pounds / 12), "lbf·ft")
-    return f"{show(_three(newton_metre), 'N·m')} ({other})"
+    other = (inch_pounds, "lbf·in") if inch_pounds < 299.95 else (inch_pounds / 12, "lbf·ft")
+    return (_three(newton_metre), "N·m"), (_three(other[0]), other[1])
 
 
 def _three(number: float) -> float:

@@ -24,6 +24,7 @@ COMMANDS: dict[str, str] = {
     "design": "Show the design that was chosen, as text or as data.",
     "explain": "Show the working behind one check or number.",
     "order": "Show the order of the work, and what is unsafe in any order that its steps allow.",
+    "field": "Compile a job into the field sheet that a tablet works from.",
     "pack": "Write the permit set, the work order and the lists of a job.",
     "proof": "Run published cases against the calculators.",
     "demo": "Run the main job on an invented house.",

@@ -4,6 +4,7 @@ from decimal import Decimal
 from typing import Literal, NamedTuple
 
 from standfast.sheet import Value
+from standfast.units import torque_settings
 
 Relation = Literal["at least", "at most", "between", "equal"]
 OverRange = Literal["pass", "fail"]
@@ -40,6 +41,13 @@ def limit_of(relation: Relation, value: Value, upper: Value | None = None) -> tu
     high = "" if upper is None else plain(upper.quantity)
     over: OverRange = "pass" if relation == "at least" else "fail"
     return (Limit(relation, plain(value.quantity), SIGN.get(value.unit, value.unit), high, over),)
+
+
+def torque_limits(torque: Value) -> tuple[Limit, ...]:
+    """What a torque tool is to be set to, in each unit that tools have; none where the torque is not stated."""
+    if torque.missing:
+        return ()
+    return tuple(Limit("equal", plain(number), unit) for number, unit in torque_settings(torque.quantity))
 
 
 def plain(number: float) -> str:

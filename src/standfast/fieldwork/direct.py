@@ -9,6 +9,7 @@ it are charged.
 from collections.abc import Sequence
 
 from standfast.commissioning.due_test import DueTest
+from standfast.commissioning.limit import NO_VOLTAGE
 from standfast.design.installation.graph import Part
 from standfast.fieldwork.isolation import DIRECT, pairs
 from standfast.fieldwork.job_steps import CHECK, RESTORE, job_step, named_tests
@@ -54,7 +55,7 @@ def _dead_again(plan: Plan, unit: Device) -> WorkStep:
     zero = plan.say("order.no_voltage")
     readings = (
         Reading(plan.say("order.tester_before"), "V"),
-        *(Reading(pair, "V", zero) for pair in pairs(DIRECT)),
+        *(Reading(pair, "V", zero, bounds=(NO_VOLTAGE,)) for pair in pairs(DIRECT)),
         Reading(plan.say("order.tester_after"), "V"),
     )
     step = job_step(

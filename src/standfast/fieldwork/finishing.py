@@ -37,7 +37,7 @@ def finishing(
     """Labels, the check before power, return of the supply, tests with the unit running, hand-over."""
     mounted = tuple(step.id for step in so_far if step.stage == "fix")
     dead = tuple(step.id for step in unit_steps if step.stage != "power")
-    connected = tuple(step.id for step in so_far if step.stage == "connect")
+    connected = tuple(step.id for step in so_far if step.stage in ("connect", "check"))
     labels = job_step(plan, LABELS, "check", mounted or (DELIVERY,), count=len(plan.labels))
     closed = job_step(
         plan, CLOSED_TESTS, "check", (*dead, *connected),
@@ -64,7 +64,7 @@ def finishing(
         *closes,
         live._replace(cautions=(plan.say("order.live_caution"),)),
         job_step(plan, HANDOVER, "hand over", (LIVE_TESTS,))._replace(
-            readings=(Reading(plan.say("order.signed"), ""),)
+            readings=(Reading(plan.say("order.signed"), "", kind="name"),)
         ),
     ]
 
@@ -104,4 +104,4 @@ def _seen(plan: Plan) -> tuple[Reading, ...]:
     """What passing checks ask to be provided is seen on site, one by one."""
     here = [each for each in plan.conditions if each.id.partition(".")[0] not in AT_HAND]
     asked = [Reading(each.title, "", plan.say("order.condition", condition=each.text)) for each in here]
-    return (*asked, Reading(plan.say("order.checked_by"), ""))
+    return (*asked, Reading(plan.say("order.checked_by"), "", kind="name"))

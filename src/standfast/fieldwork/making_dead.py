@@ -2,12 +2,13 @@
 
 from collections.abc import Container
 
+from standfast.commissioning.limit import NO_VOLTAGE
 from standfast.design.installation.graph import PartKind
-from standfast.fieldwork.isolation import Isolation, Opening, isolation
 from standfast.fieldwork import fronts
+from standfast.fieldwork.isolation import Isolation, Opening, isolation
 from standfast.fieldwork.job_steps import DEAD, DELIVERY, job_step
-from standfast.fieldwork.order.acts import Turn
 from standfast.fieldwork.live_sides import still_live
+from standfast.fieldwork.order.acts import Turn
 from standfast.fieldwork.plan import Plan
 from standfast.fieldwork.sheet_steps import locks
 from standfast.fieldwork.steps import Reading, WorkStep
@@ -37,9 +38,9 @@ def _all_dead(plan: Plan, after: tuple[str, ...]) -> WorkStep:
     """Everything is proved dead and signed for; what is new is tested too before hands reach into it."""
     added = [part for part in plan.installation.of_kind(*ENTERED) if not part.existing and part.id not in _ids(plan)]
     step = job_step(plan, DEAD, "isolate", after, key="all_dead")
-    zero = plan.say("order.no_voltage")
+    zero, names = plan.say("order.no_voltage"), [plan.say("order.dead_new", name=part.name) for part in added]
     return step._replace(
-        readings=tuple(Reading(plan.say("order.dead_new", name=part.name), "V", zero) for part in added),
+        readings=tuple(Reading(name, "V", zero, bounds=(NO_VOLTAGE,)) for name in names),
         proves=tuple(name for part in added for name in entered(plan, part.id)),
     )
 
@@ -100,8 +101,8 @@ def _prove(plan: Plan, each: Isolation, held: tuple[str, ...]) -> WorkStep:
     step = job_step(plan, f"{DEAD}-{each.id}", "isolate", held, key=key, panel=each.panel)
     return step._replace(
         readings=_dead_readings(plan, each), cautions=(plan.say("order.dead_caution"),), proves=each.terminals,
-        waited=each.terminals if each.direct else (),
         behind=() if each.direct else fronts.behind(plan, (each.id,)),
+        waited=each.terminals if each.direct else (),
     )  # fmt: skip
 
 
@@ -109,9 +110,9 @@ def _dead_readings(plan: Plan, each: Isolation) -> tuple[Reading, ...]:
     zero = plan.say("order.no_voltage")
     return (
         Reading(plan.say("order.tester_before"), "V"),
-        *(Reading(pair, "V", zero) for pair in each.pairs),
+        *(Reading(pair, "V", zero, bounds=(NO_VOLTAGE,)) for pair in each.pairs),
         *(
-            Reading(plan.say("order.dead_lugs", pair=pair, switch=switch), "V", zero)
+            Reading(plan.say("order.dead_lugs", pair=pair, switch=switch), "V", zero, bounds=(NO_VOLTAGE,))
             for switch in each.lugs
             for pair in each.pairs
         ),

@@ -11,7 +11,7 @@ from standfast.fieldwork.steps import Reading, WorkStep
 
 def arriving(plan: Plan) -> list[WorkStep]:
     """Papers, delivery, van."""
-    serials = tuple(Reading(plan.say("order.serial_of", name=each.name), "") for each in plan.devices)
+    serials = tuple(Reading(plan.say("order.serial_of", name=each.name), "", kind="serial") for each in plan.devices)
     return [
         job_step(plan, PAPERS, "arrive", (), revision=plan.survey.job.job.revision),
         job_step(plan, DELIVERY, "arrive", (PAPERS,))._replace(

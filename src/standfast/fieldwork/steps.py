@@ -1,7 +1,9 @@
 """One step of the work, and the data sheet's steps as steps of the work."""
 
-from typing import NamedTuple
+from collections.abc import Container
+from typing import Literal, NamedTuple
 
+from standfast.commissioning.limit import Limit, torque_limits
 from standfast.equipment.model import Sheet
 from standfast.equipment.task import Reads, Step
 from standfast.fieldwork.joints import Joint
@@ -18,11 +20,15 @@ from standfast.fieldwork.sheet_steps import (
     lands_shutdown,
     live_steps,
     plugs_live,
+    wired_behind,
 )
 from standfast.words import has
 
 STAGES = ("arrive", "isolate", "fix", "hang", "run", "connect", "check", "power", "prove", "hand over")
 """Parts of the day; among steps that are ready, one of an earlier part goes first."""
+
+
+ReadingKind = Literal["", "torque", "tool", "serial", "name"]
 
 
 class Reading(NamedTuple):
@@ -34,6 +40,8 @@ class Reading(NamedTuple):
         limit: what it is compared with, and where that stands; empty where there is none.
         spaces: how many are to be written down.
         ticked: true where each space is a box to tick and nothing is written.
+        kind: what else than a number or a mark it is.
+        bounds: the limit in a form that a number is compared with, one for each unit that an instrument may show.
     """
 
     what: str
@@ -41,6 +49,8 @@ class Reading(NamedTuple):
     limit: str = ""
     spaces: int = 1
     ticked: bool = False
+    kind: ReadingKind = ""
+    bounds: tuple[Limit, ...] = ()
 
 
 class WorkStep(NamedTuple):
@@ -118,6 +128,7 @@ class Bounds(NamedTuple):
         tested_again: the DC side was proved dead once more, everything being joined.
         mounted: the switch of the emergency shutdown is in its place.
         drilled_all: every hole of every device is drilled.
+        inside: what the job itself does behind the covers of the device: entries sealed, the link set up.
     """
 
     delivered: str
@@ -132,6 +143,7 @@ class Bounds(NamedTuple):
     tested_again: str = ""
     mounted: str = ""
     drilled_all: tuple[str, ...] = ()
+    inside: tuple[str, ...] = ()
 
 
 def from_sheet(plan: Plan, device: Device, all_joints: list[Joint], bounds: Bounds) -> list[WorkStep]:
@@ -174,6 +186,7 @@ class _Kinds(NamedTuple):
     plugged: set[str]
     covers: set[str]
     closers: set[str]
+    shuts: Container[str]
     lands: set[str]
     terminals: set[str]
     direct: set[str]
@@ -188,6 +201,7 @@ def _kinds(plan: Plan, device: Device) -> _Kinds:
     return _Kinds(
         live=live_steps(sheet), bare=bare_steps(sheet), plugged=set(plugs_live(sheet)), covers=covers_off(sheet),
         closers=closing(list(sheet.steps)) if shut and not lands else set[str](), lands=lands,
+        shuts=wired_behind(sheet),
         terminals={terminal.id for terminal in sheet.terminals},
         direct={terminal.id for terminal in sheet.terminals if terminal.use == "dc"},
         heavy={part.id for part in sheet.parts if part.lifted == "with an aid" or f"{device.id}/{part.id}" in aided},
@@ -210,6 +224,7 @@ def _after(step: Step, bounds: Bounds, kinds: _Kinds) -> list[str]:
     after += [bounds.dead, *bounds.drilled_all] if step.id in kinds.covers else []
     after += [bounds.mounted] if step.id in kinds.lands else []
     after += [bounds.shutdown] if step.id in kinds.closers else []
+    after += bounds.inside if step.id in kinds.shuts else ()
     return after
 
 
@@ -264,7 +279,8 @@ def _work_step(
 ) -> WorkStep:
     found = [each for each in all_joints if each.id == f"{device.id}/{step.joint}"]
     told = plan.told(device.sheet, step.text)
-    readings = tuple(Reading(plan.say("order.serial"), "") for each in step.evidence if each == "serial number")
+    serial = Reading(plan.say("order.serial"), "", kind="serial")
+    readings: tuple[Reading, ...] = (serial,) if "serial number" in step.evidence else ()
     readings += tuple(_asked(plan, device, each) for each in step.reads)
     plugged = step.id in plugs_live(device.sheet)
     hands = not plugged and connects(step, {terminal.id for terminal in device.sheet.terminals})
@@ -323,8 +339,9 @@ def torque_readings(plan: Plan, found: list[Joint]) -> tuple[Reading, ...]:
     for joint in found:
         limit = joint.shown if joint.torque.missing else plan.say("order.limit_sheet", value=joint.shown)
         number = 1 if joint.number.missing else int(joint.number.quantity)
-        spaces.append(Reading(plan.say("order.joint", name=joint.name), "", limit, number, ticked=True))
-    return (*spaces, Reading(plan.say("order.tool_number"), ""))
+        name, bounds = plan.say("order.joint", name=joint.name), torque_limits(joint.torque)
+        spaces.append(Reading(name, "", limit, number, ticked=True, kind="torque", bounds=bounds))
+    return (*spaces, Reading(plan.say("order.tool_number"), "", kind="tool"))
 
 
 def _indication(plan: Plan, device: Device, step: Step) -> str:
