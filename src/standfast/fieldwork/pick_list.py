@@ -143,7 +143,7 @@ def _asking(row: Material, order: WorkOrder) -> list[str]:
         "fixing": [f"job.mount-{id}" for id in own],
         "existing house": [f"job.{id}" for id in own],
         "labels": ["job.labels"],
-        "sealing": ["job.pull", "job.check"],
+        "sealing": [id for id in order.numbers if id.startswith("job.seal-")],
         "detection": ["job.check"],
         "vehicle protection": ["job.check"],
         "protective equipment": ["job.van"],

@@ -120,3 +120,10 @@ def opening(by_id: dict[str, Step], step: Step) -> set[str]:
     to = step.does.to if step.does is not None else None
     changes = {id: by_id[id].does for id in before}
     return {id for id, does in changes.items() if does is not None and (does.change, does.to) == ("remove cover", to)}
+
+
+def wired_behind(sheet: Sheet) -> dict[str, list[str]]:
+    """Steps that fit a cover again which was off for the wiring, each with those that took it off."""
+    by_id, live = {step.id: step for step in sheet.steps}, live_steps(sheet)
+    found = {id: sorted(opening(by_id, by_id[id])) for id in sorted(closing(list(sheet.steps)))}
+    return {id: opened for id, opened in found.items() if live.isdisjoint(opened)}

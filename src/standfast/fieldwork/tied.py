@@ -1,6 +1,6 @@
 """Where the steps of a data sheet are tied in among those of the job."""
 
-from standfast.fieldwork import direct
+from standfast.fieldwork import direct, sealing
 from standfast.fieldwork.job_steps import DEAD, DELIVERY, INSULATION, LIFT, RESTORE, SHUTDOWN, join_shutdown_id
 from standfast.fieldwork.plan import Device, Plan
 from standfast.fieldwork.putting_up import drilled_by
@@ -23,6 +23,7 @@ def bounds(plan: Plan, device: Device) -> Bounds:
         tested_again=direct.tested_again_id(device.id),
         mounted=SHUTDOWN,
         drilled_all=_drilled_all(plan),
+        inside=(sealing.seal_id(device.id),) if sealing.has_entries(plan, device.id) else (),
     )  # fmt: skip
 
 
