@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from standfast.commissioning.due import due_tests
 from standfast.commissioning.due_test import DueTest
-from standfast.fieldwork import brought, joining, proof_of_dead
+from standfast.fieldwork import brought, joining, proof_of_dead, sealing
 from standfast.fieldwork.finishing import finishing
 from standfast.fieldwork.holds import Hold, holds
 from standfast.fieldwork.holes import HoleCard, hole_card
@@ -93,6 +93,7 @@ def work_order(plan: Plan) -> WorkOrder:
     units = proof_of_dead.written(plan, units)
     steps += units + runs + isolating(plan, dead, ran or tuple(mounted))
     steps += joining.connecting(plan, tests, list(ran), all_joints)
+    steps += sealing.steps(plan)
     steps += brought.steps(plan)
     steps += finishing(plan, tests, dead, steps, units)
     done = ordered(steps)
