@@ -189,7 +189,9 @@ class Terminal(Table):
     torque: Torque | None = None
     """Tightening torque."""
     strip: Length | None = None
-    """Length of insulation to strip."""
+    """Length of insulation to strip, of a terminal that clamps the conductor itself."""
+    stud: Literal["M5", "M6", "M8", "M10", "M12", "1/4", "5/16", "3/8", "1/2"] | None = None
+    """Thread of its stud, where conductors land with lugs; 1/4 and so on in inches."""
     bending_space: Length | None = None
     """Distance from the terminal to the wall of the enclosure that it faces."""
     count: Count | None = None

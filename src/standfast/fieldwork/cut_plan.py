@@ -7,7 +7,15 @@ from standfast.fieldwork.cutting import Cuts, cut
 from standfast.fieldwork.material import Material, material
 from standfast.fieldwork.plan import Plan, Run
 from standfast.fieldwork.rows import length_of, length_up, metres, open_needs, tenths
-from standfast.fieldwork.runs import COILS, cable_cuts, conductor_cuts, of_one_kind, raceway_words, stick_length
+from standfast.fieldwork.runs import (
+    COILS,
+    cable_cuts,
+    conductor_cuts,
+    conductor_ware,
+    of_one_kind,
+    raceway_words,
+    stick_length,
+)
 from standfast.sheet import Value, chosen, missing
 from standfast.units import convert
 
@@ -95,14 +103,14 @@ def _in_sticks(plan: Plan) -> dict[str, list[Run]]:
     for run in (part for each in plan.runs for part in of_one_kind(each)):
         if run.raceway.missing or run.trade_size.missing or run.raceway.word in COILS:
             continue
-        stick = length_of(stick_length(plan.practice, run), plan.language)
+        stick = length_of(stick_length(plan, run), plan.language)
         alike[plan.say("materials.raceway", stick=stick, **raceway_words(plan, run))].append(run)
     return alike
 
 
 def _sticks(plan: Plan, what: str, runs: list[Run]) -> CutPlan:
     """A run longer than a stick is made of whole sticks and a rest, joined by couplings."""
-    bar, saw = stick_length(plan.practice, runs[0]), plan.practice.number("saw_cut")
+    bar, saw = stick_length(plan, runs[0]), plan.practice.number("saw_cut")
     open_values = tuple(run.length for run in runs if run.length.missing)
     if bar.missing:
         return CutPlan("raceway", what, bar, (), cut((), 0), (bar, *open_values), tuple(run.id for run in runs))
@@ -126,8 +134,9 @@ def _spools(plan: Plan) -> list[CutPlan]:
             for _ in range(round(each.pieces.quantity))
         ]
         values = [value for each in cuts for value in (each.length, each.wire.size) if value.missing]
-        runs = tuple(each.run.id for each in cuts)
-        found.append(_least(plan, "conductor", what, "spools", pieces, values, runs))
+        runs, ware = tuple(each.run.id for each in cuts), conductor_ware(cuts[0].wire)
+        own = None if ware is None else plan.own_bars.get(ware[1])
+        found.append(_least(plan, "conductor", what, "spools", pieces, values, runs, own))
     return found
 
 
@@ -138,17 +147,18 @@ def _drums(plan: Plan) -> list[CutPlan]:
         pieces = [Piece(each.name, tenths(length)) for each, length in laid if not length.missing]
         values = [value for each, length in laid for value in (length, each.area) if value.missing]
         runs = tuple(each.id for each, _ in laid)
-        found.append(_least(plan, "cable", what, "drums", pieces, values, runs))
+        found.append(_least(plan, "cable", what, "drums", pieces, values, runs, None))
     return found
 
 
 def _least(
-    plan: Plan, ware: Ware, what: str, table: str, pieces: list[Piece], values: list[Value], runs: tuple[str, ...]
-) -> CutPlan:
+    plan: Plan, ware: Ware, what: str, table: str, pieces: list[Piece], values: list[Value], runs: tuple[str, ...],
+    own: Value | None,
+) -> CutPlan:  # fmt: skip
     """Of the lengths that a ware comes in the one that is bought least of, shorter ones first; a piece longer than
-    every one leaves the plan open."""
+    every one leaves the plan open. The length that lies in the store of the firm goes before those that are usual."""
     held = plan.practice.table(table)
-    bars = [held.pick("L_bar", "length", step=row["step"]) for row in held.rows]
+    bars = [held.pick("L_bar", "length", step=row["step"]) for row in held.rows] if own is None else [own]
     lengths = [each.length for each in pieces]
     plans = [(bar, cut(lengths, tenths(bar))) for bar in bars]
     whole = [each for each in plans if not each[1].too_long] or plans[-1:]

@@ -14,6 +14,7 @@ from standfast.equipment.read import DataSheet
 from standfast.fieldwork import brought, runs
 from standfast.fieldwork.lifting import Lifting
 from standfast.fieldwork.plan import Condition, End, Held, Laid, Lift, Plan, Run, Spot, Wire
+from standfast.fieldwork.ways import ways
 from standfast.sheet import Check, Value, chosen, missing, work
 from standfast.shelf import Adoption
 from standfast.survey.joined import INVERTER, devices, source_ids
@@ -55,7 +56,7 @@ def plan_of(
         tuple(Condition(id, title, text) for (title, text), id in reversed(conditions.items())), struck, language,
         tuple(brought.extras(survey.job, made.existing.rows)), _fuses(sheets, wiring),
         tuple(_cables(survey, installation, wiring)), () if wiring.metric is None else wiring.metric.readings,
-        made.settings.rows, tuple(_arcs(survey, sheets, wiring, books)),
+        made.settings.rows, tuple(_arcs(survey, sheets, wiring, books)), ways(survey, made.siting.places),
     )  # fmt: skip
 
 

@@ -9,11 +9,14 @@ from standfast.fieldwork import arc_fault, brought, shutdown
 from standfast.fieldwork.by_maker import named_by_maker
 from standfast.fieldwork.chosen_equipment import equipment_rows
 from standfast.fieldwork.cut_plan import stick_rows
+from standfast.fieldwork.ends import ferrule_rows, lug_rows
+from standfast.fieldwork.entries import entry_rows
 from standfast.fieldwork.fixings import barrier_rows, detection_rows, device_rows, fastener_rows, sealing_rows
 from standfast.fieldwork.material import Group, Material, material
-from standfast.fieldwork.metric_material import electrode_rows, ferrule_rows, metric_rows
+from standfast.fieldwork.metric_material import electrode_rows, metric_rows, relay_rows
 from standfast.fieldwork.pads import pad_rows
 from standfast.fieldwork.plan import Plan
+from standfast.fieldwork.protective import protective_rows
 from standfast.fieldwork.rows import counted, open_needs
 from standfast.fieldwork.runs import cable_rows, conductor_rows, raceway_rows
 from standfast.sheet import Value, chosen, missing, work
@@ -38,21 +41,21 @@ class Materials(NamedTuple):
 def materials(plan: Plan) -> Materials:
     """The bill of materials of a job."""
     practice = plan.practice
-    rows = [*conductor_rows(plan), *cable_rows(plan), *ferrule_rows(plan), *metric_rows(plan)]
+    rows = [*conductor_rows(plan), *cable_rows(plan), *ferrule_rows(plan), *lug_rows(plan), *metric_rows(plan)]
     rows += stick_rows(plan)
     for run in plan.runs:
         rows += raceway_rows(plan, practice, run)
-    rows += [*_switchgear(plan), *electrode_rows(plan)]
+    rows += [*_switchgear(plan), *electrode_rows(plan), *relay_rows(plan)]
     rows += fastener_rows(plan, practice)
     rows += device_rows(plan, practice)
     rows += pad_rows(plan)
-    rows += sealing_rows(plan)
+    rows += [*sealing_rows(plan), *entry_rows(plan)]
     rows += _labels(plan)
     rows += detection_rows(plan)
     rows += barrier_rows(plan)
     rows += brought.material_rows(plan)
     rows = [*equipment_rows(plan), *named_by_maker(plan, rows)]
-    rows += _protective(plan)
+    rows += protective_rows(plan)
     needs = dict.fromkeys(plan.foreign(need) for row in rows for need in row.needs)
     return Materials(tuple(rows), tuple(needs))
 
@@ -254,36 +257,6 @@ def _labels(plan: Plan) -> list[Material]:
     ids = ", ".join(label.id for label in plan.labels)
     what, use = plan.say("materials.label", count=pieces), plan.say("materials.label_use", ids=ids)
     return [material("labels", what, count, use, plan.language, of=tuple(label.id for label in plan.labels))]
-
-
-def _protective(plan: Plan) -> list[Material]:
-    people = plan.lift.people if plan.lift is not None else 1
-    drill = ("glasses", "respirator", "hearing") if plan.held else ("glasses",)
-    uses = [(name, "ppe_use_drill") for name in drill] + [(name, "ppe_use_lift") for name in ("gloves", "shoes")]
-    uses.append(("arc", "ppe_use_test"))
-    rows = []
-    for name, use in uses:
-        count = _count(1 if name == "arc" else people, "one a person" if name != "arc" else "one set")
-        what, text = plan.say(f"materials.{name}"), plan.say(f"materials.{use}")
-        rows.append(material("protective equipment", what, count, text, plan.language))
-    return [*rows, *_against_arcs(plan)]
-
-
-def _against_arcs(plan: Plan) -> list[Material]:
-    """Clothing for what an arc at each battery can do; it gives no leave to work live."""
-    rows = []
-    for each in plan.arcs:
-        band = plan.say("common.not_known") if each.clothing.missing else plan.foreign(each.clothing.word)
-        words = {"band": band, "energy": _digits(plan, each.energy), "boundary": _digits(plan, each.boundary)}
-        use = plan.say("materials.arc_dc_use", place=plan.foreign(each.place), **words)
-        count = chosen("n", 1.0, "1", "one set", None, each.energy)
-        row = material("protective equipment", plan.say("materials.arc_dc", band=band), count, use, plan.language)
-        rows.append(row._replace(of=(each.unit,)))
-    return rows
-
-
-def _digits(plan: Plan, value: Value) -> str:
-    return plan.say("common.not_known") if value.missing else f"{value.quantity:.3g} {value.unit}"
 
 
 def _count(number: int, why: str) -> Value:

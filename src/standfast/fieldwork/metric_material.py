@@ -1,47 +1,58 @@
-"""What cables take at their ends and along their way, and what fine-stranded conductors take in their terminals."""
+"""What cables take along their way in countries that count in square millimetres, and the house's own electrode."""
 
 from collections import defaultdict
 
 from standfast.fieldwork.material import Material, material
-from standfast.fieldwork.plan import Laid, Plan, Run
-from standfast.fieldwork.rows import counted, open_needs
-from standfast.fieldwork.runs import named_size
+from standfast.fieldwork.plan import Laid, Plan
+from standfast.fieldwork.rows import counted, length_of, metres, open_needs
 from standfast.sheet import Value, chosen, total, work
 
-CORES = {"230 V single-phase": 2.0, "230/400 V three-phase": 4.0}
-"""Live conductors of a cable, by the system of the supply."""
-ARMOURED = "armoured"
-"""In the name of a cable whose armour is earthed at its glands."""
-SPARE = "n_end + max(2, ceil(n_end * k_ferrule / 100))"
+ARMOURED, SINGLES = "armoured", "singles"
+"""In the name of a cable whose armour is earthed at its glands, and of one that lies in conduit or trunking."""
 
 
 def metric_rows(plan: Plan) -> list[Material]:
-    """Glands and clips of the cables of a metric job."""
-    glands: dict[tuple[bool, str, str], list[Laid]] = defaultdict(list)
+    """Glands and clips of the cables of a metric job; of singles the conduit or trunking that they lie in."""
+    alike: dict[tuple[str, str, str], list[Laid]] = defaultdict(list)
     for each in plan.cables:
-        armoured = not each.cable.missing and ARMOURED in each.cable.word
-        glands[armoured, plan.said(each.cable), counted(each.area, plan.language)].append(each)
+        kind = "" if each.cable.missing else each.cable.word
+        alike[kind, plan.said(each.cable), counted(each.area, plan.language)].append(each)
     rows = []
-    for (armoured, cable, area), laid in glands.items():
+    for (kind, cable, area), laid in alike.items():
         words = {"cable": cable, "area": area}
-        runs, names = tuple(each.id for each in laid), "; ".join(each.name for each in laid)
-        what = plan.say("materials.gland_armoured" if armoured else "materials.gland", **words)
-        row = material("raceway", what, _number(2 * len(laid), "two ends of each cable"), names, plan.language, of=runs)
         needs = open_needs(*(value for each in laid for value in (each.cable, each.area)))
-        rows.append(row._replace(needs=needs, ground="common practice"))
-        spacing = plan.practice.number("clip_spacing")
-        counts = [
-            work("n_clip", "ceil(L / s_clip) + 1", "1", spacing.clause, spacing, L=each.length) for each in laid
-        ]  # fmt: skip
-        clips = plan.say("materials.clip", **words)
-        use = plan.say("materials.clip_use", names=names)
-        rows.append(material("raceway", clips, total("n_clip", counts, "1"), use, plan.language, of=runs))
+        made = _enclosed(plan, laid, words) if SINGLES in kind else _laid(plan, laid, words, armoured=ARMOURED in kind)
+        rows += [row._replace(needs=tuple(dict.fromkeys((*row.needs, *needs)))) for row in made]
     return rows
 
 
-def ferrule_rows(plan: Plan) -> list[Material]:
-    """Ferrules for the ends of cables that are finely stranded, and lugs for the direct-current conductors."""
-    return [*_ferrules(plan), *_lugs(plan)]
+def _laid(plan: Plan, laid: list[Laid], words: dict[str, str], *, armoured: bool) -> list[Material]:
+    """Glands at both ends of each cable, and its clips."""
+    runs, names = tuple(each.id for each in laid), "; ".join(each.name for each in laid)
+    what = plan.say("materials.gland_armoured" if armoured else "materials.gland", **words)
+    row = material("raceway", what, _number(2 * len(laid), "two ends of each cable"), names, plan.language, of=runs)
+    spacing = plan.practice.number("clip_spacing")
+    counts = [work("n_clip", "ceil(L / s_clip) + 1", "1", spacing.clause, spacing, L=each.length) for each in laid]
+    use = plan.say("materials.clip_use", names=names, every=length_of(spacing, plan.language, metric=True))
+    clips = plan.say("materials.clip", **words)
+    return [
+        row._replace(ground="common practice"),
+        material("raceway", clips, total("n_clip", counts, "1"), use, plan.language, of=runs),
+    ]
+
+
+def _enclosed(plan: Plan, laid: list[Laid], words: dict[str, str]) -> list[Material]:
+    """Conduit or trunking along the route of singles; no size is worked out, and its bends are counted on site."""
+    runs, on_site = tuple(each.id for each in laid), plan.say("common.count_on_site")
+    use = "; ".join(f"{each.name}: {metres(each.length, plan.language)}" for each in laid)
+    length = work("L_buy", "ceil(L_sum)", "m", None, total("L_sum", [each.length for each in laid], "m"))
+    need = plan.say("materials.trunking_need", names=", ".join(each.name for each in laid))
+    trunking = material("raceway", plan.say("materials.trunking", **words), length, use, plan.language, of=runs)
+    fittings = plan.say("materials.trunking_fittings")
+    return [
+        trunking._replace(needs=(*trunking.needs, need), ground="job"),
+        material("raceway", fittings, _number(1, "one set a route"), use, plan.language, on_site, runs),
+    ]
 
 
 def electrode_rows(plan: Plan) -> list[Material]:
@@ -53,45 +64,21 @@ def electrode_rows(plan: Plan) -> list[Material]:
     return [row._replace(ground="common practice")]
 
 
-def _ferrules(plan: Plan) -> list[Material]:
-    cores = CORES.get(plan.survey.job.supply.system or "")
-    ends: dict[str, list[tuple[Laid, float | None]]] = defaultdict(list)
-    for each in plan.cables:
-        ends[counted(each.area, plan.language)].append((each, None if cores is None else 2 * cores))
-        ends[counted(each.protective, plan.language)].append((each, 2.0))
-    return [_end_row(plan, area, found) for area, found in ends.items()]
-
-
-def _end_row(plan: Plan, area: str, found: list[tuple[Laid, float | None]]) -> Material:
-    known = [number for _, number in found if number is not None]
-    amount = "" if len(known) == len(found) else plan.say("common.count_on_site")
-    share = plan.practice.number("ferrule_spares")
-    n_end = chosen("n_end", sum(known), "1", f"ends of {area}", None)
-    bought = work("n_buy", SPARE, "1", share.clause, n_end, share)
-    what, use = plan.say("materials.ferrule", area=area), plan.say("materials.ferrule_use")
-    runs = tuple(dict.fromkeys(each.id for each, _ in found))
-    return material("conductors", what, bought, use, plan.language, amount, runs)
-
-
-def _lugs(plan: Plan) -> list[Material]:
-    """At both ends of every direct-current conductor, and on both sides of each switch that it is led through."""
-    alike: dict[str, list[tuple[Run, float]]] = defaultdict(list)
-    unknown: dict[str, list[Value]] = defaultdict(list)
-    for run in plan.runs:
-        for wire in (each for each in run.wires if each.use in ("positive", "negative")):
-            size = plan.say("common.not_known") if wire.size.missing else named_size(wire.size.word)
-            alike[size].append((run, wire.number * 2.0 * (1 + len(run.through))))
-            unknown[size].append(wire.size)
-    rows = []
-    for size, found in alike.items():
-        share = plan.practice.number("ferrule_spares")
-        n_end = chosen("n_end", sum(number for _, number in found), "1", f"ends of {size}", None)
-        bought = work("n_buy", SPARE, "1", share.clause, n_end, share)
-        what, use = plan.say("materials.lug", size=size), plan.say("materials.lug_use")
-        runs = tuple(dict.fromkeys(run.id for run, _ in found))
-        row = material("conductors", what, bought, use, plan.language, of=runs)
-        rows.append(row._replace(needs=(*row.needs, *open_needs(*unknown[size]))))
-    return rows
+def relay_rows(plan: Plan) -> list[Material]:
+    """What joins neutral and earth while the grid is away: where the island switch opens the neutral and the unit does
+    not say that it joins them inside."""
+    switch, unit = plan.sheets.get("island_switch"), plan.sheets.get("inverter", plan.sheets.get("battery"))
+    made = None if switch is None else switch.sheet.switch
+    if unit is None or made is None or made.neutral_switched is not True:
+        return []
+    word = unit.fact("electrical.neutral_bond", "neutral_bond")
+    if not word.missing and word.word != "none":
+        return []
+    of = tuple(part.id for part in plan.installation.of_kind("transfer equipment"))
+    count = chosen("n", 1.0, "1", "the island switch opens the neutral", None, word)
+    use = plan.say("materials.relay_use", name=unit.sheet.name)
+    row = material("switchgear", plan.say("materials.relay"), count, use, plan.language, of=of)
+    return [row._replace(ground="data sheet", needs=open_needs(word))]
 
 
 def _number(count: int, why: str) -> Value:

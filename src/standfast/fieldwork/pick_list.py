@@ -121,6 +121,8 @@ def _together(plan: Plan, bill: Materials) -> list[Material]:
 def _material(plan: Plan, row: Material, order: WorkOrder, store: Store) -> Pick:
     goes = ", ".join(dict.fromkeys(name for name in _names(plan, row.of) if name))
     steps = _numbers(order, _asking(row, order)) or _numbers(order, ["job.van"])
+    if row.group == "protective equipment":
+        steps = _numbers(order, _worn_at(plan, row, order)) or steps
     have, buy, cost = _bought(plan, row, store)
     return Pick(OF_GROUP[row.group], row.what, row.amount, goes, steps, row.use, row.ground, have, buy, cost)
 
@@ -157,6 +159,27 @@ def _asking(row: Material, order: WorkOrder) -> list[str]:
     return found
 
 
+TESTED = ("job.dead-tests", "job.closed-tests", "job.live-tests")
+"""Steps at which somebody tests."""
+
+
+def _worn_at(plan: Plan, row: Material, order: WorkOrder) -> list[str]:
+    """Ids of the steps at which a thing is worn: those that drill, those that lift, those that prove dead or test live;
+    clothing for an arc at a battery at those that prove terminals dead."""
+    drilled = {
+        f"{device.id}.{step.id}"
+        for device in plan.devices
+        for step in device.sheet.steps
+        if step.does is not None and step.does.change == "drill"
+    }
+    worn = {
+        "drilling": [step.id for step in order.steps if step.stage == "fix" or step.id in drilled],
+        "lifting": [step.id for step in order.steps if step.stage == "hang"],
+        "voltage": [step.id for step in order.steps if step.proves or step.id in TESTED],
+    }
+    return next((worn[kind] for kind in row.of if kind in worn), [step.id for step in order.steps if step.proves])
+
+
 STAGES: Mapping[Shelf, tuple[str, ...]] = {
     "drilling": ("fix", "hang"), "finding": ("fix",), "dust": ("fix", "hang"), "isolation": ("isolate",),
     "wiring": ("run", "connect"), "lifting": ("hang",), "setting out": ("fix", "hang"),
@@ -169,8 +192,7 @@ def _tool_steps(shelf: Shelf, order: WorkOrder) -> str:
     if shelf == "torque":
         return _numbers(order, [step.id for step in order.steps if step.torque])
     if shelf == "testing":
-        tests = ("job.dead-tests", "job.closed-tests", "job.live-tests")
-        return _numbers(order, [step.id for step in order.steps if step.proves or step.id in tests])
+        return _numbers(order, [step.id for step in order.steps if step.proves or step.id in TESTED])
     if shelf == "named by the maker":
         return _numbers(order, [step.id for step in order.steps if step.tools])
     stages = STAGES.get(shelf, ())

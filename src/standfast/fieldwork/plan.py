@@ -15,6 +15,7 @@ from standfast.design.wiring.material import SheetFile
 from standfast.design.wiring.metric.built import Reading
 from standfast.equipment.model import Sheet
 from standfast.equipment.read import DataSheet
+from standfast.fieldwork.ways import Way
 from standfast.sheet import Value
 from standfast.shelf import Edition
 from standfast.survey.read import Survey
@@ -211,6 +212,9 @@ class Plan(NamedTuple):
         readings: what such rules have read when the work is done.
         settings: what the inverter is set to on the grid.
         arcs: what an arc at the direct-current side of each battery can do.
+        ways: how each route goes between its ends, by its id.
+        own_bars: length of the sticks, spools or drums of a ware that the firm has in its store, by its word in the
+            price list.
     """
 
     survey: Survey
@@ -231,6 +235,8 @@ class Plan(NamedTuple):
     readings: Sequence[Reading] = ()
     settings: Sequence[Setting] = ()
     arcs: Sequence[ArcFlash] = ()
+    ways: Mapping[str, Way] = {}
+    own_bars: Mapping[str, Value] = {}
 
     def say(self, key: str, /, **parts: object) -> str:
         """A text of the catalogue in the language of the job, in the words of the trade of its country."""

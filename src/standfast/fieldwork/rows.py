@@ -37,11 +37,12 @@ def length_down(value: Value, language: str) -> str:
     return f"{inches(parts * 25.4 / 32, 32)} ({floor(mm + 1e-6)} mm)"
 
 
-def length_of(value: Value, language: str) -> str:
-    """A length in any length unit, in both units of the tape."""
+def length_of(value: Value, language: str, *, metric: bool = False) -> str:
+    """A length in any length unit: in both units of the tape, or in mm alone where the country counts in metres."""
     if value.missing:
         return say("common.not_known", language)
-    return length_both(convert(value.quantity, value.unit, "mm"))
+    mm = convert(value.quantity, value.unit, "mm")
+    return f"{mm:.0f} mm" if metric else length_both(mm)
 
 
 def metres(value: Value, language: str) -> str:
@@ -56,25 +57,32 @@ def tenths(value: Value) -> int:
     return whole_up(convert(value.quantity, value.unit, "mm") * 10)
 
 
-def bit_both(value: Value, language: str) -> str:
-    """A bit, as it is sold in inches to the nearest 64th, and in mm."""
+def bit_both(value: Value, language: str, *, metric: bool = False) -> str:
+    """A bit, as it is sold in inches to the nearest 64th, and in mm; in mm alone in metric countries."""
     if value.missing:
         return say("common.not_known", language)
     mm = convert(value.quantity, value.unit, "mm")
+    if metric:
+        return f"{mm:.1f}".removesuffix(".0") + " mm"
     return f"{inches(mm, 64)} ({mm:.1f} mm)"
 
 
-def mass_both(value: Value, language: str) -> str:
-    """A mass in both units: ``111 kg (245 lb)``."""
+def mass_both(value: Value, language: str, *, metric: bool = False) -> str:
+    """A mass in both units: ``111 kg (245 lb)``; in kg alone in metric countries."""
     if value.missing:
         return say("common.not_known", language)
+    if metric:
+        return show(convert(value.quantity, value.unit, "kg"), "kg")
     return f"{show(value.quantity, value.unit)} ({convert(value.quantity, value.unit, 'lb'):.0f} lb)"
 
 
-def torque_of(value: Value, language: str) -> str:
-    """A torque in both units; the words *as marked* where the data sheet does not state it."""
+def torque_of(value: Value, language: str, *, metric: bool = False) -> str:
+    """A torque in both units, in N·m alone in metric countries; the words *as marked* where the data sheet does not
+    state it."""
     if value.missing:
         return say("common.torque_as_marked", language)
+    if metric:
+        return torque_both(convert(value.quantity, value.unit, "N·m")).partition(" (")[0]
     return torque_both(convert(value.quantity, value.unit, "N·m"))
 
 

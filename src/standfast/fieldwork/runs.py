@@ -1,6 +1,7 @@
 """Conductors, raceways and their fittings, from the runs of the job with tolerance and what is left at the ends."""
 
 from collections import defaultdict
+from fractions import Fraction
 from typing import NamedTuple
 
 from standfast.fieldwork.material import Material, material
@@ -9,6 +10,8 @@ from standfast.fieldwork.rows import counted, length_of, length_up, metres, open
 from standfast.sheet import Value, chosen, missing, total, work
 from standfast.shelf import Edition
 
+STEEL = ("emt", "imc", "rmc")
+"""Raceways that are bent."""
 COILS = ("fmc",)
 """Raceways that come in coils and need no couplings."""
 
@@ -120,10 +123,7 @@ def raceway_rows(plan: Plan, practice: Edition, run: Run) -> list[Material]:
     ends = _row(plan, "connector", two, run.name, wet=wet, **words)
     rows.append(ends._replace(ware=("fitting", f"{run.raceway.word} {run.trade_size.word}")))
     rows.append(_straps(plan, practice, run, words))
-    bends = missing("n_bend", "1", plan.say("common.count_on_site"))
-    use, what = plan.say("materials.bend_use", name=run.name), plan.say("materials.bend", **words)
-    on_site = material("raceway", what, bends, use, plan.language, plan.say("common.count_on_site"))
-    rows.append(on_site._replace(needs=()))
+    rows.append(_bends(plan, run, words))
     if any(_needs_bushing(practice, wire) for wire in run.wires):
         use = plan.say("materials.bushing_use", name=run.name)
         rows.append(_row(plan, "bushing", two, use, size=run.trade_size.word))
@@ -185,16 +185,53 @@ def _lengths(plan: Plan, practice: Edition, run: Run, words: dict[str, str], wet
         bought = work("L_buy", "ceil(L_max)", "ft", None, L_max=run.length)
         row = material("raceway", plan.say("materials.raceway_coil", **words), bought, use, plan.language)
         return [row._replace(ware=("raceway", f"{run.raceway.word} {run.trade_size.word}"))]
-    stick = stick_length(practice, run)
-    couplings = work("n_coupling", "ceil(L_max / L_stick) - 1", "1", None, stick, L_max=run.length)
+    stick, elbows = stick_length(plan, run), _elbows(plan, run)
+    text = "ceil(L_max / L_stick) - 1 + 2 * n_elbow"
+    couplings = work("n_coupling", text, "1", None, stick, L_max=run.length, n_elbow=elbows)
     if couplings.missing or couplings.quantity > 0:
         return [_row(plan, "coupling", couplings, run.name, wet=wet, **words)]
     return []
 
 
-def stick_length(practice: Edition, run: Run) -> Value:
-    """Length of a stick of the raceway of a run, ft."""
-    return _support(practice, run, "L_stick", "stick")
+def stick_length(plan: Plan, run: Run) -> Value:
+    """Length of a stick of the raceway of a run, ft: of those in the store of the firm, else as sticks are sold."""
+    own = plan.own_bars.get(f"{run.raceway.word} {run.trade_size.word}")
+    return _support(plan.practice, run, "L_stick", "stick") if own is None else own
+
+
+def bent_by_hand(practice: Edition, raceway: str, size: str) -> bool:
+    """True of steel tubing up to the size that a hand bender takes: its bends are made of the stick."""
+    if raceway not in STEEL:
+        return False
+    inches = float(sum(Fraction(part) for part in size.replace("-", " ").split()))
+    return inches <= practice.number("hand_bender_most").quantity
+
+
+def _elbows(plan: Plan, run: Run) -> Value:
+    """Elbows that are bought: none where bends are made of the stick, or where nobody knows how many there are."""
+    way = plan.ways.get(run.id)
+    if way is None or way.bends.missing or bent_by_hand(plan.practice, run.raceway.word, run.trade_size.word):
+        return _count(0, "elbows that are known and bought")
+    return way.bends
+
+
+def _bends(plan: Plan, run: Run, words: dict[str, str]) -> Material:
+    """Quarter bends of a run that follows the wall: made of the stick, or bought as elbows; else counted on site."""
+    way, what = plan.ways.get(run.id), plan.say("materials.bend", **words)
+    if way is None or way.bends.missing or run.changes:
+        bends, use = (
+            missing("n_bend", "1", plan.say("common.count_on_site")),
+            plan.say("materials.bend_use", name=run.name),
+        )
+        row = material("raceway", what, bends, use, plan.language, plan.say("common.count_on_site"))
+        return row._replace(needs=())
+    count = f"{way.bends.quantity:g}"
+    use = plan.say("materials.bend_counted", name=run.name, count=count)
+    if bent_by_hand(plan.practice, run.raceway.word, run.trade_size.word):
+        return material(
+            "raceway", what, _elbows(plan, run), use, plan.language, plan.say("materials.bent", count=count)
+        )
+    return material("raceway", plan.say("materials.elbow", **words), way.bends, use, plan.language)
 
 
 def _straps(plan: Plan, practice: Edition, run: Run, words: dict[str, str]) -> Material:
@@ -202,6 +239,8 @@ def _straps(plan: Plan, practice: Edition, run: Run, words: dict[str, str]) -> M
     text = "max(2, ceil((L_max - 2 * s_within) / s_every) + 1)"
     count = work("n_strap", text, "1", practice.clause("supports"), every, within, L_max=run.length)
     lengths = {"within": length_of(within, plan.language), "every": length_of(every, plan.language)}
+    section = _support(practice, run, "section", "section")
+    lengths["section"] = plan.say("common.not_known") if section.missing else section.word
     return _row(plan, "strap", count, plan.say("materials.strap_use", name=run.name, **lengths), **words)
 
 

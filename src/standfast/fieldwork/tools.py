@@ -1,6 +1,5 @@
 """The tools of the job, derived from its joints, holes, raceways and tests."""
 
-from fractions import Fraction
 from typing import Literal, NamedTuple
 
 from standfast.fieldwork.by_maker import same_thing
@@ -10,6 +9,7 @@ from standfast.fieldwork.isolation import isolations
 from standfast.fieldwork.joints import Joint, joints
 from standfast.fieldwork.plan import Held, Plan
 from standfast.fieldwork.rows import bit_both, counted, length_of
+from standfast.fieldwork.runs import STEEL, bent_by_hand
 from standfast.sheet import Value
 from standfast.shelf import Edition
 from standfast.units import convert, show
@@ -268,10 +268,9 @@ def _wiring(plan: Plan) -> list[Tool]:
 
 def _bent(plan: Plan, raceway: str, size: str) -> str:
     """What a raceway is brought into shape with: steel by hand up to a size, beyond it by a machine or in elbows."""
-    if raceway not in ("emt", "imc", "rmc"):
+    if raceway not in STEEL:
         return "cutter"
-    inches = float(sum(Fraction(part) for part in size.replace("-", " ").split()))
-    return "bender" if inches <= plan.practice.number("hand_bender_most").quantity else "large_bender"
+    return "bender" if bent_by_hand(plan.practice, raceway, size) else "large_bender"
 
 
 def _lifting(plan: Plan) -> list[Tool]:

@@ -7,6 +7,7 @@ from standfast.equipment.read import DataSheet, find, shipped
 from standfast.faults import Fault
 from standfast.fieldwork.of_firm import LICENSED
 from standfast.foreman.folder import FIRM, JobFolder
+from standfast.sheet import Value
 from standfast.survey.firm import FirmFile, read
 from standfast.survey.read import Survey
 
@@ -56,6 +57,19 @@ def priced(prices: Prices, firm: FirmFile) -> Prices:
     head, own = firm.firm.firm, firm.firm.prices
     tables: dict[str, Mapping[str, float]] = {table: getattr(own, table) for table in TABLES}
     return prices.over(Prices(head.invented, own.currency or prices.currency, {}).filled(tables))
+
+
+def own_bars(firm: FirmFile) -> dict[str, Value]:
+    """The length of one stick, spool or drum of each ware in the store, where it is written down; of several the
+    longest, of which fewest are needed."""
+    found: dict[str, Value] = {}
+    for place, each in enumerate(firm.firm.wares):
+        if each.each is not None:
+            bar = firm.fact(f"wares.{place}.each", "L_bar", "ft")
+            old = found.get(each.what)
+            if old is None or old.quantity < bar.quantity:
+                found[each.what] = bar
+    return found
 
 
 def in_stock(firm: FirmFile, folder: JobFolder) -> dict[str, DataSheet]:

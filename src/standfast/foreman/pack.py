@@ -11,6 +11,7 @@ from standfast.fieldwork.plan import Plan
 from standfast.foreman.answers import answer, as_json
 from standfast.foreman.crew import day_of
 from standfast.foreman.files import write
+from standfast.foreman.of_firm import own_bars
 from standfast.foreman.plan import JobPlan
 from standfast.foreman.read_back import settings_data
 from standfast.foreman.removals import removal_orders
@@ -104,7 +105,8 @@ def papers(plan: JobPlan, asked: Iterable[str] = ()) -> Papers:
 
 def sitework(plan: JobPlan) -> Plan:
     """What the work on site is derived from."""
-    return plan_of(plan.survey, plan.sheets, plan.design, plan.lifting, plan.adoption, plan.ledger)
+    site = plan_of(plan.survey, plan.sheets, plan.design, plan.lifting, plan.adoption, plan.ledger)
+    return site if plan.firm is None else site._replace(own_bars=own_bars(plan.firm))
 
 
 def pack(plan: JobPlan, languages: Iterable[str] = ()) -> Packed:

@@ -125,6 +125,8 @@ class Ware(Table):
     """What it is, in the words of the price list: "emt 3/4", "cu 10"."""
     length: Length
     """How much of it there is in whole lengths that can be used."""
+    each: Length | None = None
+    """Length of one stick, spool or drum of it: pieces are cut from such lengths instead of the usual ones."""
 
 
 class FirmPrices(PriceTables):

@@ -100,17 +100,30 @@ def laid_flat(job: JobFile, one: str, other: str) -> Surface | None:
 
 def run(surface: Surface, one: Middle, other: Middle) -> float | None:
     """The shortest way across and up that keeps off the openings, tenths; None where there is none."""
+    least = min(_ways(surface, one, other), default=None)
+    return None if least is None else least[0]
+
+
+def bends(surface: Surface, one: Middle, other: Middle) -> int | None:
+    """Quarter bends of the shortest way across and up, and round the corners of the room; of several ways equally short
+    the one with the fewest. None where there is no way. Offsets at the enclosures are not among them."""
+    least = min(_ways(surface, one, other), default=None)
+    return None if least is None else least[1]
+
+
+def _ways(surface: Surface, one: Middle, other: Middle) -> Iterator[tuple[float, int]]:
+    """The length and the quarter bends of each way across and up that keeps off the openings."""
     (x, z), (u, w) = (flat(surface, each) for each in (one, other))
     across = (min(x, u), max(x, u))
-    ways = (
-        _apart(z, height) + _apart(w, height)
-        for height in _heights(surface, z, w)
-        if not any(_cut(each, across, (height, height)) for each in surface.openings)
-        and not any(_cut(each, (at, at), (min(up, height), max(up, height)))
-                    for at, up in ((x, z), (u, w)) for each in surface.openings)
-    )  # fmt: skip
-    least = min(ways, default=None)
-    return None if least is None else across[1] - across[0] + least
+    round_corners = sum(across[0] < begin < across[1] for begin in surface.begins.values())
+    for height in _heights(surface, z, w):
+        if any(_cut(each, across, (height, height)) for each in surface.openings):
+            continue
+        if any(_cut(each, (at, at), (min(up, height), max(up, height)))
+               for at, up in ((x, z), (u, w)) for each in surface.openings):  # fmt: skip
+            continue
+        turned = (z != height) + (w != height) if across[0] < across[1] else 0
+        yield across[1] - across[0] + _apart(z, height) + _apart(w, height), turned + round_corners
 
 
 def flat(surface: Surface, point: Middle) -> tuple[float, float]:
