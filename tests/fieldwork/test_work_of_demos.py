@@ -515,7 +515,20 @@ def test_dc_tests_have_limits_and_a_step_each(plans: dict[str, Plan], orders: di
 def test_every_test_is_done_at_some_step_of_its_part_of_the_work(orders: dict[str, WorkOrder], name: str) -> None:
     order = orders[name]
     named = [id for each in order.steps for id in re.findall(r"T\d+", each.text)]
-    assert sorted(named) == sorted(each.id for each in order.tests)
+    timed = [id for each in order.steps for id in re.findall(r"T\d+", each.indication)]
+    assert sorted(named + list(dict.fromkeys(timed))) == sorted(each.id for each in order.tests)
+    texts = {step.id: f"{step.text} {step.indication}" for step in order.steps}
+    assert all(re.search(rf"\b{id}\b", texts[step]) for id, step in order.done_at.items())
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_settings_are_read_back_before_the_bar_that_asks_for_them(orders: dict[str, WorkOrder], name: str) -> None:
+    """The bar before the unit is tried asks that each setting was read: a step of its own does it before."""
+    order = orders[name]
+    read = [order.done_at[test.id] for test in order.tests if test.key == "settings"]
+    bars = [hold.step for hold in order.holds if hold.kind == "settings"]
+    assert (read, bars) == (["job.settings"], ["job.live-tests"])
+    assert order.numbers["job.settings"] < order.numbers["job.live-tests"]
 
 
 def test_the_dc_side_is_tested_for_insulation_and_for_the_alarm_of_a_ground_fault(

@@ -120,6 +120,7 @@ def _shown(site: Site, role: str) -> list[DueTest]:
             shows=sheet.sheet.told(indication.shows, site.language),
             meaning=sheet.sheet.told(indication.meaning, site.language),
         )
+        test = test._replace(shows=f"{role}/{indication.id}")
         within = sheet.fact(f"indications.{indication.id}.within", "t", "s")
         if not within.missing:
             limit = site.say("tests.within", value=show(within.quantity, "s"))

@@ -45,6 +45,7 @@ class DueTest(NamedTuple):
         of: id of the battery or array whose step does the test; empty where it is one of the whole job.
         key: kind of test: ``insulation``, ``loop``.
         bounds: the limit in a form that a reading is compared with; empty where there is none.
+        shows: role and id of what is then seen on a device: ``battery/ready``; empty where it is something else.
     """
 
     id: str
@@ -58,6 +59,7 @@ class DueTest(NamedTuple):
     of: str = ""
     key: str = ""
     bounds: tuple[Limit, ...] = ()
+    shows: str = ""
 
 
 class Site(NamedTuple):

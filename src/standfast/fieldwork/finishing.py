@@ -15,6 +15,7 @@ from standfast.fieldwork.job_steps import (
     LABELS,
     LIVE_TESTS,
     RESTORE,
+    SETTINGS,
     job_step,
     named_tests,
 )
@@ -22,6 +23,7 @@ from standfast.fieldwork.order.acts import Turn
 from standfast.fieldwork.order.of_sheet import own_way
 from standfast.fieldwork.plan import Plan
 from standfast.fieldwork.steps import Reading, WorkStep
+from standfast.fieldwork.tests_at import READ_BACK
 
 AT_HAND = ("anchorage", "lifting")
 """Trades whose conditions are seen at a step of their own; all others are seen before power."""
@@ -46,13 +48,18 @@ def finishing(
     shut = fronts.on(plan, so_far)
     check = job_step(plan, CHECK, "check", (*dead, *connected, LABELS, CLOSED_TESTS, *(step.id for step in shut)))
     early = [test.id for test in tests if test.when == "before the unit"]
-    late = [test.id for test in tests if test.when == "unit running"]
+    shown = {step.shows for step in unit_steps}
+    late = [test for test in tests if test.when == "unit running" and not (test.shows and test.shows in shown)]
+    read = [test.id for test in late if test.key == READ_BACK]
     cleared = next((step.clears for step in so_far if step.id == INSULATION), ())
     restore = _restore(plan, isolations, named_tests(plan, early), (CHECK, *direct.bare(plan)))
     arrays = direct.joining_arrays(plan, tests)
     closes = direct.closing_dc(plan, tests)
     alive = tuple(step.id for step in (*unit_steps, *arrays, *closes) if step.stage == "power") or (RESTORE,)
-    live = job_step(plan, LIVE_TESTS, "prove", alive, key="live_tests", tests=named_tests(plan, late))
+    settings = [job_step(plan, SETTINGS, "prove", alive, key="settings", tests=named_tests(plan, read))] if read else []
+    tried = named_tests(plan, [test.id for test in late if test.id not in read])
+    set_first = tuple(step.id for step in settings)
+    live = job_step(plan, LIVE_TESTS, "prove", (*alive, *set_first), key="live_tests", tests=tried)
     return [
         labels._replace(evidence=(plan.say("order.keep_photo"),)),
         closed._replace(clears=cleared),
@@ -62,6 +69,7 @@ def finishing(
         restore._replace(cautions=(plan.say("order.restore_caution"), *restore.cautions)),
         *arrays,
         *closes,
+        *settings,
         live._replace(cautions=(plan.say("order.live_caution"),)),
         job_step(plan, HANDOVER, "hand over", (LIVE_TESTS,))._replace(
             readings=(Reading(plan.say("order.signed"), "", kind="name"),)

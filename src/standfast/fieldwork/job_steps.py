@@ -16,11 +16,12 @@ LABELS, CHECK, RESTORE, LIVE_TESTS, HANDOVER = (
     "job.live-tests",
     "job.handover",
 )
+SETTINGS = "job.settings"
 DEAD, SHUTDOWN, CLOSED_TESTS = "job.dead", "job.mount-shutdown", "job.closed-tests"
 
 GROUPS: Mapping[str, tuple[Group, ...]] = {
     INSULATION: ("dead tests",), CLOSED_TESTS: ("dead tests",), CHECK: ("check",), RESTORE: ("supply", "live tests"),
-    LIVE_TESTS: ("settings", "functional"), HANDOVER: ("hand over",),
+    SETTINGS: ("settings",), LIVE_TESTS: ("functional",), HANDOVER: ("hand over",),
 }  # fmt: skip
 """The parts of putting into service that steps of the job belong to."""
 

@@ -82,6 +82,7 @@ class WorkStep(NamedTuple):
         groups: parts of putting into service that it belongs to.
         tightens: joints that it tightens, each with the cover that hides it.
         fits: device of which it fits a part.
+        shows: role and id of what the device then shows: ``battery/ready``; empty where nothing is to be seen.
     """
 
     id: str
@@ -110,6 +111,7 @@ class WorkStep(NamedTuple):
     groups: tuple[Group, ...] = ()
     tightens: tuple[tuple[str, str], ...] = ()
     fits: str = ""
+    shows: str = ""
 
 
 class Bounds(NamedTuple):
@@ -303,6 +305,7 @@ def _work_step(
         *done,
         tightens=tuple((f"{device.id}/{step.joint}", cover) for cover in hiding(device, step)),
         fits=device.id if step.parts and not done.puts_on else "",
+        shows=f"{device.role}/{step.indication}" if step.indication else "",
     )
 
 

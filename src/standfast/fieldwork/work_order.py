@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from standfast.commissioning.due import due_tests
 from standfast.commissioning.due_test import DueTest
-from standfast.fieldwork import brought, joining, proof_of_dead, sealing
+from standfast.fieldwork import brought, joining, proof_of_dead, sealing, tests_at
 from standfast.fieldwork.finishing import finishing
 from standfast.fieldwork.holds import Hold, holds
 from standfast.fieldwork.holes import HoleCard, hole_card
@@ -60,6 +60,7 @@ class WorkOrder(NamedTuple):
         holds: where a second person looks before the work goes on.
         redo: of each step that opens, lands or exchanges something: the steps that have to be done again, in order,
             where it is done once more after everything is done.
+        done_at: test → the step that does it.
     """
 
     head: tuple[tuple[str, str], ...]
@@ -75,6 +76,7 @@ class WorkOrder(NamedTuple):
     decided: Decided
     holds: tuple[Hold, ...] = ()
     redo: Mapping[str, tuple[str, ...]] = {}
+    done_at: Mapping[str, str] = {}
 
 
 def work_order(plan: Plan) -> WorkOrder:
@@ -90,7 +92,7 @@ def work_order(plan: Plan) -> WorkOrder:
     runs = running(plan, mounted)
     ran = tuple(step.id for step in runs)
     units = [step for each in plan.devices for step in from_sheet(plan, each, all_joints, bounds(plan, each))]
-    units = proof_of_dead.written(plan, units)
+    units = tests_at.timed(plan, tests, proof_of_dead.written(plan, units))
     steps += units + runs + isolating(plan, dead, ran or tuple(mounted))
     steps += joining.connecting(plan, tests, list(ran), all_joints)
     steps += sealing.steps(plan)
@@ -114,6 +116,7 @@ def work_order(plan: Plan) -> WorkOrder:
         decided,
         holds(plan, tuple(done), tuple(tests)),
         done_again(decided.acts, list(numbers)),
+        tests_at.done_at(tests, done),
     )
 
 

@@ -9,7 +9,6 @@ from typing import NamedTuple
 from standfast.commissioning.due_test import DueTest
 from standfast.equipment.put_up import drills
 from standfast.equipment.task import Step
-from standfast.fieldwork.direct import close_id
 from standfast.fieldwork.job_steps import (
     CHECK,
     CHECK_VAN,
@@ -25,6 +24,7 @@ from standfast.fieldwork.job_steps import (
     PULL,
     RESTORE,
     SCAN,
+    SETTINGS,
 )
 from standfast.fieldwork.plan import Device, Plan
 from standfast.fieldwork.putting_up import mount_id
@@ -33,10 +33,8 @@ from standfast.fieldwork.work_order import WorkOrder
 from standfast.sheet import Value
 from standfast.units import convert
 
-WHEN = {
-    INSULATION: "before power", CLOSED_TESTS: "connected", RESTORE: "before the unit", LIVE_TESTS: "unit running",
-}  # fmt: skip
-"""Steps that do the tests of a part of the work."""
+TESTING = (INSULATION, CLOSED_TESTS, RESTORE, SETTINGS, LIVE_TESTS)
+"""Steps that do tests, and nothing else that is counted."""
 ONCE = {
     PAPERS: "papers", CHECK_VAN: "van", DUST: "dust", LIFT: "lift_ready", CHECK: "look", HANDOVER: "hand_over",
 }  # fmt: skip
@@ -76,9 +74,7 @@ def amounts(plan: Plan, order: WorkOrder, step: WorkStep) -> list[Amount]:
 
 def tests_of(order: WorkOrder, step: WorkStep) -> list[DueTest]:
     """The tests that a step does."""
-    if step.id in WHEN:
-        return [test for test in order.tests if test.when == WHEN[step.id] and not (step.id == RESTORE and test.of)]
-    return [test for test in order.tests if test.of and step.id in (f"job.join-{test.of}", close_id(test.of))]
+    return [test for test in order.tests if order.done_at.get(test.id) == step.id]
 
 
 def _of_job(plan: Plan, order: WorkOrder, step: WorkStep) -> Iterator[Amount]:
@@ -111,7 +107,7 @@ def _of_job(plan: Plan, order: WorkOrder, step: WorkStep) -> Iterator[Amount]:
 
 def _tested(order: WorkOrder, step: WorkStep) -> Iterator[Amount]:
     tests = len(tests_of(order, step))
-    if tests or step.id in WHEN:
+    if tests or step.id in TESTING:
         yield Amount("test", tests)
         yield from _of_effects(step._replace(touches=(), torque=(), proves=()))
 
