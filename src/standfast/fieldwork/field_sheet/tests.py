@@ -3,32 +3,18 @@
 from collections.abc import Iterator
 
 from standfast.commissioning.due_test import DueTest
-from standfast.fieldwork import direct
 from standfast.fieldwork.field_sheet.texts import Data, Orders, each, limit_data
 from standfast.fieldwork.instruments import NOTHING
-from standfast.fieldwork.job_steps import CLOSED_TESTS, INSULATION, LIVE_TESTS, RESTORE
 from standfast.fieldwork.plan import Plan
-
-STEP = {"before power": INSULATION, "connected": CLOSED_TESTS, "before the unit": RESTORE, "unit running": LIVE_TESTS}
-"""The step that does the tests of a part of the work."""
 
 
 def by_step(plan: Plan, orders: Orders) -> dict[str, list[Data]]:
     """Items of the due tests, by the step that does them."""
-    first = next(iter(orders.values()))
-    known, found = set(first.numbers), dict[str, list[Data]]()
+    first, found = next(iter(orders.values())), dict[str, list[Data]]()
     for place, test in enumerate(first.tests):
-        step = _step(test, known)
+        step = first.done_at[test.id]
         found.setdefault(step, []).extend(_items(plan, orders, place, step))
     return found
-
-
-def _step(test: DueTest, known: set[str]) -> str:
-    """A test of one battery or array is done at the step that closes, reads or joins it."""
-    if test.when in STEP:
-        return STEP[test.when]
-    names = (direct.close_id(test.of), direct.read_id(test.of), f"job.join-{test.of}")
-    return next((name for name in names if name in known), LIVE_TESTS)
 
 
 def _items(plan: Plan, orders: Orders, place: int, step: str) -> Iterator[Data]:
