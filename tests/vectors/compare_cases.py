@@ -23,7 +23,7 @@ def fraction(text: object) -> Fraction | None:
         found = Fraction(text)
     except ValueError:
         return None
-    return None if text.startswith(".") or text.startswith("-.") or text.endswith(".") else found
+    return None if text.startswith((".", "-.")) or text.endswith(".") else found
 
 
 def oracle(value: str, unit: str, limit: Case | None, uncertainty: Case | None) -> list[str]:
@@ -100,10 +100,12 @@ NOT_NUMBERS = (
     "1_0", "OL ", "null",
 )  # fmt: skip
 BAD_LIMITS: tuple[Case, ...] = (
-    limit("at least", ""), limit("at least", "one"), limit("more than", "1"), limit("between", "1"), limit("at most", "1e3"),
-    limit("between", "2", upper="1"), limit("between", "1", upper="x"), {"relation": "at least", "unit": "MΩ"},
+    limit("at least", ""), limit("at least", "one"), limit("more than", "1"), limit("between", "1"),
+    limit("at most", "1e3"), limit("between", "2", upper="1"), limit("between", "1", upper="x"),
+    {"relation": "at least", "unit": "MΩ"},
     {"relation": "at least", "value": "1"}, {"value": "1", "unit": "MΩ"}, limit("equal", "1", over="maybe"),
-    limit("between", "1", upper="1"), limit("at least", "-1"), limit("at most", "-0"), limit("at least", "1", over="recorded"),
+    limit("between", "1", upper="1"), limit("at least", "-1"), limit("at most", "-0"),
+    limit("at least", "1", over="recorded"),
 )  # fmt: skip
 BAD_BANDS: tuple[Case, ...] = (
     {}, {"percent": "3"}, {"digits": "1"}, {"percent": "-3", "digits": "0"}, {"percent": "x", "digits": "0"},

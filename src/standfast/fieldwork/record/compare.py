@@ -39,7 +39,8 @@ class Number(NamedTuple):
 
     def at(self, places: int) -> int:
         """In units of that many places; there are at least as many as its own."""
-        return self.whole * 10 ** (places - self.places)
+        scale: int = 10 ** (places - self.places)
+        return self.whole * scale
 
 
 def number(text: object) -> Number | None:
@@ -117,7 +118,7 @@ def _band(read: Number, uncertainty: Mapping[str, Any] | None) -> Number | None:
     percent, digits = number(uncertainty.get("percent")), number(uncertainty.get("digits"))
     if percent is None or digits is None or percent.whole < 0 or digits.whole < 0:
         return None
-    share = Number(abs(read.whole) * percent.whole, read.places + percent.places + 2)
+    share = Number(max(read.whole, -read.whole) * percent.whole, read.places + percent.places + 2)
     places = max(share.places, digits.places)
     return Number(share.at(places) + digits.at(places), places)
 

@@ -16,6 +16,8 @@ FIRST = "0" * 64
 """What the first event of a log names as the one before it."""
 LONGEST_BYTES = 64_000
 """Of one event; photos are no part of it."""
+GREATEST = 2**53 - 1
+"""Of whole numbers that a browser counts exactly."""
 TYPES = (
     "begin", "sheet", "person", "done", "reading", "photo", "scan", "timer", "problem", "closed", "hold", "override",
     "void", "resolve", "sign", "checkpoint", "witness", "clock", "manifest", "seal", "erased",
@@ -120,12 +122,14 @@ def _check(data: object) -> None:
             raise NotAnEvent(f"{key} is missing")
         if not isinstance(data[key], kind) or isinstance(data[key], bool):
             raise NotAnEvent(f"{key} is not of the kind that it must be")
-    if data["v"] < 1 or data["seq"] < 1:
-        raise NotAnEvent("v and seq count from 1")
+    if not (1 <= data["v"] <= GREATEST and 1 <= data["seq"] <= GREATEST):
+        raise NotAnEvent("v and seq count from 1, as far as a browser can count")
     for key in ("job", "dev", "id"):
         if not _UUID.fullmatch(data[key]):
             raise NotAnEvent(f"{key} is no UUID in small letters")
     if not _HASH.fullmatch(data["prev"]):
         raise NotAnEvent("prev is no hash")
-    if any(not isinstance(far, int) or isinstance(far, bool) or far < 0 for far in data["seen"].values()):
+    if any(
+        not isinstance(far, int) or isinstance(far, bool) or not 0 <= far <= GREATEST for far in data["seen"].values()
+    ):
         raise NotAnEvent("seen does not count events")

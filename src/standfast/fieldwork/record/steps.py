@@ -1,0 +1,122 @@
+"""What was recorded of each step of the sheet: done, early, done again, holds and overrides."""
+
+from collections.abc import Mapping, Sequence
+from typing import Any, NamedTuple
+
+from standfast.fieldwork.record.causal import Known, after, last, text
+from standfast.fieldwork.record.event import Event
+from standfast.fieldwork.record.values import ItemState
+
+
+class HoldState(NamedTuple):
+    """A point where a second person looks. State: open, refused, same person, seen."""
+
+    kind: str
+    looks: tuple[Event, ...]
+    counting: tuple[Event, ...]
+    state: str
+
+
+class StepState(NamedTuple):
+    """What is known of one step.
+
+    Attributes:
+        step: its entry of the sheet.
+        dones: every time that it was recorded done, void ones too.
+        valid: those that were not declared void.
+        early: of those, the ones whose writer could not know that everything before was done.
+        state: open, done, early, void.
+        again: it has to be done again, since something before it was.
+        holds: where a second person looks.
+    """
+
+    step: Mapping[str, Any]
+    dones: tuple[Event, ...]
+    valid: tuple[Event, ...]
+    early: tuple[Event, ...]
+    state: str
+    again: bool
+    holds: tuple[HoldState, ...]
+
+
+def steps(known: Known, sheet: Mapping[str, Any], items: Mapping[str, ItemState]) -> dict[str, StepState]:
+    """The state of every step of a sheet, by its id."""
+    told: dict[str, list[Event]] = {}
+    looks: dict[str, list[Event]] = {}
+    for event in known.events:
+        if event.type == "done" or (event.type == "reading" and event.data.get("done") is True):
+            told.setdefault(event.step, []).append(event)
+        if event.type == "hold":
+            looks.setdefault(event.step, []).append(event)
+    valid = {id: [each for each in dones if each.id not in known.void] for id, dones in told.items()}
+    again = _again(sheet, valid)
+    found = {}
+    for step in sheet["steps"]:
+        id = step["id"]
+        done = valid.get(id, [])
+        early = [each for each in done if not _in_turn(each, step, sheet, valid)]
+        state = "done" if len(early) < len(done) else "early" if done else "void" if id in told else "open"
+        people = {each.user for each in done}
+        for item in step["items"]:
+            people |= {each.event.user for each in items[item["id"]].counting}
+        held = tuple(_hold(known, each["kind"], looks.get(id, []), people) for each in step["holds"])
+        dones = tuple(told.get(id, ()))
+        found[id] = StepState(step, dones, tuple(done), tuple(early), state, bool(again.get(id)), held)
+    return found
+
+
+def _in_turn(
+    done: Event, step: Mapping[str, Any], sheet: Mapping[str, Any], valid: Mapping[str, Sequence[Event]]
+) -> bool:
+    """Whether who recorded a step done could know that all steps before it were."""
+    return all(any(after(done, each) for each in valid.get(before, ())) for before in step["after"])
+
+
+def _again(sheet: Mapping[str, Any], valid: Mapping[str, Sequence[Event]]) -> dict[str, list[Event]]:
+    """Steps that have to be done again → the times when something was done once more that asks for it."""
+    found: dict[str, list[Event]] = {}
+    for step in sheet["steps"]:
+        done = valid.get(step["id"], ())
+        repeated = [each for each in done if any(after(each, other) for other in done)]
+        for each in repeated:
+            for id in step["redo"]:
+                if valid.get(id) and not any(after(other, each) for other in valid[id]):
+                    found.setdefault(id, []).append(each)
+    return found
+
+
+def _hold(known: Known, kind: str, looks: Sequence[Event], people: set[str]) -> HoldState:
+    own = [each for each in looks if text(each.data, "kind") == kind]
+    counting = [each for each in own if each.id not in known.void]
+    counting = last(counting) if counting else []
+    if not counting:
+        state = "open"
+    elif any(each.data.get("seen") is not True for each in counting):
+        state = "refused"
+    elif any(second(text(each.data, "by"), people) for each in counting):
+        state = "seen"
+    else:
+        state = "same person"
+    return HoldState(kind, tuple(own), tuple(counting), state)
+
+
+def second(by: str, people: set[str]) -> bool:
+    """Whether somebody is surely another than all who did the work; where nobody was named, nobody can tell."""
+    return bool(by) and bool(people) and by not in people and "" not in people
+
+
+def overridden(known: Known, target: str, of: Sequence[Event]) -> list[Event]:
+    """Words of a second person that something may stay as it is, with a reason, said after all that it covers.
+
+    Args:
+        known: everything that was told.
+        target: id of the item or step.
+        of: what was recorded of it; where nothing was, the first person is who holds the tablet.
+    """
+    found = []
+    for each in known.counting("override"):
+        if text(each.data, "of") == target and text(each.data, "reason"):
+            people = {event.user for event in of} or {each.user}
+            if second(text(each.data, "by"), people) and all(after(each, event) for event in of):
+                found.append(each)
+    return found
