@@ -174,7 +174,7 @@ class Events(Protocol):
 class Files(Protocol):
     """Photos, cards and other files of a job, each named by its SHA-256 in hexadecimal."""
 
-    def upload(self, job: str, sha: str) -> Upload | None:
+    def upload(self, job: str, sha: str, private: bool = True) -> Upload | None:
         """How much of a file is there; None where nothing is. One that was erased is done: nobody sends it again."""
 
     def write(self, job: str, sha: str, offset: int, length: int, piece: bytes, private: bool = True) -> Upload:

@@ -1,0 +1,72 @@
+"""Names that the store takes: ids of jobs, hashes of files, paths in a job's folder. Nothing else becomes a path."""
+
+import re
+from collections.abc import Mapping
+from datetime import UTC, datetime
+
+from standfast.store.interface import StoreError
+
+OWN = frozenset({"job.toml", "job.id", "revisions", "record.ndjson", "record.torn", "quarantine.ndjson", "erased.txt",
+    "photos", "private", "files", "out"})  # fmt: skip
+"""What the folder of a job has of its own beside the files that a revision names."""
+LONGEST_PATH = 200
+_JOB = re.compile(r"[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}")
+SHA = re.compile(r"[0-9a-f]{64}")
+"""The name of a file: SHA-256 in hexadecimal."""
+
+
+def job_id(job: str) -> str:
+    """The id of a job, where it is one.
+
+    Raises:
+        StoreError: where it is no UUID in small letters.
+    """
+    if not _JOB.fullmatch(job):
+        raise StoreError(
+            f"{job[:80]!r} is no id of a job", "it is a UUID in small letters", "look it up in the list of jobs"
+        )
+    return job
+
+
+def sha_of_file(sha: str) -> str:
+    """The name of a file, where it is one.
+
+    Raises:
+        StoreError: where it is no SHA-256 in hexadecimal.
+    """
+    if not SHA.fullmatch(sha):
+        raise StoreError(f"{sha[:80]!r} names no file", "a file is named by its SHA-256, 64 small hexadecimal digits")
+    return sha
+
+
+def named_files(files: Mapping[str, str]) -> Mapping[str, str]:
+    """The files that a revision names, where each stays inside the job's folder and out of the way of its own files.
+
+    Raises:
+        StoreError: with the path that does not.
+    """
+    for path, sha in files.items():
+        sha_of_file(sha)
+        parts = path.split("/")
+        inside = path.isprintable() and len(path.encode("utf-8", "surrogatepass")) <= LONGEST_PATH
+        if not inside or "\\" in path or ":" in path or any(part.startswith(".") or not part for part in parts):
+            why = "it has to be a path inside the folder, with / between its parts, none of them hidden"
+            raise StoreError(f"{path[:80]!r} is no path that a revision can name", why, "name the file otherwise")
+        if parts[0].casefold() in OWN:
+            raise StoreError(f"{path[:80]!r} is in the way", "the store keeps its own there", "name the file otherwise")
+    return files
+
+
+def moment(text: str) -> datetime:
+    """A time of the store.
+
+    Raises:
+        StoreError: where it is no time, or does not say that it is universal.
+    """
+    try:
+        found = datetime.fromisoformat(text)
+    except ValueError:
+        raise StoreError(f"{text[:40]!r} is no time", "it has to be ISO 8601, such as 2026-05-04T16:20:00Z") from None
+    if found.tzinfo is None:
+        raise StoreError(f"{text[:40]!r} does not say that it is universal time", todo="end it with Z")
+    return found.astimezone(UTC)
