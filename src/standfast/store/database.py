@@ -25,6 +25,14 @@ class Database(EventRows, FileRows, OfficeRows):
     def __init__(self, link: Link, master: bytes) -> None:
         self._link, self._master = link, master
 
+    def seal(self, about: str, plain: bytes) -> bytes:
+        """Encrypt a small secret of the office; see `Office.seal`."""
+        return seal(self._master, about, plain)
+
+    def unseal(self, about: str, sealed: bytes) -> bytes:
+        """What `seal` encrypted; see `Office.unseal`."""
+        return unseal(self._master, about, sealed)
+
     def close(self) -> None:
         """Let go of files and connections."""
         self._link.close()

@@ -248,3 +248,18 @@ class Office(Protocol):
 
     def keys(self, kind: str, now: str) -> Iterator[str]:
         """Keys of a kind that still count."""
+
+    def seal(self, about: str, plain: bytes) -> bytes:
+        """Encrypt a small secret of the office, the key of its own log, under the master key of the database.
+
+        Args:
+            about: what it belongs to; the same has to be given to `unseal`.
+            plain: the secret.
+        """
+
+    def unseal(self, about: str, sealed: bytes) -> bytes:
+        """What `seal` encrypted.
+
+        Raises:
+            StoreError: where it was altered, or belongs elsewhere.
+        """
