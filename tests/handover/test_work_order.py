@@ -5,7 +5,6 @@ from typing import get_args
 import pytest
 
 from standfast import shelf
-from standfast.commissioning.due_test import When
 from standfast.equipment.prices import shipped
 from standfast.fieldwork.cut_plan import cut_plans
 from standfast.fieldwork.delivery import delivery
@@ -41,6 +40,7 @@ def tables(blocks: "tuple[Block, ...] | list[Block]") -> list[Table]:
 
 def test_every_step_stands_once_in_its_order_with_its_cautions(work: Work) -> None:
     cards = [block for block in sheet(work_order_document(work), "W8").blocks if isinstance(block, StepCard)]
+    cards = [card for card in cards if card.number.isdigit()]
     assert [card.text for card in cards] == [step.text for step in work.order.steps]
     assert [card.number for card in cards] == [str(number) for number in range(1, len(cards) + 1)]
     assert [tuple(card.cautions) for card in cards] == [step.cautions for step in work.order.steps]
@@ -88,8 +88,15 @@ def test_every_material_tool_and_test_is_on_paper(work: Work) -> None:
     document = work_order_document(work)
     assert sum(len(each.rows) for each in tables(list(sheet(document, "W2").blocks))) == len(work.materials.rows)
     assert sum(len(each.rows) for each in tables(list(sheet(document, "W3").blocks))) == len(work.tools.rows)
-    cards = [block for block in sheet(document, "W9").blocks if isinstance(block, StepCard)]
-    assert [card.number for card in cards] == [test.id for test in work.order.tests]
+    [tests] = tables(list(sheet(document, "W9").blocks))
+    assert [row[0] for row in tests.rows] == [{"style": "bold", "text": test.id} for test in work.order.tests]
+
+
+def test_every_test_stands_with_its_spaces_behind_the_step_that_does_it(work: Work) -> None:
+    numbers = [card.number for card in sheet(work_order_document(work), "W8").blocks if isinstance(card, StepCard)]
+    for test in work.order.tests:
+        steps = [number for number in numbers[: numbers.index(test.id)] if not number.startswith("T")]
+        assert steps[-1] == str(work.order.numbers[work.order.done_at[test.id]])
 
 
 def test_it_prints_and_prints_the_same_again(work: Work, press: Press) -> None:
@@ -100,7 +107,7 @@ def test_it_prints_and_prints_the_same_again(work: Work, press: Press) -> None:
 
 def test_every_heading_can_be_said() -> None:
     words = [f"group_{word}" for word in get_args(Group)] + [f"shelf_{word}" for word in get_args(Shelf)]
-    words += [f"stage_{word}" for word in STAGES] + [f"when_{word}" for word in get_args(When)]
+    words += [f"stage_{word}" for word in STAGES]
     assert [word for word in words if not has(f"paper.{word.replace(' ', '_')}")] == []
 
 

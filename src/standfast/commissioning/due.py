@@ -40,7 +40,7 @@ def due_tests(site: Site) -> list[DueTest]:
 def _insulation(site: Site) -> DueTest:
     least, volts = site.practice.number("insulation_least"), site.practice.number("insulation_test")
     runs = [route.id for route in site.survey.job.routes if route.state != "existing"]
-    readings = [Blank(site.say("tests.run_reading", run=run), "MΩ") for run in runs]
+    readings = [Blank(site.say("tests.run_reading", run=site.runs.get(run, run)), "MΩ") for run in runs]
     test = blank_test(site, "insulation", "before power", readings, volts=show(volts.quantity, "V"))
     where = site.say("tests.not_required", ground=ground(least))
     return limited(test, site.say("tests.at_least", value=f"{least.quantity:g} MΩ"), least, where, "at least")
@@ -70,7 +70,11 @@ def _polarity(site: Site) -> list[DueTest]:
     direct = {part.id for part in site.installation.of_kind("battery", "array")}
     ways = [link.id for part in own for id in direct for link in site.installation.conductors(part.id, id)]
     runs = [run for run in dict.fromkeys(sorted(ways)) if run in routes]
-    return [blank_test(site, "polarity", "before power", [Blank(run, "") for run in runs])] if runs else []
+    return (
+        [blank_test(site, "polarity", "before power", [Blank(site.runs.get(run, run), "") for run in runs])]
+        if runs
+        else []
+    )
 
 
 def _one_bond(site: Site) -> list[DueTest]:

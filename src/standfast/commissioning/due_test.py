@@ -67,7 +67,7 @@ class Site(NamedTuple):
 
     `detector` is false where units stand only where no detector is or is to be: outdoors. `settings` are the rows of
     the settings sheet; none where no book on the grid is adopted. `metric` are the readings that rules ask which count
-    in square millimetres.
+    in square millimetres. `runs` are the new runs by the ids of their routes, each named by what is at its ends.
     """
 
     survey: Survey
@@ -78,6 +78,7 @@ class Site(NamedTuple):
     detector: bool = True
     settings: tuple[Setting, ...] = ()
     metric: tuple[Reading, ...] = ()
+    runs: Mapping[str, str] = {}
 
     def say(self, key: str, /, **parts: object) -> str:
         """A text of the catalogue, in the words of the trade of the country."""

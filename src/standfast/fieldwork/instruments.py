@@ -19,7 +19,7 @@ def site_of(plan: Plan) -> Site:
     """What the tests of a job are derived from."""
     return Site(
         plan.survey, plan.sheets, plan.installation, plan.practice, plan.language, detected(plan), tuple(plan.settings),
-        tuple(plan.readings),
+        tuple(plan.readings), {each.id: each.name for each in (*plan.runs, *plan.cables)},
     )  # fmt: skip
 
 

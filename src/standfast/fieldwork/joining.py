@@ -76,7 +76,7 @@ def _moved(plan: Plan) -> list[tuple[Panel, Circuit]]:
 def _move(plan: Plan, id: str, all_joints: list[Joint]) -> WorkStep:
     """Existing circuits go over into a new panel; their breakers are tightened here, when the conductors are in."""
     found = [(panel, circuit) for panel, circuit in _moved(plan) if panel.id == id]
-    names = ", ".join(circuit.name or circuit.id for _, circuit in found)
+    names = "; ".join(circuit.name or circuit.id for _, circuit in found)
     words = {"panel": found[0][0].name or id, "circuits": names}
     step = job_step(plan, f"job.move-{id}", "connect", (f"job.connect-{id}",), key="move", **words)
     homes = dict.fromkeys(circuit.moved_from for _, circuit in found if circuit.moved_from is not None)

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 
+from standfast.commissioning.due_test import DueTest
 from standfast.fieldwork.plan import Plan
 from standfast.fieldwork.steps import WorkStep
 from standfast.fieldwork.work_order import WorkOrder
@@ -30,7 +31,15 @@ def step_blocks(plan: Plan, order: WorkOrder, pictures: Pictures) -> list[Block]
                 mark = say("hold.bar", number=held)
                 blocks.append(HoldBar(mark, hold.what, hold.who, say("hold.name"), say("hold.time")))
         blocks.append(step_card(plan, number, step, pictures.get(step.id, ())))
+        blocks += [test_card(plan, each) for each in order.tests if order.done_at[each.id] == step.id]
     return blocks
+
+
+def test_card(plan: Plan, test: DueTest) -> StepCard:
+    """One test with its limit and its spaces, at the step that does it."""
+    facts = [(plan.say("paper.tests_limit"), f"{test.limit} ({test.ground})")] if test.limit else []
+    readings = [(blank.what, test.limit if blank.limited else "", blank.unit) for blank in test.readings]
+    return StepCard(test.id, [], [], f"{test.what}. {test.how}", facts, readings, [])
 
 
 def step_card(plan: Plan, number: int, step: WorkStep, pictures: Sequence[Picture] = ()) -> StepCard:

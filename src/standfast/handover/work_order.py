@@ -32,7 +32,6 @@ from standfast.paper.document import (
     Gap,
     Heading,
     Sheet,
-    StepCard,
     Table,
     Text,
     Words,
@@ -300,16 +299,17 @@ def _tool(work: Work, joint: Joint) -> str:
 
 
 def _tests(work: Work) -> list[Block]:
-    """The tests in the order in which they are done, each kept on one sheet with its spaces."""
-    say = work.plan.say
-    blocks: list[Block] = [Words(say("paper.tests_intro"))]
-    for each in work.order.tests:
-        facts = [(say("paper.tests_when"), say(f"paper.when_{each.when.replace(' ', '_')}"))]
-        if each.limit:
-            facts.append((say("paper.tests_limit"), f"{each.limit} ({each.ground})"))
-        readings = [(blank.what, each.limit if blank.limited else "", blank.unit) for blank in each.readings]
-        blocks.append(StepCard(each.id, [], [], f"{each.what}. {each.how}", facts, readings, []))
-    return blocks
+    """What is tested at which step, and against what; the spaces stand at the steps."""
+    order, say = work.order, work.plan.say
+    rows: list[list[Text]] = [
+        [
+            bold(each.id), each.what, str(order.numbers.get(order.done_at[each.id], "")),
+            f"{each.limit} ({each.ground})" if each.limit else say("paper.tests_judged"),
+        ]
+        for each in order.tests
+    ]  # fmt: skip
+    head = [say(f"paper.tests_{word}") for word in ("test", "what", "step", "limit")]
+    return [Words(say("paper.tests_intro")), Table(head, rows, [0, 3, 0, 4])]
 
 
 def _again(work: Work) -> list[Block]:
