@@ -197,7 +197,7 @@ def test_what_people_wear_stands_with_the_steps_at_which_they_wear_it(tmp_path: 
     proved = {order.numbers[step.id] for step in order.steps if step.proves}
     arc = worn[plan.say("materials.arc")]
     assert proved and proved <= spread(arc.steps)
-    assert "licensed person" in arc.why and arc.ground == "common practice"
+    assert "settled by the" in arc.why and arc.ground == "common practice"
 
 
 def spread(steps: str) -> set[int]:

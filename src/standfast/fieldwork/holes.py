@@ -79,12 +79,12 @@ def hole_card(plan: Plan) -> HoleCard:
 
 def _tolerance(plan: Plan) -> str:
     """How far a hole may wander: by the placing tolerance, but across a stud no farther than its edge allows."""
-    by = length_of(plan.survey.fact("tolerances.placing", "t_placing", "mm"), plan.language)
+    by = length_of(plan.survey.fact("tolerances.placing", "t_placing", "mm"), plan.language, metric=plan.metric)
     strays = [held.stray for held in plan.held if held.stray is not None]
     if not strays:
         return plan.say("holes.tolerance", by=by)
     least = worst("x_stray", strays, "min")
-    return plan.say("holes.tolerance_stud", by=by, off=length_down(least, plan.language))
+    return plan.say("holes.tolerance_stud", by=by, off=length_down(least, plan.language, metric=plan.metric))
 
 
 def passes(held: Held) -> list[Pass]:
@@ -124,9 +124,9 @@ def _row(plan: Plan, held: Held, drillings: list[Pass], id: str, x: Value, y: Va
     bits, depths = [], []
     for each in drillings:
         kind = plan.say(f"holes.{each.kind.replace(' ', '_')}")
-        bits.append(plan.say("holes.bit", kind=kind, bit=bit_both(each.bit, plan.language)))
-        depths.append(length_of(each.depth, plan.language))
-    across, up = length_of(x, plan.language), length_of(y, plan.language)
+        bits.append(plan.say("holes.bit", kind=kind, bit=bit_both(each.bit, plan.language, metric=plan.metric)))
+        depths.append(length_of(each.depth, plan.language, metric=plan.metric))
+    across, up = (length_of(each, plan.language, metric=plan.metric) for each in (x, y))
     if held.floor:
         up = plan.say("holes.out", out=up)
     into = plan.say("holes.into_floor" if held.floor else f"holes.into_{held.base}")

@@ -69,7 +69,15 @@ def _bars(plan: Plan, panel: Part) -> Joint:
     torque = missing("T", "N·m", need)
     number = missing("n", "1", need)
     name = plan.say("joints.bars", name=panel.name)
-    return Joint(f"{panel.id}/bars", name, torque, torque_of(torque, plan.language), number, "", terminal=True)
+    return Joint(
+        f"{panel.id}/bars",
+        name,
+        torque,
+        torque_of(torque, plan.language, metric=plan.metric),
+        number,
+        "",
+        terminal=True,
+    )
 
 
 def _main(plan: Plan, panel: Part) -> Joint:
@@ -79,7 +87,15 @@ def _main(plan: Plan, panel: Part) -> Joint:
                 for wire in run.wires if wire.use == "line" and _feeds(plan, panel, run))  # fmt: skip
     number = chosen("n", float(lines), "1", f"lines of the feeder of {panel.name}", None) if lines else torque
     name = plan.say("joints.main", name=panel.name)
-    return Joint(f"{panel.id}/main", name, torque, torque_of(torque, plan.language), number, "", terminal=True)
+    return Joint(
+        f"{panel.id}/main",
+        name,
+        torque,
+        torque_of(torque, plan.language, metric=plan.metric),
+        number,
+        "",
+        terminal=True,
+    )
 
 
 def _feeds(plan: Plan, panel: Part, run: Run) -> bool:
@@ -95,7 +111,7 @@ def _bolts(plan: Plan, unit: Device) -> list[Joint]:
         torque = sheet.fact(f"joints.{joint.id}.torque", "T", "N·m")
         count = sheet.fact(f"joints.{joint.id}.count", "n", "1")
         name = f"{unit.name}: {plan.told(sheet.sheet, joint.name or joint.id)}"
-        shown = torque_of(torque, plan.language)
+        shown = torque_of(torque, plan.language, metric=plan.metric)
         rows.append(
             Joint(f"{unit.id}/{joint.id}", name, torque, shown, count, _tool(plan, unit.sheet, joint), terminal=False)
         )
@@ -113,7 +129,7 @@ def _terminals(plan: Plan, sheet: DataSheet, device: str, name: str) -> list[Joi
     for terminal in sheet.sheet.terminals:
         torque = sheet.fact(f"terminals.{terminal.id}.torque", "T", "N·m")
         count = _used(plan, device, terminal, sheet.fact(f"terminals.{terminal.id}.count", "n", "1"))
-        shown = torque_of(torque, plan.language)
+        shown = torque_of(torque, plan.language, metric=plan.metric)
         label = f"{name}: {plan.told(sheet.sheet, terminal.name or terminal.id)}"
         rows.append(Joint(f"{device}/{terminal.id}", label, torque, shown, count, "", terminal=True))
     return rows
@@ -156,7 +172,7 @@ def _of_breaker(plan: Plan, part: Part, joint: Joint) -> Joint:
     if not other and circuit not in {each.id for each in protected(plan)}:
         return joint
     torque = missing("T", "N·m", plan.say("joints.breaker_need", name=part.name))
-    return joint._replace(torque=torque, shown=torque_of(torque, plan.language))
+    return joint._replace(torque=torque, shown=torque_of(torque, plan.language, metric=plan.metric))
 
 
 def _anchor(plan: Plan, held: Held) -> Joint:
@@ -165,4 +181,12 @@ def _anchor(plan: Plan, held: Held) -> Joint:
     name = f"{held.name}: {held.fastener.content.name}"
     drive = held.fastener.content.anchor.drive if held.fastener.content.anchor is not None else None
     tool = plan.told(held.fastener.content, drive or "")
-    return Joint(f"{held.id}/anchors", name, torque, torque_of(torque, plan.language), count, tool, terminal=False)
+    return Joint(
+        f"{held.id}/anchors",
+        name,
+        torque,
+        torque_of(torque, plan.language, metric=plan.metric),
+        count,
+        tool,
+        terminal=False,
+    )

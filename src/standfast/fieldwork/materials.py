@@ -4,8 +4,8 @@ import csv
 from io import StringIO
 from typing import NamedTuple
 
-from standfast.design.installation.circuits import listed, named
-from standfast.fieldwork import arc_fault, brought, shutdown
+from standfast.fieldwork import brought, shutdown
+from standfast.fieldwork.breakers import breaker_rows
 from standfast.fieldwork.by_maker import named_by_maker
 from standfast.fieldwork.chosen_equipment import equipment_rows
 from standfast.fieldwork.cut_plan import stick_rows
@@ -20,7 +20,6 @@ from standfast.fieldwork.protective import protective_rows
 from standfast.fieldwork.rows import counted, open_needs
 from standfast.fieldwork.runs import cable_rows, conductor_rows, raceway_rows
 from standfast.sheet import Value, chosen, missing, work
-from standfast.survey.joined import owner
 from standfast.survey.power import Panel
 
 HEAD = ("group", "what", "amount", "use", "basis", "of", "box")
@@ -78,7 +77,7 @@ def columns(row: Material) -> tuple[str, ...]:
 
 def _switchgear(plan: Plan) -> list[Material]:
     rows = [_panel(plan, panel) for panel in plan.survey.job.panels if panel.state == "new"]
-    rows += _breakers(plan)
+    rows += breaker_rows(plan)
     for role in ("disconnect", "island_switch", "dc_disconnect", "dc_overcurrent"):
         own = [part for part in plan.installation.parts.values() if part.role == role and not part.existing]
         if role in plan.sheets and own:
@@ -199,44 +198,6 @@ def _panel(plan: Plan, panel: Panel) -> Material:
     what = plan.say("materials.panel", name=panel.name or panel.id, **words)
     count = _count(1, f"panel {panel.id} is new")
     return material("switchgear", what, count, plan.say("materials.panel_use"), plan.language, of=(panel.id,))
-
-
-def _breakers(plan: Plan) -> list[Material]:
-    """Breakers of new circuits, and of every circuit of a new panel; those with arc-fault protection stand apart."""
-    apart = {circuit.id for circuit in arc_fault.protected(plan)}
-    names_of = named(plan.survey.job, plan.installation, plan.sheets)
-    found: dict[tuple[str, str, str, str, str], list[str]] = {}
-    for panel in plan.survey.job.panels:
-        for circuit in panel.circuits:
-            if (circuit.state != "new" and panel.state != "new") or circuit.id in apart:
-                continue
-            rating = plan.survey.fact(f"panels.{panel.id}.circuits.{circuit.id}.breaker", "I_n", "A")
-            rating = plan.breakers.get(owner(plan.survey.job, circuit), rating)
-            shown, poles = counted(rating, plan.language), str(circuit.poles or "?")
-            key = (panel.id, panel.name or panel.id, poles, shown, _family(panel))
-            found.setdefault(key, []).append(listed(names_of, panel.id, circuit))
-    rows = []
-    for (panel_id, panel_name, poles, shown, family), names in found.items():
-        known = plan.say("materials.family", family=family) if family else ""
-        what = plan.say("materials.breaker", poles=poles, rating=shown, family=known)
-        use = plan.say("materials.breaker_use", panel=panel_name, names=", ".join(names))
-        count = _count(len(names), f"circuits of {panel_name}")
-        row = material("switchgear", what, count, use, plan.language, of=(panel_id,))
-        rows.append(row._replace(ware=_breaker_ware(plan, poles, shown)))
-    return rows
-
-
-def _breaker_ware(plan: Plan, poles: str, shown: str) -> tuple[str, str] | None:
-    """A breaker in the words of a price list; None where the data sheet is of breakers with other poles."""
-    data = plan.sheets.get("breaker")
-    made = None if data is None else data.sheet.switch
-    if data is None or made is None or str(made.poles) != poles:
-        return None
-    return "breaker", f"{data.sheet.id} {shown.removesuffix(' A')}"
-
-
-def _family(panel: Panel) -> str:
-    return " or ".join(panel.accepts)
 
 
 def _device(plan: Plan, role: str, names: list[str]) -> Material:

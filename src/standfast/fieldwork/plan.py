@@ -24,6 +24,11 @@ from standfast.words import ENGLISH, has, named, say
 Use = Literal["line", "neutral", "ground", "positive", "negative"]
 End = Literal["panel", "disconnect", "unit"]
 Base = Literal["wood", "concrete", "masonry"]
+BASE_OF: Mapping[str, Base] = {
+    "timber frame": "wood", "steel studs": "wood", "concrete": "concrete", "masonry": "masonry",
+    "brick veneer": "masonry",
+}  # fmt: skip
+"""What is drilled in a wall of each kind."""
 
 
 class Wire(NamedTuple):
@@ -311,6 +316,13 @@ class Plan(NamedTuple):
     def bases(self) -> list[Base]:
         """What is drilled, each once."""
         return list(dict.fromkeys(held.base for held in self.held))
+
+    @property
+    def drilled(self) -> list[Base]:
+        """What is drilled, as the drill and the dust ask: where no hole was worked out, what the walls of the job are
+        made of."""
+        kinds = (wall.build_up.kind for wall in self.survey.job.walls)
+        return self.bases or list(dict.fromkeys(BASE_OF[kind] for kind in kinds if kind is not None))
 
 
 def _waits_for_a_switch(sheet: Sheet) -> bool:

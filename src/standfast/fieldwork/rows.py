@@ -28,11 +28,13 @@ def length_up(value: Value, language: str) -> str:
     return length_both(whole_up(convert(value.quantity, value.unit, "in")) * 25.4)
 
 
-def length_down(value: Value, language: str) -> str:
-    """A limit that is not to be passed, down to the next 32nd of an inch."""
+def length_down(value: Value, language: str, *, metric: bool = False) -> str:
+    """A limit that is not to be passed, down to the next 32nd of an inch, or to the next mm in metric countries."""
     if value.missing:
         return say("common.not_known", language)
     mm = max(0.0, convert(value.quantity, value.unit, "mm"))
+    if metric:
+        return f"{floor(mm + 1e-6)} mm"
     parts = floor(Fraction(mm) / Fraction("25.4") * 32 + Fraction(1, 1000))
     return f"{inches(parts * 25.4 / 32, 32)} ({floor(mm + 1e-6)} mm)"
 

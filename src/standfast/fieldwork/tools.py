@@ -72,7 +72,7 @@ def torque_tools(plan: Plan, all_joints: list[Joint]) -> tuple[list[Tool], list[
     A tool counts from a fifth of its greatest setting (common practice). Going up the torques, each is given to the
     tool already taken if it covers it, else to the tool that covers it and reaches highest.
     """
-    ladder = _ladder(plan.practice)
+    ladder = _ladder(plan.practice, "torque_tools_metric" if plan.metric else "torque_tools")
     stated = sorted((j for j in all_joints if not j.torque.missing), key=lambda j: (j.torque.quantity, j.id))
     taken: dict[str, list[Joint]] = {}
     uncovered = [plan.say("tools.torque_not_stated", name=j.name) for j in all_joints if j.torque.missing]
@@ -87,7 +87,8 @@ def torque_tools(plan: Plan, all_joints: list[Joint]) -> tuple[list[Tool], list[
     for tool in ladder:
         if tool.name in taken:
             by_joint.update(dict.fromkeys((j.id for j in taken[tool.name]), plan.say(f"tools.{_key(tool.name)}")))
-            unit = "lbf·ft" if convert(tool.greatest, tool.unit, "lbf·ft") > LARGE_FT else tool.unit
+            large = not plan.metric and convert(tool.greatest, tool.unit, "lbf·ft") > LARGE_FT
+            unit = "lbf·ft" if large else tool.unit
             ends = (convert(each, tool.unit, unit) for each in (tool.least, tool.greatest))
             span = dict(zip(("least", "greatest"), (show(each, unit) for each in ends), strict=True))
             what = plan.say("tools.torque", tool=plan.say(f"tools.{_key(tool.name)}"), **span)
@@ -134,8 +135,8 @@ class _Torque(NamedTuple):
     greatest_nm: float
 
 
-def _ladder(practice: Edition) -> list[_Torque]:
-    table = practice.table("torque_tools")
+def _ladder(practice: Edition, name: str) -> list[_Torque]:
+    table = practice.table(name)
     share = practice.number("torque_tool_least").quantity / 100
     unit = table.unit("greatest")
     found = []
@@ -160,10 +161,16 @@ def _drilling(plan: Plan) -> list[Tool]:
             if known is None or known[1].quantity < each.depth.quantity:
                 deepest[key] = (each.bit, each.depth)
     for (base, _), (bit, depth) in sorted(deepest.items()):
-        words = {"bit": bit_both(bit, plan.language), "depth": length_of(depth, plan.language)}
+        metric = plan.metric
+        words = {
+            "bit": bit_both(bit, plan.language, metric=metric), "depth": length_of(depth, plan.language, metric=metric),
+        }  # fmt: skip
         what, also = plan.say(f"tools.bit_{base}", **words), plan.say("tools.bit_also")
         rows.append(Tool("drilling", what, plan.say("tools.bit_use"), "data sheet", also))
-    for base in plan.bases:
+    if not plan.held and plan.drilled:
+        what, also = plan.say("tools.bit_of_anchor"), plan.say("tools.bit_also")
+        rows.append(Tool("drilling", what, plan.say("tools.bit_of_anchor_use"), "job", also))
+    for base in plan.drilled:
         what, also = plan.say(f"tools.drill_{base}"), plan.say("tools.drill_also")
         rows.append(Tool("drilling", what, plan.say("tools.drill_use"), "job", also))
     drives = dict.fromkeys(plan.told(held.fastener.content, _drive(held)) for held in plan.held)
@@ -178,9 +185,9 @@ def _drive(held: Held) -> str:
 
 def _finding(plan: Plan) -> list[Tool]:
     rows = [_usual(plan, "finding", "detector", also=True)]
-    if "wood" in plan.bases:
+    if "wood" in plan.drilled:
         rows.append(_usual(plan, "finding", "stud", also=True))
-    for base in plan.bases:
+    for base in plan.drilled:
         what, also = plan.say(f"tools.dust_{base}"), plan.say("tools.dust_also")
         rows.append(Tool("dust", what, plan.say("tools.dust_use"), "common practice", also))
     return rows

@@ -59,7 +59,7 @@ def _pieces(plan: Plan, found: list[Pick], title: str, *, stocked: bool) -> Tabl
 
 def cut_sheet(plan: Plan, van: Van) -> list[Block]:
     """The cut plan, a table a kind of ware, a row a bar."""
-    say, saw = plan.say, length_of(plan.practice.number("saw_cut"), plan.language)
+    say, saw = plan.say, length_of(plan.practice.number("saw_cut"), plan.language, metric=plan.metric)
     blocks: list[Block] = [Words(say("van.cut_intro", saw=saw), 10)]
     head: list[Text] = ["", say("van.head_what"), say("van.cut_head_bar"), say("van.cut_head_pieces")]
     for ware, plans in groupby(van.cuts, key=lambda found: found.ware):
