@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from standfast.cli import COMMANDS, run
+from standfast.cli import COMMANDS, module_of, run
 
 ROOT = Path(__file__).parents[2]
 PAGES = [*sorted((ROOT / "docs").glob("*.md")), *sorted(ROOT.glob("[A-Z]*.md"))]
@@ -18,7 +18,7 @@ def test_every_command_is_in_the_docs_and_has_help_with_an_example(
 ) -> None:
     rows = (ROOT / "docs" / "commands.md").read_text("utf-8").splitlines()
     (row,) = [row for row in rows if row.startswith(f"| `standfast {name} ")]
-    command = import_module(f"standfast.cli.{name.replace('-', '_')}").command
+    command = import_module(module_of(name)).command
     assert all(option in row for each in command.params for option in each.opts if option.startswith("--"))
     assert run([name, "--help"]) == 0
     assert f"Example: standfast {name}" in capsys.readouterr().out

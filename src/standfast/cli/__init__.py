@@ -6,6 +6,7 @@ Exit codes: 0 nothing fails and nothing is open; 1 a check fails or cannot be to
 
 import gc
 import io
+import keyword
 import os
 import sys
 from importlib import import_module
@@ -26,10 +27,17 @@ COMMANDS: dict[str, str] = {
     "order": "Show the order of the work, and what is unsafe in any order that its steps allow.",
     "field": "Compile a job into the field sheet that a tablet works from.",
     "pack": "Write the permit set, the work order and the lists of a job.",
+    "import": "Bring the folder of a job into a database.",
+    "export": "Write a job of a database into a folder.",
     "proof": "Run published cases against the calculators.",
     "demo": "Run the main job on an invented house.",
 }
-"""Every command and what it does; the file is its name with underscores."""
+"""Every command and what it does."""
+
+
+def module_of(name: str) -> str:
+    """The module of a command: its name with underscores, and one behind it where the language has the word."""
+    return f"standfast.cli.{name.replace('-', '_')}{'_' if keyword.iskeyword(name) else ''}"
 
 
 class _Commands(click.Group):
@@ -41,7 +49,7 @@ class _Commands(click.Group):
     def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
         if cmd_name not in COMMANDS:
             raise click.exceptions.NoSuchCommand(cmd_name, possibilities=COMMANDS, ctx=ctx)
-        module = import_module(f"standfast.cli.{cmd_name.replace('-', '_')}")
+        module = import_module(module_of(cmd_name))
         command: click.Command = module.command
         return command
 

@@ -12,6 +12,13 @@ firm_option = click.option(
     help="Folder of the firm: firm.toml, data sheets in sheets/, compared.toml. Also from the variable STANDFAST_FIRM.",
 )
 
+database_option = click.option(
+    "--database",
+    envvar="STANDFAST_DATABASE",
+    help="Address of the database: sqlite:///PATH or postgresql+psycopg://USER@HOST/NAME. Also from the variable "
+    "STANDFAST_DATABASE. Without one it is a file in your own data folder.",
+)
+
 remedies_option = click.option(
     "--no-remedies",
     is_flag=True,

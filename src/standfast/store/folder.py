@@ -18,7 +18,7 @@ from standfast.store.folder_files import FolderFiles
 from standfast.store.folder_record import Reader, Record
 from standfast.store.folder_revisions import FolderRevisions
 from standfast.store.interface import Fork, Line, Revision, StoredJob, StoreError, Taken, Upload, Vector
-from standfast.store.named import job_id
+from standfast.store.named import job_id, sound
 
 ID = "job.id"
 LOCK = ".standfast.lock"
@@ -92,6 +92,7 @@ class Folder:
 
     def append(self, job: str, lines: Sequence[Line], now: str) -> Taken:
         """Take events; see `Events.append`. When they arrived is not kept: the file holds their exact texts only."""
+        sound(lines)
         self._have(job)
         return self._record.take(lines)
 

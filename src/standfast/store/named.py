@@ -1,15 +1,17 @@
 """Names that the store takes: ids of jobs, hashes of files, paths in a job's folder. Nothing else becomes a path."""
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from datetime import UTC, datetime
 
-from standfast.store.interface import StoreError
+from standfast.store.interface import Line, StoreError
 
 OWN = frozenset({"job.toml", "job.id", "revisions", "record.ndjson", "record.torn", "quarantine.ndjson", "erased.txt",
     "photos", "private", "files", "out"})  # fmt: skip
 """What the folder of a job has of its own beside the files that a revision names."""
 LONGEST_PATH = 200
+LAST = 2**53
+"""Number of the last event that a log can have; up to it whole numbers are exact in a browser too."""
 _JOB = re.compile(r"[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}")
 SHA = re.compile(r"[0-9a-f]{64}")
 """The name of a file: SHA-256 in hexadecimal."""
@@ -55,6 +57,23 @@ def named_files(files: Mapping[str, str]) -> Mapping[str, str]:
         if parts[0].casefold() in OWN:
             raise StoreError(f"{path[:80]!r} is in the way", "the store keeps its own there", "name the file otherwise")
     return files
+
+
+def sound(lines: Sequence[Line]) -> None:
+    """Nothing, where every line can be kept to the byte.
+
+    Raises:
+        StoreError: with the first that cannot.
+    """
+    for each in lines:
+        if not 1 <= each.seq <= LAST:
+            raise StoreError(f"an event has the number {each.seq}", f"a log counts from 1 to {LAST}")
+        try:
+            each.raw.encode()
+        except UnicodeEncodeError:
+            raise StoreError(f"event {each.seq} is no text", "half a character stands in it") from None
+        if any(mark in each.raw for mark in "\0\r\n"):
+            raise StoreError(f"event {each.seq} is no line", "a line break or a zero byte stands in it")
 
 
 def moment(text: str) -> datetime:

@@ -8,8 +8,9 @@ from collections.abc import Sequence
 
 from sqlalchemy import Connection, and_, func, or_, select
 
-from standfast.store.interface import Fork, Line, StoreError, Taken, Vector
+from standfast.store.interface import Fork, Line, Taken, Vector
 from standfast.store.link import rows
+from standfast.store.named import LAST, sound
 from standfast.store.rows_of_jobs import JobRows
 from standfast.store.tables import EVENTS, FORKS, HEADS
 
@@ -21,10 +22,7 @@ class EventRows(JobRows):
 
     def append(self, job: str, lines: Sequence[Line], now: str) -> Taken:
         """Take events; see `Events.append`."""
-        if any("\0" in each.raw or "\n" in each.raw for each in lines):
-            raise StoreError(
-                "a text with a line break or a zero byte is no event", todo="read events before", where=job
-            )
+        sound(lines)
         with self._link.write(f"record {job}") as db:
             self._known(db, job)
             kept = _kept(db, job, lines)
@@ -45,13 +43,12 @@ class EventRows(JobRows):
         """Events beyond a vector, in the order in which they arrived."""
         wanted = EVENTS.c.job == job
         if beyond:
-            further = [and_(EVENTS.c.dev == dev, EVENTS.c.seq > seq) for dev, seq in beyond.items()]
+            further = [and_(EVENTS.c.dev == dev, EVENTS.c.seq > min(seq, LAST)) for dev, seq in beyond.items()]
             wanted = and_(wanted, or_(EVENTS.c.dev.not_in(list(beyond)), *further))
         with self._link.read() as db:
             self._known(db, job)
-            return [
-                Line(*each) for each in db.execute(select(*_LINE).where(wanted).order_by(EVENTS.c.place).limit(limit))
-            ]
+            asked = select(*_LINE).where(wanted).order_by(EVENTS.c.place).limit(limit)
+            return [Line(*each) for each in db.execute(asked)]
 
     def acked(self, job: str) -> Vector:
         """Of each device, how far its log stands without a gap."""
@@ -118,4 +115,5 @@ def _count(db: Connection, job: str, dev: str) -> None:
 
 
 def _acked(db: Connection, job: str) -> dict[str, int]:
-    return {dev: far for dev, far in db.execute(select(HEADS.c.dev, HEADS.c.acked).where(HEADS.c.job == job))}
+    heads = db.execute(select(HEADS.c.dev, HEADS.c.acked).where(HEADS.c.job == job))
+    return {str(each.dev): int(each.acked) for each in heads}
