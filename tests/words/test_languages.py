@@ -58,6 +58,8 @@ def _texts(sheet: Sheet) -> Iterator[str]:
         yield from (joint.name or "", *(joint.tool or "").split(" and "))
     for item in (*sheet.box.contents, *sheet.box.not_in_box):
         yield from (item.name, item.use or "")
+    if sheet.link is not None:
+        yield from (sheet.link.address_switch or "", sheet.link.terminator_switch or "")
 
 
 @pytest.mark.parametrize("id", sorted(id for id in shipped() if id.startswith("demo-")))

@@ -56,6 +56,11 @@ def _sensor(sheet: Document[Sheet], number: int, sensor: Sensor) -> Iterator[Fau
         why = "its open secondary makes no dangerous voltage"
         told = f'"{sensor.name}" gives voltage, and shorted is stated'
         yield sheet.fault(("sensors", number, "shorted"), told, why, "take shorted away, or correct output")
+    known = {part.name for part in sheet.content.temporary}
+    if sensor.shorting is not None and sensor.shorting not in known:
+        told = f'"{sensor.shorting}" shorts "{sensor.name}", and is no temporary part'
+        why = "the order of the work is proven on when it is in"
+        yield sheet.fault(("sensors", number, "shorting"), told, why, "add it under [[temporary]]")
     if not endangers(sensor):
         return
     changes = {

@@ -45,6 +45,8 @@ class Sensor(Table):
     """The conductor that it sits round."""
     shorted: Literal["inside", "no"] | None = None
     """"inside" where the transformer itself limits the voltage of its open secondary; absent where nobody knows."""
+    shorting: Text | None = None
+    """Temporary part that shorts its secondary while it is open: "shorting link"."""
 
 
 class Temporary(Table):

@@ -13,6 +13,7 @@ from pydantic import Field
 from standfast.equipment.electrical import DcPort, Electrical, EnergyData, PvInput, Terminal
 from standfast.equipment.fixing import Anchor, Fastener, Fixing, Plug
 from standfast.equipment.inside import Gate, Sensor, Temporary, Zone
+from standfast.equipment.link import Link
 from standfast.equipment.removal import Removal
 from standfast.equipment.task import Indication, Joint, Step
 from standfast.equipment.translated import Translation, wordless
@@ -314,6 +315,8 @@ class Sheet(Table):
     """Measuring transformers of its meter."""
     temporary: Many[Temporary] = ()
     """Parts that must not stay: spacers, caps, transport locks."""
+    link: Link | None = None
+    """The link of several units, and to an inverter."""
     body: Body = Body.model_construct()
     """Size and mass."""
     fixing: Fixing | None = None

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from itertools import combinations
 
 from standfast.equipment.contradicted import contradicted
+from standfast.equipment.linked import linked
 from standfast.equipment.model import Sheet
 from standfast.equipment.put_up import put_up
 from standfast.equipment.task import Step
@@ -46,6 +47,7 @@ def worked(sheet: Document[Sheet]) -> Iterator[Fault]:
     yield from _unordered(sheet)
     yield from _left_off(sheet)
     yield from contradicted(sheet)
+    yield from linked(sheet)
     if content.steps:
         yield from _left_open(sheet)
         yield from _too_short(sheet)

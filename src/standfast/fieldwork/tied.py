@@ -1,6 +1,6 @@
 """Where the steps of a data sheet are tied in among those of the job."""
 
-from standfast.fieldwork import direct, sealing
+from standfast.fieldwork import direct, linking, sealing
 from standfast.fieldwork.job_steps import DEAD, DELIVERY, INSULATION, LIFT, RESTORE, SHUTDOWN, join_shutdown_id
 from standfast.fieldwork.plan import Device, Plan
 from standfast.fieldwork.putting_up import drilled_by
@@ -23,8 +23,14 @@ def bounds(plan: Plan, device: Device) -> Bounds:
         tested_again=direct.tested_again_id(device.id),
         mounted=SHUTDOWN,
         drilled_all=_drilled_all(plan),
-        inside=(sealing.seal_id(device.id),) if sealing.has_entries(plan, device.id) else (),
+        inside=_inside(plan, device),
     )  # fmt: skip
+
+
+def _inside(plan: Plan, device: Device) -> tuple[str, ...]:
+    """What the job does behind the covers of a device before they are shut."""
+    sealed = (sealing.seal_id(device.id),) if sealing.has_entries(plan, device.id) else ()
+    return (*sealed, linking.link_id(device.id)) if linking.inside(plan, device.id) else sealed
 
 
 def _drilled_all(plan: Plan) -> tuple[str, ...]:

@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from standfast.commissioning.due import due_tests
 from standfast.commissioning.due_test import DueTest
-from standfast.fieldwork import brought, joining, proof_of_dead, sealing, tests_at
+from standfast.fieldwork import brought, joining, linking, proof_of_dead, sealing, tests_at
 from standfast.fieldwork.finishing import finishing
 from standfast.fieldwork.holds import Hold, holds
 from standfast.fieldwork.holes import HoleCard, hole_card
@@ -95,7 +95,7 @@ def work_order(plan: Plan) -> WorkOrder:
     units = tests_at.timed(plan, tests, proof_of_dead.written(plan, units))
     steps += units + runs + isolating(plan, dead, ran or tuple(mounted))
     steps += joining.connecting(plan, tests, list(ran), all_joints)
-    steps += sealing.steps(plan)
+    steps += linking.steps(plan) + sealing.steps(plan)
     steps += brought.steps(plan)
     steps += finishing(plan, tests, dead, steps, units)
     done = ordered(steps)

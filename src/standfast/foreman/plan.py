@@ -10,6 +10,7 @@ from standfast.design.wiring.agreed import outputs
 from standfast.equipment.prices import Prices, shipped
 from standfast.equipment.read import DataSheet, find, misfit
 from standfast.faults import Fault, FaultsFound, NotInEdition
+from standfast.fieldwork import link
 from standfast.fieldwork.lifting import Lifting
 from standfast.fieldwork.lifts import lifts
 from standfast.foreman.begin import NotBegun, lacks
@@ -101,9 +102,10 @@ def make_plan(
     adopted = adopted.read_in_print(compared)
     prices = _prices(firm_file)
     made = design(survey, sheets, adopted, prices, USUAL if runner_up else USUAL._replace(more=0))
+    talking = link.checks(link.devices_of(made.installation, sheets), adopted.book("practice"))
     raised = lifts(survey, sheets, adopted, made.siting.places)
     own = (*_of_own(firm_file, survey, sheets, adopted), *_reach(firm_file, survey, sheets, made, raised, adopted))
-    ledger = Ledger([*in_force(adopted, survey.job.job.date), *made.checks(), *raised.checks, *own])
+    ledger = Ledger([*in_force(adopted, survey.job.job.date), *made.checks(), *raised.checks, *talking, *own])
     return JobPlan(folder, survey, sheets, adopted, made, raised, ledger, prices, firm_file)
 
 

@@ -28,7 +28,8 @@ def sequenced_job(seed: int) -> tuple[Site, Acts]:
         tightens = ((f"j{act.id}", draw.choice(["c0", "c1"])),) if draw.random() < 0.3 else ()
         some.append(act._replace(clears=clears, groups=groups, tightens=tightens))
     sensor = Sensor("c0", "c1", draw.choice(zones))  # its secondary and its seat change as those covers do
-    return site._replace(sensors=(sensor,)), Acts(some)
+    shorted = Sensor("c0", "seat", draw.choice(zones), "c1")  # sits round its conductor all the time, with a link
+    return site._replace(sensors=(sensor, shorted), covers=site.covers | {"seat"}), Acts(some)
 
 
 @pytest.mark.parametrize("block", range(10))
@@ -118,6 +119,10 @@ def test_a_secondary_is_joined_before_its_transformer_sits_round_what_is_live() 
     assert (found.act, found.what, found.why, found.order) == ("fit", "secondary", "sensor open", ("fit",))
     assert mending(site, Acts((plug, fit)), found) == (("fit", "plug"),)
     assert proven(site, Acts((plug, fit._replace(after=("plug",))))) == []
+    linked = site._replace(sensors=(Sensor("secondary", "seat", "grid", "link"),), covers=frozenset({"link"}))
+    out = Act("out", after=("plug",), uncovers="link")
+    assert "sensor open" not in {each.why for each in proven(linked, Acts((plug, fit, out)))}
+    assert "sensor open" in {each.why for each in proven(linked, Acts((plug, fit, out._replace(after=()))))}
     built = site._replace(covers=frozenset({"secondary", "seat"}))
     part, off = Act("part", uncovers="secondary"), Act("off", uncovers="seat")
     assert "sensor open" in {each.why for each in proven(built, Acts((part, off)))}

@@ -116,7 +116,8 @@ def walk_sequence(site: Site, acts: Acts) -> set[tuple[str, str, str]]:
         broken |= {("test", act.id, zone) for act, zone in _fed_untested(plain, acts, done)}
         live = fed(site, acts, done)
         for each in site.sensors:
-            if each.zone in live and on(site, acts, done, each.around) and not on(site, acts, done, each.secondary):
+            shorted = on(site, acts, done, each.secondary) or (each.shorting and on(site, acts, done, each.shorting))
+            if each.zone in live and on(site, acts, done, each.around) and not shorted:
                 broken.add(("sensor", "", each.secondary))
         for place, act in enumerate(acts.all):
             if done >> place & 1 or acts.before[place] & ~done:

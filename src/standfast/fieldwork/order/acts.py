@@ -72,11 +72,13 @@ class Sensor(NamedTuple):
         secondary: id of its secondary.
         around: id of its seat.
         zone: the zone of the conductor that it measures.
+        shorting: id of the link that shorts its secondary while it is in; empty where it has none.
     """
 
     secondary: str
     around: str
     zone: str
+    shorting: str = ""
 
 
 class Gate(NamedTuple):

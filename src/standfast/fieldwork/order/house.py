@@ -176,8 +176,9 @@ class _Builder:
                 id = secondary_id(device.id, each.name)
                 self.names[id] = f"{each.name} of {device.name}"
                 service = [part.id for part in self.graph.of_kind("utility")]
+                link = cover_id(device.id, each.shorting) if each.shorting else ""
                 for zone in service if each.measures == "service" else [f"{device.id}:ac"]:
-                    yield Sensor(id, cover_id(device.id, each.name), zone)
+                    yield Sensor(id, cover_id(device.id, each.name), zone, link)
 
     def _terminals(self) -> set[str]:
         return {*self.join, *(self._root(each) for each in self.join), *self.graph.parts}

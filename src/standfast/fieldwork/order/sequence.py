@@ -10,7 +10,8 @@ Decided as hands and power are: on the precedence of the acts, closed, without w
 * What was put in for the time of the work, or came with the unit for its journey, is out at the end; connectors are
   joined at the end.
 * The secondary of a measuring transformer with a current output is joined whenever the transformer sits round a
-  conductor that can be fed. Whether a current really flows nobody knows, so being fed counts.
+  conductor that can be fed, or its shorting link is in. Whether a current really flows nobody knows, so being fed
+  counts.
 """
 
 from collections.abc import Iterator
@@ -125,6 +126,7 @@ def _open_under_load(power: Power, sensor: Sensor) -> Fed | None:
     site, acts = power.site, power.acts
     best: Fed | None = None
     own = [when_on(site, acts, sensor.secondary, on=False), when_on(site, acts, sensor.around)]
+    own += [when_on(site, acts, sensor.shorting, on=False)] if sensor.shorting else []
     for source, gates in power.ways(sensor.zone):
         state = least(acts, [*own, *(power.windows_of(gate.id) for gate in gates)], 0, 0)
         if state is not None and (best is None or state.bit_count() < best.done.bit_count()):
