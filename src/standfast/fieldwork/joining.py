@@ -1,7 +1,7 @@
 """Conductors pulled and joined: the new ones tested first, existing circuits moved over, the shutdown switch joined."""
 
 from standfast.commissioning.due_test import DueTest
-from standfast.fieldwork import arc_fault, fronts
+from standfast.fieldwork import arc_fault, fronts, wired
 from standfast.fieldwork.isolation import worked_panels
 from standfast.fieldwork.job_steps import (
     DEAD,
@@ -39,12 +39,13 @@ def connecting(plan: Plan, tests: list[DueTest], runs: list[str], all_joints: li
         hidden = fronts.behind(plan, (place,))
         step = step._replace(touches=entered(plan, place), behind=hidden)
         step = step._replace(tightens=tuple((joint.id, front) for joint in stay for front in hidden))
-        steps.append(with_torque(plan, step, stay))
+        lands = (*wired.new_breakers(plan, place), *wired.at(plan, place))
+        steps.append(with_torque(plan, step._replace(lands=lands), stay))
     for id in dict.fromkeys(panel.id for panel, _ in _moved(plan)):
         steps.append(_move(plan, id, all_joints))
     all_of_it = everywhere(plan)
     open_ = fronts.behind(plan, (panel.id for panel in worked_panels(plan)))
-    steps[0] = steps[0]._replace(touches=all_of_it, behind=open_)
+    steps[0] = steps[0]._replace(touches=all_of_it, behind=open_, lands=wired.every(plan))
     steps[1] = steps[1]._replace(touches=all_of_it, behind=open_, clears=all_of_it)
     return [step._replace(hands=True) for step in (*steps, *_join_shutdown(plan, all_joints))]
 
@@ -76,7 +77,7 @@ def _moved(plan: Plan) -> list[tuple[Panel, Circuit]]:
 def _move(plan: Plan, id: str, all_joints: list[Joint]) -> WorkStep:
     """Existing circuits go over into a new panel; their breakers are tightened here, when the conductors are in."""
     found = [(panel, circuit) for panel, circuit in _moved(plan) if panel.id == id]
-    names = "; ".join(circuit.name or circuit.id for _, circuit in found)
+    names = "; ".join(wired.moved(plan, circuit) for _, circuit in found)
     words = {"panel": found[0][0].name or id, "circuits": names}
     step = job_step(plan, f"job.move-{id}", "connect", (f"job.connect-{id}",), key="move", **words)
     homes = dict.fromkeys(circuit.moved_from for _, circuit in found if circuit.moved_from is not None)

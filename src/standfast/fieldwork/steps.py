@@ -82,6 +82,7 @@ class WorkStep(NamedTuple):
         groups: parts of putting into service that it belongs to.
         tightens: joints that it tightens, each with the cover that hides it.
         fits: device of which it fits a part.
+        lands: conductors that it pulls or lands, and breakers that it puts in, each as it is called.
         shows: role and id of what the device then shows: ``battery/ready``; empty where nothing is to be seen.
     """
 
@@ -112,6 +113,7 @@ class WorkStep(NamedTuple):
     tightens: tuple[tuple[str, str], ...] = ()
     fits: str = ""
     shows: str = ""
+    lands: tuple[str, ...] = ()
 
 
 class Bounds(NamedTuple):

@@ -48,7 +48,8 @@ def step_card(plan: Plan, number: int, step: WorkStep, pictures: Sequence[Pictur
     A torque stands once: beside the boxes of its joints.
     """
     ticks = [(reading.what, reading.limit, reading.spaces) for reading in step.readings if reading.ticked]
-    facts = [] if ticks else [(plan.say("paper.torque"), text) for text in step.torque]
+    facts = [("", each) for each in step.lands]
+    facts += [] if ticks else [(plan.say("paper.torque"), text) for text in step.torque]
     if step.indication:
         facts.append(("", step.indication))
     if step.people:

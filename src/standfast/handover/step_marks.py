@@ -112,9 +112,24 @@ def holes(plan: Plan, found: Sequence[Hole], *, floor: bool) -> Made:
         drawn.append(Path(((x, top + high + 3), (x, below - 3)), "thin"))
         drawn.append(Lettering((min(x, WIDE_MM - 22), below), _of(found, x_mm, up=False), SMALL_MM, "middle"))
     foot += 5 * len(columns) + 1
-    drawn += _lines(plan.say("picture.from_floor" if floor else "picture.from_wall"), 1, foot, WIDE_MM - 2)
+    drilled = _drilled(plan, found)
+    for text, bold in (*((each, True) for each in drilled),
+                       (plan.say("picture.from_floor" if floor else "picture.from_wall"), False)):  # fmt: skip
+        lines = _lines(text, 1, foot, WIDE_MM - 2, bold=bold)
+        drawn, foot = drawn + lines, foot + 4 * len(lines) + 1
     told = "; ".join(f"{hole.id.rpartition('/')[2]}: {hole.across}, {hole.up}" for hole in found)
-    return _made("holes", drawn, foot + 5, title, f"{title}: {told}.")
+    return _made("holes", drawn, foot, title, f"{title}: {told}. {'. '.join(drilled)}.")
+
+
+def _drilled(plan: Plan, found: Sequence[Hole]) -> list[str]:
+    """Bit and depth of the holes as the hole table prints them, each once with the holes that have it."""
+    alike: dict[str, list[str]] = {}
+    for hole in found:
+        deep = (
+            plan.say("paper.holes_deep", bit=bit, depth=depth) for bit, depth in zip(hole.bit, hole.depth, strict=True)
+        )
+        alike.setdefault("; ".join(deep), []).append(hole.id.rpartition("/")[2])
+    return [f"{', '.join(names)}: {text}" for text, names in alike.items()]
 
 
 def _of(found: Sequence[Hole], at_mm: float, *, up: bool) -> str:
@@ -169,8 +184,8 @@ def terminals(plan: Plan, every: Sequence[str], here: str, landed: Sequence[str]
     return _made("terminals", drawn, high, title, f"{title}: {'; '.join(landed)}.")
 
 
-def _lines(text: str, x: float, y: float, wide: float) -> list[Mark]:
+def _lines(text: str, x: float, y: float, wide: float, *, bold: bool = False) -> list[Mark]:
     return [
-        Lettering((x, y + 4 * place), line, SMALL_MM)
-        for place, line in enumerate(wrapped(text, wide / WIDER, SMALL_MM))
+        Lettering((x, y + 4 * place), line, SMALL_MM, bold=bold)
+        for place, line in enumerate(wrapped(text, wide / WIDER, SMALL_MM, bold))
     ]
