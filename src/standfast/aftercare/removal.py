@@ -17,7 +17,7 @@ from standfast.design.installation import Installation
 from standfast.design.wiring.bonds import Bonds
 from standfast.fieldwork.isolation import isolation
 from standfast.fieldwork.order.from_steps import acts_of
-from standfast.fieldwork.order.house import as_built
+from standfast.fieldwork.order.house import all_gone, as_built
 from standfast.fieldwork.order.in_line import ordered
 from standfast.fieldwork.order.sequence import proven
 from standfast.fieldwork.plan import Device, Plan
@@ -79,8 +79,11 @@ def removal(plan: Plan, carriage: Edition | None, bonds: Bonds, condition: Condi
     ready = tuple(each.id for each in steps)
     switches = [part for part in leaves.parts if part.kind in ("breaker", "disconnect", "fuse", "transfer equipment")]
     stays = now._replace(installation=leaves.graph)
-    off = apart(now, now.devices, [isolation(stays, panel) for panel in leaves.panels], switches, ready,
-                _assessed(now) if condition == "damaged" else None)  # fmt: skip
+    house, supply, hold = all_gone(as_built(plan)), None, None
+    if condition == "damaged":
+        supply = supply_of(now, house)
+        hold = [supply_step(now, supply), _assessed(now)]
+    off = apart(now, now.devices, ready, hold)
     steps += off.steps
     free, gone = list[str](), dict[str, str]()
     for device in now.devices:

@@ -81,6 +81,8 @@ def down(plan: Plan, device: Device, of: Sequence[Step], after: tuple[str, ...],
             found.append(_unplug(plan, device, each, before))
         elif kind == "sensor":
             found.append(_sensor(plan, device, each, before))
+        elif kind == "short":
+            found.append(_short(plan, device, each, before))
         elif kind == "loosen":
             found.append(_loosen(plan, device, each, before))
         elif kind == "brace":
@@ -96,6 +98,8 @@ def _kind(device: Device, each: Step, parted: str) -> str:
     change = None if each.does is None else each.does.change
     if each.does is not None and each.does.to in {one.name for one in device.sheet.sensors}:
         return "sensor" if change in ("plug in", "put in") else ""
+    if change == "take out" and each.does is not None:
+        return "short" if each.does.to in {one.shorting for one in device.sheet.sensors} else ""
     if change == "plug in":
         return "" if parted else "unplug"
     if change == "fit":
@@ -162,6 +166,13 @@ def _sensor(plan: Plan, device: Device, each: Step, after: tuple[str, ...]) -> W
     if not any(endangers(one) for one in device.sheet.sensors if one.name == to):
         return found
     return found._replace(takes_off=cover_id(device.id, to) if seat else secondary_id(device.id, to))
+
+
+def _short(plan: Plan, device: Device, each: Step, after: tuple[str, ...]) -> WorkStep:
+    """The link that shorts the secondary of a measuring transformer goes in again, before anything of it is parted."""
+    to = "" if each.does is None else each.does.to or ""
+    found = step(plan, undo_id(device, each.id), "take apart", after, "short_in", name=device.name, link=to)
+    return found._replace(puts_on=cover_id(device.id, to))
 
 
 def _loosen(plan: Plan, device: Device, each: Step, after: tuple[str, ...], key: str = "loosen") -> WorkStep:

@@ -60,6 +60,12 @@ def as_built(plan: Plan) -> House:
     )
 
 
+def all_gone(house: House) -> House:
+    """The house as built, every device of which leaves: its measuring transformers must not stay."""
+    gone = frozenset(id for each in house.site.sensors for id in (each.secondary, each.around))
+    return house._replace(site=house.site._replace(temporary=gone))
+
+
 class _Builder:
     def __init__(self, plan: Plan) -> None:
         self.plan = plan
