@@ -97,9 +97,11 @@ def test_a_current_transformer_keeps_its_shorting_link_until_its_secondary_is_jo
 def test_a_link_that_may_be_out_before_the_secondary_is_joined_is_told(cabinet: Plan) -> None:
     joined = 'after = ["wire-battery"]\ntools = ["small screwdriver"]'
     late = of_inverter(
-        cabinet, (joined, joined.replace("wire-battery", "fit-meter")), ('after = ["join-meter"]', 'after = ["wire-ac-lines"]'),
+        cabinet,
+        (joined, joined.replace("wire-battery", "fit-meter")),
+        ('after = ["join-meter"]', 'after = ["wire-ac-lines"]'),
         ('after = ["links-out"]', 'after = ["links-out", "join-meter"]'),
-    )  # fmt: skip
+    )
     assert any("open secondary of a current transformer" in each for each in late.unsafe)
 
 
