@@ -6,7 +6,7 @@ lists and maps, texts compared by their code units, whole numbers only.
 
 from collections.abc import Iterable, Sequence
 from math import isfinite
-from typing import Any, NamedTuple
+from typing import Any
 
 from standfast.fieldwork.record.event import GREATEST, TYPES, VERSION, Event
 
@@ -22,7 +22,11 @@ def _sees(one: Event, other: Event) -> bool:
 
 def last(events: Sequence[Event]) -> list[Event]:
     """The events that none of the others came after; all of them where they claim to follow each other in a ring."""
-    found = [each for each in events if not any(after(other, each) for other in events)]
+    ends: dict[str, int] = {}
+    for each in events:
+        ends[each.dev] = max(ends.get(each.dev, 0), each.seq)
+    newest = [each for each in events if each.seq == ends[each.dev]]  # of one log only its end can be the last
+    found = [each for each in newest if not any(after(other, each) for other in events)]
     return found or list(events)
 
 
@@ -46,7 +50,7 @@ def listed(data: Any, key: str) -> list[Any]:
     return found if isinstance(found, list) else []
 
 
-class Known(NamedTuple):
+class Known:
     """Everything that was told, each event once, ordered by device, place and hash.
 
     Attributes:
@@ -55,12 +59,23 @@ class Known(NamedTuple):
         void: ids of events that were declared void, with a reason.
     """
 
-    events: tuple[Event, ...]
-    later: tuple[Event, ...]
-    void: frozenset[str]
+    __slots__ = ("_of", "events", "later", "void")
+
+    def __init__(self, events: Iterable[Event]) -> None:
+        once = {each.hash: each for each in events}
+        ordered = sorted(once.values(), key=lambda each: (each.dev, each.seq, each.hash))
+        self.events = [each for each in ordered if each.type in TYPES and each.v <= VERSION]
+        self.later = [each for each in ordered if each.type not in TYPES or each.v > VERSION]
+        self._of: dict[str, list[Event]] = {}
+        for each in self.events:
+            self._of.setdefault(each.type, []).append(each)
+        void = {text(each.data, "of") for each in self.of("void") if text(each.data, "reason")}
+        self.void = frozenset(void - {each.id for each in self.of("void")})
 
     def of(self, *types: str) -> list[Event]:
         """Events of some types, void ones too."""
+        if len(types) == 1:
+            return self._of.get(types[0], [])
         return [each for each in self.events if each.type in types]
 
     def counting(self, *types: str) -> list[Event]:
@@ -70,11 +85,4 @@ class Known(NamedTuple):
 
 def known(events: Iterable[Event]) -> Known:
     """Sort what was told; the order in which it came, and how often, is forgotten here."""
-    once = {each.hash: each for each in events}
-    ordered = sorted(once.values(), key=lambda each: (each.dev, each.seq, each.hash))
-    mine, later = list[Event](), list[Event]()
-    for each in ordered:
-        (mine if each.type in TYPES and each.v <= VERSION else later).append(each)
-    voids = [each for each in mine if each.type == "void"]
-    void = {text(each.data, "of") for each in voids if text(each.data, "reason")}
-    return Known(tuple(mine), tuple(later), frozenset(void - {each.id for each in voids}))
+    return Known(events)

@@ -28,8 +28,8 @@ _KEYS: dict[str, type | tuple[type, ...]] = {
     "v": int, "job": str, "dev": str, "seq": int, "prev": str, "id": str, "type": str, "step": str, "data": dict,
     "seen": dict, "wall": str, "tz": str, "mono": (int, float), "boot": str, "app": str, "user": str,
 }  # fmt: skip
-_HASH = re.compile(r"[0-9a-f]{64}")
-_UUID = re.compile(r"[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}")
+HASH = re.compile(r"[0-9a-f]{64}")
+UUID = re.compile(r"[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}")
 
 
 class Event(NamedTuple):
@@ -125,9 +125,9 @@ def _check(data: object) -> None:
     if not (1 <= data["v"] <= GREATEST and 1 <= data["seq"] <= GREATEST):
         raise NotAnEvent("v and seq count from 1, as far as a browser can count")
     for key in ("job", "dev", "id"):
-        if not _UUID.fullmatch(data[key]):
+        if not UUID.fullmatch(data[key]):
             raise NotAnEvent(f"{key} is no UUID in small letters")
-    if not _HASH.fullmatch(data["prev"]):
+    if not HASH.fullmatch(data["prev"]):
         raise NotAnEvent("prev is no hash")
     if any(
         not isinstance(far, int) or isinstance(far, bool) or not 0 <= far <= GREATEST for far in data["seen"].values()

@@ -120,7 +120,7 @@ def _worst(verdicts: Sequence[Verdict]) -> Verdict:
 
 def _latest(entries: Sequence[Entry]) -> list[Entry]:
     """The values that no other came after; of concurrent ones all."""
-    count_still = {each.hash for each in last([entry.event for entry in entries])}
+    count_still = {each.hash for each in last(list({entry.event.hash: entry.event for entry in entries}.values()))}
     return [each for each in entries if each.event.hash in count_still]
 
 
