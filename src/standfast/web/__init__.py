@@ -1,1 +1,1 @@
-"""The pages. None is here yet."""
+"""The office and the field pages, served: every way in behind one gate."""

@@ -1,0 +1,158 @@
+"""A record as the office reads it: one row a step, its readings and photos, disputes, problems, people, seals."""
+
+import json
+from collections.abc import Iterator, Mapping
+from typing import Any, NamedTuple
+
+from standfast.foreman.office.standing import Standing
+
+
+class ValueRow(NamedTuple):
+    """One value: which event told it, who, what, its verdict, whether it counts."""
+
+    event: str
+    by: str
+    value: str
+    unit: str
+    n: int
+    word: str
+    reason: str
+    counts: bool
+    void: bool
+
+
+class ItemRow(NamedTuple):
+    """One item of a step: what was asked, its limit in words, its state, its values, photos by hash."""
+
+    id: str
+    what: str
+    kind: str
+    limit: str
+    state: str
+    word: str
+    reason: str
+    values: tuple[ValueRow, ...]
+
+
+class StepRow(NamedTuple):
+    """One step: its number, text, state; whether it was early or has to be done again; its items and holds."""
+
+    id: str
+    number: str
+    part: str
+    text: str
+    state: str
+    again: bool
+    override: bool
+    items: tuple[ItemRow, ...]
+    holds: tuple[tuple[str, str], ...]
+
+
+class Because(NamedTuple):
+    """What stands against the handover: the word of it, and what it is about in words."""
+
+    why: str
+    what: str
+
+
+class RecordView(NamedTuple):
+    """All of it, in one language."""
+
+    name: str
+    revision: str
+    adoption: str
+    sheet: str
+    ready: bool
+    because: tuple[Because, ...]
+    steps: tuple[StepRow, ...]
+    disputes: tuple[ItemRow, ...]
+    problems: tuple[Mapping[str, Any], ...]
+    erased: bool
+    seals: tuple[Mapping[str, Any], ...]
+    forks: int
+    last: str
+
+
+def view(found: Standing, cards: Mapping[str, str], language: str) -> RecordView:
+    """A record in a language.
+
+    Args:
+        found: the record as it stands.
+        cards: texts of the cards of its people, by hash; those that were erased are not there.
+        language: two letters.
+    """
+    sheet, work = found.sheet, found.state.work
+    names = {sha: name_on(text) for sha, text in cards.items()}
+    steps = tuple(_step(step, work, names, language) for step in sheet["steps"])
+    items = {item.id: item for step in steps for item in step.items}
+    words = {step.id: f"{step.number} {step.text}" for step in steps}
+    words |= {id: f"{item.what}" for id, item in items.items()}
+    because = tuple(Because(each["why"], _about(each["what"], words)) for each in found.state.because)
+    return RecordView(
+        sheet["job"]["name"], sheet["job"]["revision"], sheet["adoption"], found.sheet_hash, found.state.ready, because,
+        steps, tuple(each for each in items.values() if each.state == "disputed"),
+        tuple({"id": id, **one} for id, one in work["problems"].items()), bool(found.state.logs["erased"]),
+        found.state.seals, len(found.state.logs["forks"]), max((each.wall for each in found.events), default=""),
+    )  # fmt: skip
+
+
+def name_on(text: str) -> str:
+    """The name on a card; empty where it is none."""
+    try:
+        card = json.loads(text)
+    except (ValueError, RecursionError):
+        return ""
+    name = card.get("name") if isinstance(card, dict) else None
+    return name if isinstance(name, str) else ""
+
+
+def _step(step: Mapping[str, Any], work: Mapping[str, Any], names: Mapping[str, str], language: str) -> StepRow:
+    told = work["steps"][step["id"]]
+    items = tuple(_item(item, work["items"][item["id"]], names, language) for item in step["items"])
+    holds = tuple((kind, one["state"]) for kind, one in told["holds"].items())
+    text = _in(step["text"], language)
+    return StepRow(
+        step["id"], str(step["number"]), str(step["part"]), text, told["state"], bool(told["again"]),
+        bool(told["override"]), items, holds,
+    )  # fmt: skip
+
+
+def _item(item: Mapping[str, Any], told: Mapping[str, Any], names: Mapping[str, str], language: str) -> ItemRow:
+    values = tuple(
+        ValueRow(
+            each["event"], names.get(each["by"], ""), each["value"], each["unit"], each["n"], each["word"],
+            each["reason"], each["counts"], each["void"],
+        )
+        for each in told["values"]
+    )  # fmt: skip
+    limit = item.get("limit")
+    shown = _in(limit["text"], language) if limit and limit.get("text") else ""
+    return ItemRow(
+        item["id"],
+        _in(item["what"], language),
+        item["kind"],
+        shown,
+        told["state"],
+        told["word"],
+        told["reason"],
+        values,
+    )
+
+
+def _in(texts: Any, language: str) -> str:
+    """A text of the sheet in a language; in English where the sheet lacks it."""
+    if isinstance(texts, Mapping):
+        return str(texts.get(language) or texts.get("en") or "")
+    return str(texts)
+
+
+def _about(what: str, words: Mapping[str, str]) -> str:
+    return next(_told(what, words), what)
+
+
+def _told(what: str, words: Mapping[str, str]) -> Iterator[str]:
+    if what in words:
+        yield words[what]
+    step, colon, kind = what.partition(": ")
+    if colon and step in words:
+        yield f"{words[step]} ({kind})"

@@ -1,0 +1,1 @@
+"""The pages of the office: sign in, jobs and their records, people, tablets. They look like paper, and read like it."""

@@ -1,0 +1,44 @@
+"""By which names the server lets itself be called: a page elsewhere that points its own name at us is turned away."""
+
+import ipaddress
+from collections.abc import Collection
+
+LOOPBACK = ("localhost",)
+
+
+def called(host: str, names: Collection[str]) -> bool:
+    """True where the Host of a request is one of ours.
+
+    An address in numbers is always ours: what arrives here was sent to it, and no name can be bent to be one.
+    """
+    name = _name(host)
+    if name in LOOPBACK or name in {each.casefold() for each in names}:
+        return True
+    try:
+        ipaddress.ip_address(name.strip("[]"))
+    except ValueError:
+        return False
+    return True
+
+
+def loopback(host: str) -> bool:
+    """True for an address that only this machine reaches."""
+    if host.casefold() in LOOPBACK:
+        return True
+    try:
+        return ipaddress.ip_address(host.strip("[]")).is_loopback
+    except ValueError:
+        return False
+
+
+def same_site(origin: str, host: str, *, secure: bool) -> bool:
+    """True where the Origin of a request is the page's own."""
+    scheme = "https" if secure else "http"
+    return origin.casefold() == f"{scheme}://{host.casefold()}"
+
+
+def _name(host: str) -> str:
+    """A host without its port."""
+    if host.startswith("["):
+        return host.partition("]")[0].casefold() + "]"
+    return host.partition(":")[0].casefold()

@@ -1,0 +1,87 @@
+"""Runs the server until it is told to stop; what runs then is finished first."""
+
+import logging
+import signal
+from collections.abc import Callable
+from pathlib import Path
+from socket import socket
+from typing import NamedTuple
+
+import uvicorn
+
+from standfast.foreman.office import accounts
+from standfast.foreman.office.cabinet import universal
+from standfast.foreman.office.opening import opened
+from standfast.foreman.office.uploads import Uploads
+from standfast.web.app import make_app
+from standfast.web.security.hosts import loopback
+from standfast.web.security.logs import write_to
+from standfast.web.settings import House, Settings
+
+__all__ = ["Place", "Settings", "loopback", "serve"]
+GRACE_S = 10
+"""How long a request may go on after the server was told to stop."""
+CONNECTIONS = 500
+
+
+class Place(NamedTuple):
+    """Where the server listens, and by what it is reached."""
+
+    host: str
+    port: int
+    cert: Path | None = None
+    key: Path | None = None
+    behind_proxy: bool = False
+
+
+class _Server(uvicorn.Server):
+    """Tells when it listens, and where."""
+
+    def __init__(self, config: uvicorn.Config, ready: Callable[[str], None]) -> None:
+        super().__init__(config)
+        self._ready = ready
+
+    async def startup(self, sockets: list[socket] | None = None) -> None:
+        await super().startup(sockets)
+        if self.started:
+            host, port, *_ = self.servers[0].sockets[0].getsockname()
+            self._ready(f"{host}:{port}" if ":" not in host else f"[{host}]:{port}")
+
+
+def serve(url: str, place: Place, settings: Settings, say: Callable[[str], None]) -> None:
+    """Open the database and answer until SIGINT or SIGTERM.
+
+    Args:
+        url: of the database.
+        place: where to listen.
+        settings: how the server is called and what it may.
+        say: tells whoever started it where it listens, and the link by which the first account is made.
+    """
+    write_to(logging.StreamHandler())
+    store = opened(url)
+
+    def ready(address: str) -> None:
+        named = (
+            settings.names[0] + address[address.rindex(":") :] if settings.names and not place.behind_proxy else address
+        )
+        called = settings.names[0] if settings.names and place.behind_proxy else named
+        here = f"{'https' if settings.secure else 'http'}://{called}"
+        say(f"standfast listens: {here}/office/")
+        if not accounts.has_office(store):
+            code = accounts.invite(store, "office", universal())
+            say(f"make the first account, once, within a day: {here}/office/join/{code}")
+
+    try:
+        house = House(settings, store, Uploads(store))
+        config = uvicorn.Config(
+            make_app(house), host=place.host, port=place.port, ssl_certfile=place.cert, ssl_keyfile=place.key,
+            proxy_headers=place.behind_proxy, forwarded_allow_ips="127.0.0.1" if place.behind_proxy else "",
+            server_header=False, access_log=False, log_config=None, lifespan="off", ws="none", timeout_keep_alive=15,
+            limit_concurrency=CONNECTIONS, timeout_graceful_shutdown=GRACE_S, h11_max_incomplete_event_size=32_768,
+        )  # fmt: skip
+        # The server stops by itself at a signal and then raises it once more: that is all there is to do.
+        for each in (signal.SIGINT, signal.SIGTERM):
+            signal.signal(each, lambda *_: None)
+        _Server(config, ready).run()
+    finally:
+        store.close()
