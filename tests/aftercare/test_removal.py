@@ -10,7 +10,7 @@ from standfast import shelf
 from standfast.aftercare.carriage import CONDITIONS, Condition
 from standfast.aftercare.goal import Reached, reached
 from standfast.aftercare.leaving import leaving
-from standfast.aftercare.making import ASSESSED, DEAD, DISCHARGE
+from standfast.aftercare.making import ASSESSED, DEAD, DISCHARGE, HOUSE, SEEN, SEEN_HOUSE
 from standfast.aftercare.removal import Removal, removal
 from standfast.design.wiring.bonds import Bonds
 from standfast.equipment.read import shipped
@@ -108,27 +108,25 @@ def test_a_stack_comes_away_as_the_trade_does_it(removed: Removed) -> None:
 @pytest.mark.parametrize("name", DEMOS)
 def test_isolation_follows_the_electrical_safety_standard(removed: Removed, name: str) -> None:
     """NFPA 70E 120.5: open, see, release, lock, prove; locks go on as each switch opens, before the proof anyway."""
-    rows = [row["what"] for row in shelf.edition("nfpa70e", "undated").table("safe_state").rows]
-    assert [*rows[1:4], rows[6]] == [
-        "open", "see that it is open", "release stored charge", "prove dead",
-    ]  # fmt: skip
     made = removed(name, "sound")
-    opens = [each.id for each in made.steps if any(turn.change == "open" for turn in each.turns)]
-    early = [id for id in opens if id.startswith("off.") and "leads" not in id]
-    waits = [each.id for each in made.steps if each.waited]
-    proofs = [each.id for each in made.steps if each.proves]
-    assert len(early) >= 2 and len(proofs) >= 4
-    assert all(before(made, id, "off.seen") for id in early)
-    assert all(before(made, "off.seen", id) for id in (*waits, *proofs))
-    assert all(before(made, wait, proof) for wait in waits for proof in proofs)
+    found = [(stage, seen) for stage, seen in (("make dead", SEEN), (HOUSE, SEEN_HOUSE))]
+    for stage, seen in found:
+        here = [each for each in made.steps if each.stage == stage and not each.id.startswith("off.leads-")]
+        early = [each.id for each in here if any(turn.change == "open" for turn in each.turns)]
+        waits, proofs = ([each.id for each in here if getattr(each, word)] for word in ("waited", "proves"))
+        assert early and proofs
+        assert all(before(made, id, seen) for id in early)
+        assert all(before(made, seen, id) for id in (*waits, *proofs))
+        assert all(before(made, wait, proof) for wait in waits for proof in proofs)
     for each in made.steps:
         if each.proves:
             assert (each.readings[0].what, each.readings[-1].what) == (
                 "tester on a live source, before", "tester on a live source, after",
             )  # fmt: skip
             assert len(each.readings) >= 5
-        if each.touches:
-            assert all(before(made, proof, each.id) for proof in proofs)
+        for terminal in each.touches:
+            own = [proof.id for proof in made.steps if terminal in proof.proves]
+            assert own and all(before(made, proof, each.id) for proof in own), (each.id, terminal)
 
 
 def test_poles_come_out_one_at_a_time_and_ground_last(removed: Removed) -> None:

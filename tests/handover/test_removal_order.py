@@ -7,7 +7,7 @@ import pytest
 from standfast.foreman.demo import write_demo
 from standfast.foreman.pack import sitework
 from standfast.foreman.plan import make_plan
-from standfast.foreman.removals import planned, removal_orders
+from standfast.foreman.removals import aftercare_papers, planned
 from standfast.paper.document import Document, Frame, HoldBar, StepCard, Table
 
 Orders = dict[str, Document]
@@ -16,7 +16,7 @@ Orders = dict[str, Document]
 @pytest.fixture(scope="module")
 def orders(tmp_path_factory: pytest.TempPathFactory) -> Orders:
     job = make_plan(write_demo("stack_outdoors", tmp_path_factory.mktemp("job") / "house"), runner_up=False)
-    return removal_orders(job, sitework(job), ["es"])
+    return aftercare_papers(job, sitework(job), ["es"])
 
 
 def test_the_question_of_damage_stands_on_the_first_sheet(orders: Orders) -> None:
@@ -29,10 +29,13 @@ def test_the_question_of_damage_stands_on_the_first_sheet(orders: Orders) -> Non
 def test_everything_that_is_opened_and_proved_has_its_boxes(orders: Orders, tmp_path: Path) -> None:
     job = make_plan(write_demo("stack_outdoors", tmp_path / "house"), runner_up=False)
     made = planned(job, sitework(job))["sound"]
-    turned, proved = (block for block in orders["removal"].sheets[1].blocks if isinstance(block, Table))
+    turned, proved, held = (block for block in orders["removal"].sheets[1].blocks if isinstance(block, Table))
     names = {made.decided.house.called(gate) for gate in made.parted.opened}
     assert len(turned.rows) == len(names) and all(name in repr(turned.rows) for name in names)
     assert len(proved.rows) == sum(1 for each in made.steps if each.proves)
+    told = repr(held.rows)
+    assert "NFPA 70E 120.5" in told and "common practice" in told and "NOT KEPT" not in told
+    assert told.count("'kept'") == 11 and "inverter off, before: battery breaker off" in told
 
 
 @pytest.mark.parametrize("place", [2, 3])

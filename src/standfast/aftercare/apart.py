@@ -1,4 +1,4 @@
-"""How everything is parted from power before anything is taken apart: inverter first, battery next, the house last.
+"""How everything is parted from power before hands reach it: inverter first, battery next, panels of the house last.
 
 The order is that of NFPA 70E 120.5: find the sources, open, see that it is open, let charges go, lock, prove dead.
 Locks go on with each switch as it opens, which is earlier and no weaker. What no switch inside a unit holds off, the
@@ -8,13 +8,13 @@ leads of its modules, is parted before the proof: until the last of them is out 
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
-from standfast.aftercare.making import DEAD, SEEN, STOP, step
+from standfast.aftercare.making import DEAD, DEAD_HOUSE, HOUSE, SEEN, SEEN_HOUSE, STOP, step
 from standfast.design.installation.graph import Part
 from standfast.fieldwork.isolation import BREAKS, CONDUCTORS, DIRECT, MOST, Isolation, pairs
 from standfast.fieldwork.live_sides import told_live
 from standfast.fieldwork.making_dead import opens
 from standfast.fieldwork.order.acts import Turn
-from standfast.fieldwork.order.house import cover_id, gate_id
+from standfast.fieldwork.order.house import cover_id, front_id, gate_id
 from standfast.fieldwork.order.of_sheet import own_way, terminals
 from standfast.fieldwork.plan import Device, Plan
 from standfast.fieldwork.steps import Reading, WorkStep
@@ -48,18 +48,17 @@ class Apart(NamedTuple):
 
 
 def apart(
-    plan: Plan, devices: Sequence[Device], panels: Sequence[Isolation], switches: Sequence[Part],
-    after: tuple[str, ...], hold: WorkStep | None = None, worked: Sequence[Device] | None = None,
+    plan: Plan, devices: Sequence[Device], after: tuple[str, ...], hold: Sequence[WorkStep] | None = None,
+    worked: Sequence[Device] | None = None,
 ) -> Apart:  # fmt: skip
-    """Part devices, and panels that are opened, from power.
+    """Part devices from power; no panel of the house loses it.
 
     Args:
         plan: the job as built.
         devices: those that are worked on or hang on the same DC conductors.
-        panels: how each panel that hands reach into is made dead, where nothing that is worked on can feed it.
-        switches: switches and fuses that hands reach into.
         after: steps that are done before.
-        hold: what nobody goes near the units before: an assessment; None where nothing is waited for.
+        hold: what nobody goes near the units before: the supply of the house without them, an assessment; None where
+            nothing is waited for. Until then the units are parted from the house and no panel of it from the grid.
         worked: the devices whose covers come off; None for all of them.
     """
     found, opened = _Chain(plan, after), devices if worked is None else worked
@@ -68,8 +67,8 @@ def apart(
     if hold is not None:
         for each in ordered:
             found.add(_alternating(plan, each, found.turned, "afar"))
-        _panels(found, panels)
-        found.add(hold)
+        for waited in hold:
+            found.add(waited)
     for each in ordered:
         found.add(_alternating(plan, each, found.turned))
     inverters, batteries = ([each for each in devices if each.role == role] for role in ("inverter", "battery"))
@@ -82,8 +81,7 @@ def apart(
         found.add(_inside(plan, each))
     for each in batteries:
         found.add(_direct(plan, each, inverters))
-    _panels(found, panels)
-    found.add(_seen(plan, found.turned))
+    found.add(_seen(plan, SEEN, found.turned))
     for each in opened:
         for cover in covers(each):
             found.add(_cover_off(plan, each, cover))
@@ -92,18 +90,43 @@ def apart(
         found.add(_leads(plan, each))
     for each in inverters:
         found.add(_wait(plan, each))
-    proofs = [*(_prove_panel(plan, each) for each in panels), *(_prove_switch(plan, each) for each in switches)]
-    proofs += [_prove_device(plan, each) for each in opened]
-    proved = [each._replace(after=(found.last,)) for each in proofs]
+    proved = [_prove_device(plan, each)._replace(after=(found.last,)) for each in opened]
     done = step(plan, DEAD, "make dead", tuple(each.id for each in proved), "all_dead")
     leads = {each.id: f"off.leads-{each.id}" for each in bare}
-    return Apart((*found.steps, *proved, done), tuple(panels), tuple(_strings_id(each) for each in arrays), leads)
+    return Apart((*found.steps, *proved, done), (), tuple(_strings_id(each) for each in arrays), leads)
 
 
-def _panels(found: "_Chain", panels: Sequence[Isolation]) -> None:
-    """What else holds off the sources of each panel, as far as it was not opened before."""
+def house_apart(
+    plan: Plan, panels: Sequence[Isolation], switches: Sequence[Part], after: tuple[str, ...], turned: set[str]
+) -> Apart:  # fmt: skip
+    """Part the panels that are opened, once the units are: the house is without power for no longer than that takes.
+
+    Args:
+        plan: the job as built.
+        panels: how each panel that hands reach into is made dead, where nothing that was parted before can feed it.
+        switches: switches and fuses of the units that hands reach into.
+        after: steps that are done before.
+        turned: what was opened and locked before.
+    """
+    found = _Chain(plan, after)
     for one in panels:
-        found.add(_panel(found.plan, one, found.turned))
+        found.add(_panel(plan, one, turned | found.turned))
+    if found.steps:
+        found.add(_seen(plan, SEEN_HOUSE, found.turned))
+    for one in panels:
+        found.add(_front_off(plan, one))
+    ready = (found.last,) if found.steps else after
+    proofs = [*(_prove_panel(plan, each) for each in panels), *(_prove_switch(plan, each) for each in switches)]
+    proved = [each._replace(after=ready) for each in proofs]
+    done = step(plan, DEAD_HOUSE, HOUSE, tuple(each.id for each in proved) or ready, "house_dead")
+    steps = [each._replace(stage=HOUSE) for each in (*found.steps, *proved)]
+    return Apart((*steps, done), tuple(panels), (), {})
+
+
+def _front_off(plan: Plan, each: Isolation) -> WorkStep:
+    """The front of a panel comes off when everything is seen to be open and locked."""
+    found = step(plan, f"off.front-{each.id}", HOUSE, (), "front_off", panel=each.panel)
+    return found._replace(takes_off=front_id(each.id), cautions=(plan.say("order.front_caution"),))
 
 
 class _Chain:
@@ -233,9 +256,9 @@ def _panel(plan: Plan, each: Isolation, turned: set[str]) -> WorkStep | None:
     return found._replace(turns=_off(parts), first=stops, cautions=still)
 
 
-def _seen(plan: Plan, turned: set[str]) -> WorkStep:
+def _seen(plan: Plan, id: str, turned: set[str]) -> WorkStep:
     """Each is seen to be open and locked before a cover comes off, and tried."""
-    found = step(plan, SEEN, "make dead", (), "seen")
+    found = step(plan, id, "make dead", (), "seen")
     names = [part.name for part in plan.installation.parts.values() if part.id in turned]
     for device in plan.devices:
         names += [plan.say("aftercare.gate_of", gate=gate.name, name=device.name) for gate in device.sheet.gates

@@ -3,12 +3,17 @@
 from standfast.fieldwork.plan import Plan
 from standfast.fieldwork.steps import WorkStep
 
-STAGES = ("prepare", "make dead", "take apart", "take down", "put in", "make the house safe", "power", "prove", "leave")
+HOUSE = "make the panels dead"
+STAGES = (
+    "prepare", "make dead", "take apart", "take down", "put in", HOUSE, "make the house safe", "power", "prove",
+    "leave",
+)  # fmt: skip
 """Parts of the work; among steps that are ready, one of an earlier part goes first."""
 TELL, DISCHARGE, LIFT, STOP, SEEN, DEAD = (
     "prepare.tell", "prepare.charge", "prepare.lift", "off.stop", "off.seen", "off.dead",
 )  # fmt: skip
-CONDITION, ASSESSED = "prepare.condition", "prepare.assessed"
+CONDITION, ASSESSED, SUPPLY = "prepare.condition", "prepare.assessed", "prepare.supply"
+SEEN_HOUSE, DEAD_HOUSE = "off.seen-house", "off.dead-house"
 
 
 def step(plan: Plan, id: str, stage: str, after: tuple[str, ...], key: str, /, **words: object) -> WorkStep:

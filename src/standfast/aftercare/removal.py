@@ -8,11 +8,14 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 from standfast.aftercare import safe_house
-from standfast.aftercare.apart import Apart, apart
+from standfast.aftercare.apart import Apart, apart, house_apart
 from standfast.aftercare.carriage import Asked, Condition, asked
 from standfast.aftercare.leaving import Leaving, leaving
-from standfast.aftercare.making import ASSESSED, CONDITION, DEAD, DISCHARGE, LIFT, STAGES, TELL, step
+from standfast.aftercare.making import ASSESSED, CONDITION, DEAD, DEAD_HOUSE, DISCHARGE, LIFT, STAGES, TELL, step
+from standfast.aftercare.retests import due_of_house
+from standfast.aftercare.supply import Supply, supply_of, supply_step
 from standfast.aftercare.undone import cables_out, down
+from standfast.commissioning.due_test import DueTest
 from standfast.design.installation import Installation
 from standfast.design.wiring.bonds import Bonds
 from standfast.fieldwork.isolation import isolation
@@ -38,6 +41,8 @@ class Removal(NamedTuple):
         parted: how everything is parted from power.
         asked: what the rules of carriage ask of the units.
         bonds: joints of neutral and ground in the house that stays.
+        tests: those of the job that are due of what stays, with their own numbers.
+        supply: who has power while a damaged unit waits for its assessment; None of a sound one.
     """
 
     condition: Condition
@@ -48,6 +53,8 @@ class Removal(NamedTuple):
     parted: Apart
     asked: tuple[Asked, ...]
     bonds: Bonds
+    tests: tuple[DueTest, ...] = ()
+    supply: Supply | None = None
 
     @property
     def numbers(self) -> dict[str, int]:
@@ -92,18 +99,25 @@ def removal(plan: Plan, carriage: Edition | None, bonds: Bonds, condition: Condi
         parts = down(now, device, device.sheet.steps, out, off.leads.get(device.id, ""))
         aside = _aside(now, device, tuple(each.id for each in parts) or out)
         steps += [*cables, *parts, aside]
-        free += out
+        free += [aside.id]
         gone |= {device.id: aside.id, f"{device.id}/inverter": aside.id}
-    circuits, taken = safe_house.circuits_out(now, leaves, (DEAD, *free))
+    turned = {turn.gate for each in off.steps for turn in each.turns}
+    panels = [isolation(stays, panel) for panel in leaves.panels]
+    house_off = house_apart(now, panels, switches, tuple(free) or (DEAD,), turned)
+    steps += house_off.steps
+    off = off._replace(steps=(*off.steps, *house_off.steps), panels=house_off.panels)
+    circuits, taken = safe_house.circuits_out(now, leaves, (DEAD_HOUSE,))
     taken |= {id: one for id, one in gone.items() if id in {part.id for part in leaves.parts}}
     steps += circuits
-    steps += safe_house.closing(now, leaves, bonds, off, tuple(each.id for each in circuits) or (DEAD,))
+    tests = due_of_house(plan, leaves)
+    steps += safe_house.closing(now, leaves, bonds, off, tests, tuple(each.id for each in circuits) or (DEAD_HOUSE,))
     told = [asked(now, carriage, condition, each) for each in now.of_role("battery")[:1]]
     steps += _packed(now, condition)
     done = tuple(ordered(steps, STAGES))
-    house, acts = as_built(plan), acts_of(done)
+    acts = acts_of(done)
     decided = Decided(house, acts, tuple(proven(house.site, acts)))
-    return Removal(condition, done, decided, leaves, taken, off, tuple(one for each in told for one in each), bonds)
+    rules = tuple(one for each in told for one in each)
+    return Removal(condition, done, decided, leaves, taken, off, rules, bonds, tuple(tests), supply)
 
 
 def prepared(plan: Plan, condition: Condition, key: str = "tell") -> list[WorkStep]:

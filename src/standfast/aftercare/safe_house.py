@@ -1,16 +1,19 @@
 """The house made safe when the battery has left it: fed again, joined to ground once, tested, labelled, and told."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from standfast.aftercare.apart import Apart
 from standfast.aftercare.leaving import Leaving
 from standfast.aftercare.making import step
+from standfast.aftercare.retests import dead_ids
+from standfast.commissioning.due_test import DueTest
 from standfast.design.installation.graph import Part
 from standfast.design.wiring.bonds import Bonds
 from standfast.fieldwork import generators
-from standfast.fieldwork.isolation import CONDUCTORS, MOST, pairs
+from standfast.fieldwork.job_steps import named_tests
 from standfast.fieldwork.making_dead import entered
 from standfast.fieldwork.order.acts import Turn
+from standfast.fieldwork.order.house import front_id
 from standfast.fieldwork.plan import Plan
 from standfast.fieldwork.steps import Reading, WorkStep
 
@@ -36,7 +39,7 @@ def circuits_out(plan: Plan, leaves: Leaving, after: tuple[str, ...]) -> tuple[l
             words = {"panel": panel.name, "names": ", ".join(part.name for part in parts)}
             out = step(plan, f"house.out-{panel.id}", STAGE, after, "breakers_out", **words)
             reached = (*entered(plan, panel.id), *(name for part in parts for name in entered(plan, part.id)))
-            found.append(out._replace(touches=tuple(dict.fromkeys(reached)), hands=True))
+            found.append(out._replace(touches=tuple(dict.fromkeys(reached)), behind=(front_id(panel.id),), hands=True))
             taken |= {part.id: out.id for part in parts}
     for part in leaves.parts:
         if part in leaves.bypassed:
@@ -65,7 +68,9 @@ def _through(plan: Plan, part: Part, after: tuple[str, ...]) -> WorkStep:
     return found._replace(cautions=(plan.say("aftercare.through_caution"),))
 
 
-def closing(plan: Plan, leaves: Leaving, bonds: Bonds, parted: Apart, after: tuple[str, ...]) -> list[WorkStep]:
+def closing(
+    plan: Plan, leaves: Leaving, bonds: Bonds, parted: Apart, tests: Sequence[DueTest], after: tuple[str, ...]
+) -> list[WorkStep]:  # fmt: skip
     """Bond, dead tests, covers, return of the supply, live tests, labels, directory, notice and papers.
 
     Args:
@@ -73,23 +78,39 @@ def closing(plan: Plan, leaves: Leaving, bonds: Bonds, parted: Apart, after: tup
         leaves: what leaves.
         bonds: joints of neutral and ground in the house that stays.
         parted: what was opened.
+        tests: those of the job that are due of what stays.
         after: everything that leaves is out, and the feeders are joined through.
     """
-    dead = step(plan, TESTED, STAGE, (BOND,), "dead_tests", panels=", ".join(part.name for part in leaves.panels))
-    closed = step(plan, CLOSED, STAGE, (TESTED, "house.seal"), "closed", panels=_panels(parted))
-    live = step(plan, LIVE, "prove", (RESTORE,), "live_tests")
+    panels, before = ", ".join(part.name for part in leaves.panels), dead_ids(tests)
+    key = "dead_tests" if before else "dead_tests_none"
+    dead = step(plan, TESTED, STAGE, (BOND,), key, panels=panels, tests=named_tests(plan, before))
+    fronts = [_front_on(plan, each.id, each.panel) for each in parted.panels]
+    ready = (TESTED, "house.seal", *(each.id for each in fronts))
+    closed = step(plan, CLOSED, STAGE, ready, "closed", panels=_panels(parted))
+    ids = [each.id for each in tests if each.id not in before]
+    live = step(plan, LIVE, "prove", (RESTORE,), "live_tests", tests=named_tests(plan, ids))
     stays = [part.name for part in leaves.graph.of_kind("inverter", "generator")]
     arrays = [part.name for part in leaves.graph.of_kind("array")]
     live_cautions = [plan.say("aftercare.array_stays", name=name) for name in arrays]
     return [
         _bond(plan, leaves, bonds, after),
-        dead._replace(readings=tuple(_dead_readings(plan, leaves))),
+        dead._replace(readings=tuple(_dead_readings(plan, leaves)), groups=("dead tests",)),
         step(plan, "house.seal", STAGE, after, "seal"),
-        closed,
-        _restore(plan, leaves, parted),
-        live._replace(readings=tuple(_live_readings(plan, leaves, stays)), cautions=tuple(live_cautions)),
+        *fronts,
+        closed._replace(groups=("check",)),
+        _restore(plan, leaves, parted)._replace(groups=("supply",)),
+        live._replace(
+            readings=tuple(Reading(plan.say("aftercare.runs_again", name=name), "") for name in stays),
+            cautions=tuple(live_cautions), groups=("live tests",),
+        ),
         *_told(plan, leaves),
-    ]
+    ]  # fmt: skip
+
+
+def _front_on(plan: Plan, panel: str, name: str) -> WorkStep:
+    """The front of a panel goes on when it is tested."""
+    found = step(plan, f"house.front-{panel}", STAGE, (TESTED,), "front_on", panel=name)
+    return found._replace(puts_on=front_id(panel), readings=(Reading(plan.say("order.front_seen", panel=name), ""),))
 
 
 def _panels(parted: Apart) -> str:
@@ -122,27 +143,12 @@ def _ground(plan: Plan, bonds: Bonds) -> str:
 
 
 def _dead_readings(plan: Plan, leaves: Leaving) -> Iterator[Reading]:
-    """What was altered: each feeder that was joined through, each panel that a breaker left."""
-    say = plan.say
+    """What no test of the job asks of what was altered: each feeder that was joined through, each space left open."""
     for part in leaves.bypassed:
-        yield Reading(say("aftercare.continuity", name=part.name), "Ω")
-        yield Reading(say("aftercare.insulation", name=part.name), "MΩ")
-        yield Reading(say("aftercare.polarity", name=part.name), "")
+        yield Reading(plan.say("aftercare.continuity", name=part.name), "Ω")
+        yield Reading(plan.say("aftercare.polarity", name=part.name), "")
     for panel in leaves.panels:
-        yield Reading(say("aftercare.spaces_closed", name=panel.name), "")
-
-
-def _live_readings(plan: Plan, leaves: Leaving, stays: list[str]) -> Iterator[Reading]:
-    say = plan.say
-    system = plan.survey.job.supply.system or MOST
-    for panel in leaves.panels:
-        for pair in pairs(CONDUCTORS[system]):
-            yield Reading(say("aftercare.volts", name=panel.name, pair=pair), "V")
-        if system.startswith("230"):
-            yield Reading(say("aftercare.loop", name=panel.name), "Ω")
-            yield Reading(say("aftercare.residual", name=panel.name), "")
-    for name in stays:
-        yield Reading(say("aftercare.runs_again", name=name), "")
+        yield Reading(plan.say("aftercare.spaces_closed", name=panel.name), "")
 
 
 def _restore(plan: Plan, leaves: Leaving, parted: Apart) -> WorkStep:
@@ -172,4 +178,4 @@ def _told(plan: Plan, leaves: Leaving) -> Iterator[WorkStep]:
     yield notice._replace(readings=(Reading(plan.say("aftercare.sent"), ""),))
     papers = step(plan, "house.papers", "leave", ("house.labels", "house.directory", "house.notice"), "papers")
     signed = Reading(plan.say("order.signed"), "")
-    yield papers._replace(readings=(Reading(plan.say("aftercare.waste_paper"), ""), signed))
+    yield papers._replace(readings=(Reading(plan.say("aftercare.waste_paper"), ""), signed), groups=("hand over",))

@@ -10,10 +10,13 @@ from typing import Literal, NamedTuple
 from standfast.aftercare.apart import Apart, apart, tested
 from standfast.aftercare.making import DEAD, DISCHARGE, LIFT, STAGES, TELL, step
 from standfast.aftercare.removal import built, prepared
+from standfast.aftercare.retests import closing, dead_ids, due_after, running
 from standfast.aftercare.undone import cables_out, down, needing
+from standfast.commissioning.due_test import DueTest
 from standfast.equipment.task import Step
 from standfast.faults import NotInEdition
 from standfast.fieldwork.isolation import DIRECT, pairs
+from standfast.fieldwork.job_steps import named_tests
 from standfast.fieldwork.joints import joints
 from standfast.fieldwork.order.acts import Turn
 from standfast.fieldwork.order.from_steps import acts_of
@@ -24,7 +27,7 @@ from standfast.fieldwork.order.sequence import proven
 from standfast.fieldwork.plan import Device, Plan
 from standfast.fieldwork.sheet_steps import bare_steps, live_steps, plugs_live
 from standfast.fieldwork.steps import Bounds, Reading, WorkStep, from_sheet
-from standfast.fieldwork.work_order import Decided
+from standfast.fieldwork.work_order import Decided, work_order
 
 What = Literal["module", "head", "inverter", "unit", "firmware"]
 WHATS: tuple[What, ...] = ("module", "head", "inverter", "unit", "firmware")
@@ -38,83 +41,165 @@ class Service(NamedTuple):
 
     Attributes:
         what: what is replaced or updated.
+        units: the devices that it is done to.
         steps: in one order.
         decided: the house, the acts, and what some order of them makes unsafe.
+        off: how the unit is parted from power; None where nothing is opened.
+        tests: those of the job that are due again, with their own numbers.
+        together: steps of which neither is done on a day without the other.
     """
 
     what: What
+    units: tuple[Device, ...]
     steps: tuple[WorkStep, ...]
     decided: Decided
+    off: Apart | None
+    tests: tuple[DueTest, ...]
+    together: tuple[tuple[str, str], ...] = ()
+
+    @property
+    def numbers(self) -> dict[str, int]:
+        """Step id → its number on paper."""
+        return {each.id: number for number, each in enumerate(self.steps, 1)}
 
 
-def service(plan: Plan, what: What) -> Service:
-    """Plan a service of the first unit of a job.
+class Target(NamedTuple):
+    """A device, the step of its data sheet that fits what is replaced, and its name."""
+
+    device: Device
+    fits: Step
+    name: str
+
+
+def service(plan: Plan, what: What, unit: str = "") -> Service:
+    """Plan a service of one unit of a job.
 
     Args:
         plan: the job.
         what: what is replaced or updated.
+        unit: id of the unit or inverter; empty for the first that has such a part, and for the firmware of all.
 
     Raises:
         BadFormula: where the steps of a data sheet wait for each other.
-        NotInEdition: where the job has no such part.
+        NotInEdition: where the job has no such unit or part.
     """
-    now = built(plan)
-    steps = _firmware(now) if what == "firmware" else _replaced(now, *_target(now, what))
+    now, order = built(plan), work_order(plan)
+    if what == "firmware":
+        units = [_named_unit(now, what, unit, now.devices)] if unit else now.devices
+        tests = due_after(plan, order, units)
+        return _planned(plan, what, units, _firmware(now, units, tests), tests)
+    target = _target(now, what, unit)
+    opened = {f"{target.device.id}.{each.id}" for each in needing(target.device, target.fits.id)}
+    tests = due_after(plan, order, [target.device], opened)
+    off, steps = _replaced(now, target, tests)
+    made = _planned(plan, what, [target.device], steps, tests)
+    # a stack or case that is opened is put together again on the same day; an empty place may wait for a new unit
+    down = [each.id for each in made.steps if each.stage == "take down"]
+    up = [each.id for each in made.steps if each.stage == "put in"]
+    ties = () if what == "unit" else tuple((one, up[-1]) for one in down if up)
+    return made._replace(off=off, together=ties)
+
+
+def possible(plan: Plan) -> list[tuple[What, str]]:
+    """Every service that the data sheets of a job allow: what, and of which unit; firmware of all of them at once."""
+    found = list[tuple[What, str]]()
+    for what in WHATS:
+        if what == "firmware":
+            found += [(what, "")] if plan.devices else []
+            continue
+        for device in plan.of_role(_role(what)):
+            found += [(what, device.id)] if _fits(device, what) is not None else []
+    return found
+
+
+def _planned(
+    plan: Plan, what: What, units: Sequence[Device], steps: Sequence[WorkStep], tests: Sequence[DueTest]
+) -> Service:
     done = tuple(ordered(steps, STAGES))
     house, acts = as_built(plan), acts_of(done)
-    return Service(what, done, Decided(house, acts, tuple(proven(house.site, acts))))
+    return Service(
+        what, tuple(units), done, Decided(house, acts, tuple(proven(house.site, acts))), None, tuple(tests)
+    )  # fmt: skip
 
 
-def _firmware(plan: Plan) -> list[WorkStep]:
+def _firmware(plan: Plan, units: Sequence[Device], tests: Sequence[DueTest]) -> list[WorkStep]:
     """Read before and after, and tested again what an update is known to change. Nothing is opened."""
-    names = ", ".join(each.name for each in plan.devices)
+    names = ", ".join(each.name for each in units)
     tell = step(plan, TELL, "prepare", (), "firmware_tell")
     before = step(plan, "firmware.before", "prepare", (TELL,), "firmware_before", names=names)
     update = step(plan, "firmware.update", "put in", (before.id,), "firmware_update", names=names)
-    versions = tuple(Reading(plan.say("aftercare.version", name=each.name), "") for each in plan.devices)
+    versions = tuple(Reading(plan.say("aftercare.version", name=each.name), "") for each in units)
     update = update._replace(readings=versions, cautions=(plan.say("aftercare.firmware_caution"),))
-    return [tell, before._replace(readings=versions), update, *_proved(plan, (update.id,))]
+    return [tell, before._replace(readings=versions), update, *_proved(plan, (update.id,), tests)]
 
 
-def _proved(plan: Plan, after: tuple[str, ...]) -> list[WorkStep]:
-    """Settings read back, then the tests that a change to a unit makes due again, then the end."""
-    tests = ("direction", "limit", "loss_of_grid", "island", "shutdown", "bond")
-    live = step(plan, LIVE, "prove", (READ_BACK,), "service_live")
+def _proved(plan: Plan, after: tuple[str, ...], tests: Sequence[DueTest]) -> list[WorkStep]:
+    """Settings read back, then the tests of the job that are due again, then the end."""
+    read = step(plan, READ_BACK, "prove", after, "read_back")
+    live = step(plan, LIVE, "prove", (READ_BACK,), "service_live", tests=named_tests(plan, running(tests)))
     end = step(plan, END, "leave", (LIVE,), "service_end")
     return [
-        step(plan, READ_BACK, "prove", after, "read_back"),
-        live._replace(readings=tuple(Reading(plan.say(f"aftercare.due_{each}"), "") for each in tests)),
-        end._replace(readings=(Reading(plan.say("order.signed"), ""),)),
-    ]
+        read._replace(groups=("settings",)), live._replace(groups=("functional",)),
+        end._replace(readings=(Reading(plan.say("order.signed"), ""),), groups=("hand over",)),
+    ]  # fmt: skip
 
 
-def _target(plan: Plan, what: What) -> tuple[Device, Step, str]:
-    """The device, the step of its data sheet that fits what is replaced, and its name.
+def _role(what: What) -> str:
+    return "inverter" if what == "inverter" else "battery"
+
+
+def _named_unit(plan: Plan, what: What, unit: str, devices: Sequence[Device]) -> Device:
+    """The device of an id.
 
     Raises:
-        NotInEdition: where no step fits such a part.
+        NotInEdition: where it is none of those that the service is for.
     """
-    role = "inverter" if what == "inverter" else "battery"
-    for device in plan.of_role(role)[:1]:
-        named = {part.id: part.name for part in device.sheet.parts}
-        for each in device.sheet.steps:
-            fits = each.does is not None and each.does.change == "fit"
-            parts = [part for part in each.parts if part in named and "bracket" not in part]
-            if fits and parts and (what == "unit" or what in parts):
-                return device, each, device.name if what == "unit" else named[what]
+    for each in devices:
+        if each.id == unit:
+            return each
+    known = ", ".join(each.id for each in devices) or "none"
+    every = ", ".join(each.id for each in plan.devices) or "none"
+    where = f"the units of this job are {every}" if unit not in every.split(", ") else f"{unit} is another kind of unit"
+    raise NotInEdition(f"--service {what} cannot be of {unit}: {where}; it can be of {known}")
+
+
+def _fits(device: Device, what: What) -> Target | None:
+    named = {part.id: part.name for part in device.sheet.parts}
+    for each in device.sheet.steps:
+        fits = each.does is not None and each.does.change == "fit"
+        parts = [part for part in each.parts if part in named and "bracket" not in part]
+        if fits and parts and (what == "unit" or what in parts):
+            return Target(device, each, device.name if what == "unit" else named[what])
+    return None
+
+
+def _target(plan: Plan, what: What, unit: str) -> Target:
+    """What is replaced, and where.
+
+    Raises:
+        NotInEdition: where there is no such unit, or no step of its data sheet fits such a part.
+    """
+    devices = plan.of_role(_role(what))
+    if unit:
+        devices = [_named_unit(plan, what, unit, devices)]
+    for device in devices:
+        found = _fits(device, what)
+        if found is not None:
+            return found
     raise NotInEdition(
         f"no unit of this job has {what} as a part of its own that a step of its data sheet fits: see [[parts]] and "
         "[[steps]] there, or replace the whole unit (unit)"
     )
 
 
-def _replaced(plan: Plan, target: Device, fits: Step, name: str) -> list[WorkStep]:
+def _replaced(plan: Plan, of: Target, tests: Sequence[DueTest]) -> tuple[Apart, list[WorkStep]]:
     """Parted, undone down to the part, the new part in, and everything after it done again."""
+    target, fits, name = of
     group = plan.devices if plan.of_role("inverter") else [target]
     steps = prepared(plan, "sound", "tell_service")
     if target.role == "inverter" or name != target.name:
         steps = [each for each in steps if each.id != DISCHARGE]
-    off = apart(plan, group, [], [], tuple(each.id for each in steps), worked=[target])
+    off = apart(plan, group, tuple(each.id for each in steps), worked=[target])
     undone = needing(target, fits.id)
     cables = cables_out(plan, target, (DEAD,))
     out = (cables[-1].id,) if cables else (DEAD,)
@@ -123,9 +208,10 @@ def _replaced(plan: Plan, target: Device, fits: Step, name: str) -> list[WorkSte
     new = step(plan, NEW, "put in", tuple(each.id for each in parts) or out, "new_part", name=name)
     again = _again(plan, target, {each.id for each in undone})
     backs = _backs(plan, target, off, again)
-    return [
+    return off, [
         *steps, *off.steps, *cables, *parts, new._replace(readings=tuple(Reading(each, "") for each in told)), *again,
-        *backs, *_between(plan, target, off, again), *_proved(plan, tuple(each.id for each in (*again, *backs))),
+        *backs, *_between(plan, target, off, again, tests),
+        *_proved(plan, tuple(each.id for each in (*again, *backs)), tests),
     ]  # fmt: skip
 
 
@@ -145,7 +231,9 @@ def _again(plan: Plan, target: Device, ids: set[str]) -> list[WorkStep]:
     return found
 
 
-def _between(plan: Plan, target: Device, off: Apart, again: Sequence[WorkStep]) -> list[WorkStep]:
+def _between(
+    plan: Plan, target: Device, off: Apart, again: Sequence[WorkStep], tests: Sequence[DueTest]
+) -> list[WorkStep]:  # fmt: skip
     """Dead tests, the proof once more before modules make the terminals live, and the locks that go off."""
     live = {f"{target.id}.{id}" for id in live_steps(target.sheet)}
     bare = {f"{target.id}.{id}" for id in bare_steps(target.sheet)}
@@ -155,14 +243,18 @@ def _between(plan: Plan, target: Device, off: Apart, again: Sequence[WorkStep]) 
         told = step(plan, AGAIN, "put in", dead, "dead_again", name=target.name)
         found.append(told._replace(proves=tuple(terminals(target)), readings=tested(plan, pairs(DIRECT))))
     before = (*dead, *(each.id for each in again if each.id in bare), *(each.id for each in found))
-    tests = step(plan, TESTS, "put in", before, "service_tests")
+    ids = dead_ids(tests)
+    key = "service_tests" if ids else "service_tests_none"
+    looked = step(plan, TESTS, "put in", before, key, tests=named_tests(plan, ids))._replace(groups=("dead tests",))
     locked = [turn.gate for each in off.steps for turn in each.turns if turn.change == "lock"]
     turned: dict[str, set[str]] = {}
     for turn in (one for each in again for one in each.turns):
         turned.setdefault(turn.gate, set()).add(turn.change)
     loose = [gate for gate in locked if "close" in turned.get(gate, ()) and "unlock" not in turned[gate]]
-    locks = step(plan, UNLOCK, "power", (TESTS,), "locks_off")
-    return [*found, tests, locks._replace(turns=tuple(Turn(gate, "unlock") for gate in loose))]
+    on_the_way = closing(tests)
+    key = "locks_off_tests" if on_the_way else "locks_off"
+    locks = step(plan, UNLOCK, "power", (TESTS,), key, tests=named_tests(plan, on_the_way))
+    return [*found, looked, locks._replace(turns=tuple(Turn(gate, "unlock") for gate in loose))]
 
 
 def _sources_id(target: Device) -> str:

@@ -1,7 +1,7 @@
-"""Tests that are due again years later: those of the job, with their numbers, texts and limits, of what is left to test.
+"""Tests that are due again years later: those of the job, with their numbers, texts and limits, of what is left.
 
-A test that asks for the unit to run goes where the unit goes. Of the others, the readings that name a thing which is not
-there, or was not touched, are left out; a test of which no reading is left is not due.
+A test that asks for the unit to run goes where the unit goes. Of the others, the readings that name a thing which is
+not there, or was not touched, are left out; a test of which no reading is left is not due.
 """
 
 import re
@@ -15,35 +15,42 @@ WITHOUT_UNIT = ("insulation", "identity", "one_bond", "continuity", "electrode",
 """Kinds of test that need no unit."""
 
 
-def of_what_stays(site: Site, tests: Iterable[DueTest], gone: Collection[str], panels: list[str]) -> list[DueTest]:
+def of_what_stays(
+    site: Site, tests: Iterable[DueTest], gone: Collection[str], stays: Collection[str], panels: list[str]
+) -> list[DueTest]:  # fmt: skip
     """The tests of a house that its battery has left.
 
     Args:
         site: what the tests of the job were derived from.
         tests: those tests.
-        gone: names of parts, and ids of runs, that are not there any more.
+        gone: names of parts and runs that are not there any more.
+        stays: names of runs that are, whatever stood on their way.
         panels: names of the panels that were opened.
     """
     made = list(tests)
     away = [*gone, site.say("tests.grid_away")]  # without the unit nothing feeds the house then
-    found = about([test for test in made if test.key in WITHOUT_UNIT], away)
+    found = about([test for test in made if test.key in WITHOUT_UNIT], away, stays)
+    if not any(test.key == "insulation" for test in found):  # no new run stays: there are no conductors to ring out
+        found = [test for test in found if test.key != "identity"]
     number = next((test.id for test in made if test.key == "voltages"), "")
     volts = _voltages(site, panels)._replace(id=number)
     return sorted([*found, volts], key=lambda one: _place(made, one.id))
 
 
-def about(tests: Iterable[DueTest], others: Collection[str]) -> list[DueTest]:
+def about(tests: Iterable[DueTest], others: Collection[str], own: Collection[str] = ()) -> list[DueTest]:
     """Of tests the readings that name none of some other things; without a test that is left without one.
 
     Args:
         tests: the tests.
-        others: names of parts and ids of runs that the tests are not about.
+        others: names of parts and runs that the tests are not about.
+        own: names of runs that they are about, also where something else stands on the way.
     """
     found = list[DueTest]()
     for test in tests:
-        readings = tuple(each for each in test.readings if not _names(each.what, others))
-        own = not _names(test.what, others) and (not test.of or test.of not in others)
-        if readings and own:
+        readings = tuple(
+            each for each in test.readings if _names(each.what, own) or not _names(each.what, others)
+        )  # fmt: skip
+        if readings and not _names(test.what, others):
             found.append(test._replace(readings=readings))
     return found
 

@@ -1,11 +1,11 @@
 """The work order: every step of the job in one order, with torques, indications, cautions and spaces for readings."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
 from standfast.commissioning.due import due_tests
 from standfast.commissioning.due_test import DueTest
-from standfast.fieldwork import brought, joining, linking, proof_of_dead, sealing, tests_at
+from standfast.fieldwork import brought, joining, linking, proof_of_dead, safeguards, sealing, tests_at
 from standfast.fieldwork.finishing import finishing
 from standfast.fieldwork.holds import Hold, holds
 from standfast.fieldwork.holes import HoleCard, hole_card
@@ -61,6 +61,11 @@ class WorkOrder(NamedTuple):
         redo: of each step that opens, lands or exchanges something: the steps that have to be done again, in order,
             where it is done once more after everything is done.
         done_at: test → the step that does it.
+        amounts: of steps that no list of the installation knows: what each consists of, by kind and number; None where
+            the number is not known.
+        waits_min: of the same: minutes that pass after it and hold nobody.
+        together: steps of which the second is done on the day of the first.
+        outside: steps that wait for somebody of another house, nobody knows how long.
     """
 
     head: tuple[tuple[str, str], ...]
@@ -77,6 +82,10 @@ class WorkOrder(NamedTuple):
     holds: tuple[Hold, ...] = ()
     redo: Mapping[str, tuple[str, ...]] = {}
     done_at: Mapping[str, str] = {}
+    amounts: Mapping[str, Sequence[tuple[str, float | None]]] = {}
+    waits_min: Mapping[str, float] = {}
+    together: Sequence[tuple[str, str]] = ()
+    outside: frozenset[str] = frozenset()
 
 
 def work_order(plan: Plan) -> WorkOrder:
@@ -95,7 +104,7 @@ def work_order(plan: Plan) -> WorkOrder:
     units = tests_at.timed(plan, tests, proof_of_dead.written(plan, units))
     steps += units + runs + isolating(plan, dead, ran or tuple(mounted))
     steps += joining.connecting(plan, tests, list(ran), all_joints)
-    steps += linking.steps(plan) + sealing.steps(plan)
+    steps += safeguards.joined(plan) + linking.steps(plan) + sealing.steps(plan)
     steps += brought.steps(plan)
     steps += finishing(plan, tests, dead, steps, units)
     done = ordered(steps)

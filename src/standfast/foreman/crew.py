@@ -1,6 +1,6 @@
 """The crew's day as plain data, and the day of a job with what its firm file says."""
 
-from standfast.fieldwork.crew.day import CrewDay, crew_day
+from standfast.fieldwork.crew.day import CrewDay, Visit, crew_day
 from standfast.fieldwork.crew.notice import for_crew, for_owner
 from standfast.fieldwork.plan import Plan
 from standfast.fieldwork.work_order import WorkOrder
@@ -20,7 +20,7 @@ def schedule_data(site: Plan, order: WorkOrder, day: CrewDay) -> Data:
     told: Data = {"people": list(names), "crew": for_crew(site, order, day), "owner": for_owner(site, order, day)}
     if made is None:
         return told | {"minutes": None, "work_minutes": None, "least_minutes": None, "proven": False, "steps": [],
-                       "breaks": [], "off": [], "least_off_minutes": None}  # fmt: skip
+                       "breaks": [], "off": [], "least_off_minutes": None, "days": None}  # fmt: skip
     steps = [
         {
             "step": order.numbers[step.id], "start": day.at(slot.start), "end": day.at(slot.end, end=True),
@@ -47,4 +47,15 @@ def schedule_data(site: Plan, order: WorkOrder, day: CrewDay) -> Data:
             for each in day.off
         ],
         "least_off_minutes": day.least_off,
+        "days": [_visit(order, each) for each in day.visits] or None,
     }  # fmt: skip
+
+
+def _visit(order: WorkOrder, visit: Visit) -> Data:
+    """One day, and how the house stands in the night after it."""
+    called, night = order.decided.house.called, visit.night
+    left = None if night is None else {
+        "locked": [called(id) for id in night.locked], "open": [called(id) for id in night.loose],
+    }  # fmt: skip
+    steps = [order.numbers[id] for id in visit.steps]
+    return {"steps": steps, "minutes": visit.minutes, "night": left, "next_day_known": not visit.waits}

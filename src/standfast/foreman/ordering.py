@@ -1,9 +1,12 @@
 """The order of the work as plain data: every step, what it does to power, and what is unsafe in some order."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from standfast.aftercare.goal import reached
+from standfast.aftercare.rules import Rule
 from standfast.aftercare.service import WHATS, service
+from standfast.aftercare.supply import for_owner
+from standfast.commissioning.due_test import DueTest
 from standfast.faults import FaultsFound
 from standfast.fieldwork.covering import faults
 from standfast.fieldwork.order.decide import Unsafe
@@ -16,7 +19,7 @@ from standfast.fieldwork.work_order import Decided, work_order
 from standfast.foreman.crew import day_of, schedule_data
 from standfast.foreman.pack import sitework
 from standfast.foreman.plan import JobPlan
-from standfast.foreman.removals import planned
+from standfast.foreman.removals import held, planned, removal_day, service_day
 
 Data = dict[str, object]
 
@@ -47,11 +50,22 @@ def removing(plan: JobPlan, word: str = "sound") -> Data:
     Raises:
         BadFormula: where steps wait for each other.
     """
-    made = next(each for each in planned(plan, sitework(plan)).values() if each.condition == word)
-    goal = reached(made, [each.id for each in made.steps])
+    site = sitework(plan)
+    made = next(each for each in planned(plan, site).values() if each.condition == word)
+    goal, worked = reached(made, [each.id for each in made.steps]), removal_day(plan, site, made)
     told = _told(plan, f"removal, {made.condition}", made.steps, made.decided)
+    schedule = schedule_data(worked.plan, worked.order, worked.day)
+    if made.supply is not None:
+        schedule["owner"] = [*for_owner(site, made.supply), *worked.for_owner]
+        told["supply"] = {
+            word: [each.name for each in found]
+            for word, found in (("kept", made.supply.kept), ("dark", made.supply.dark), ("backed", made.supply.backed))
+        } | {"through": list(made.supply.through)}
     return told | {
         "carriage": [each._asdict() for each in made.asked],
+        "rules": [_rule(made.numbers, each) for each in held(plan, site, made)],
+        "tests": [_test(each) for each in made.tests],
+        "schedule": schedule,
         "reached": {
             "left": list(goal.left), "closed": list(goal.closed), "unfed": list(goal.unfed),
             "locked": list(goal.locked),
@@ -60,19 +74,41 @@ def removing(plan: JobPlan, word: str = "sound") -> Data:
     }  # fmt: skip
 
 
-def serving(plan: JobPlan, word: str) -> Data:
+def serving(plan: JobPlan, word: str, unit: str = "") -> Data:
     """A service of a job in the same form.
 
     Args:
         plan: the job.
         word: what is replaced or updated, one of `WHATS`.
+        unit: id of the unit or inverter; empty for the first that has such a part, and for the firmware of all.
 
     Raises:
         BadFormula: where steps wait for each other.
-        NotInEdition: where the job has no such part.
+        NotInEdition: where the job has no such unit or part.
     """
-    made = service(sitework(plan), next(each for each in WHATS if each == word))
-    return _told(plan, f"service, {made.what}", made.steps, made.decided)
+    site = sitework(plan)
+    made = service(site, next(each for each in WHATS if each == word), unit)
+    worked = service_day(plan, site, made)
+    told = _told(plan, f"service, {made.what}", made.steps, made.decided)
+    return told | {
+        "units": [{"id": each.id, "name": each.name} for each in made.units],
+        "tests": [_test(each) for each in made.tests],
+        "schedule": schedule_data(worked.plan, worked.order, worked.day),
+    }
+
+
+def _rule(numbers: Mapping[str, int], rule: Rule) -> Data:
+    return {
+        "rule": rule.book, "first": rule.first, "then": rule.then or None, "verdict": rule.verdict,
+        "before": [numbers[id] for id in rule.before], "after": [numbers[id] for id in rule.after],
+    }  # fmt: skip
+
+
+def _test(test: DueTest) -> Data:
+    return {
+        "id": test.id, "when": test.when, "what": test.what, "how": test.how, "limit": test.limit or None,
+        "ground": test.ground or None, "readings": [{"what": each.what, "unit": each.unit} for each in test.readings],
+    }  # fmt: skip
 
 
 def _told(plan: JobPlan, work: str, steps: Sequence[WorkStep], decided: Decided) -> Data:

@@ -14,7 +14,7 @@ from standfast.foreman.files import write
 from standfast.foreman.of_firm import own_bars
 from standfast.foreman.plan import JobPlan
 from standfast.foreman.read_back import settings_data
-from standfast.foreman.removals import removal_orders
+from standfast.foreman.removals import aftercare_papers
 from standfast.foreman.work_orders import NAME, Named, languages_of, named, work_of
 from standfast.handover import notice
 from standfast.handover.calendar import calendars
@@ -38,7 +38,7 @@ OUT = "out"
 SET = "permit-set.pdf"
 DERIVED = (
     "drawings/*.svg", "drawings/*.dxf", "schedules.xlsx", "*.ics", "work-order.*.pdf", "work-order.*.html",
-    "removal.*.pdf",
+    "removal.*.pdf", "service.pdf", "service.*.pdf",
 )  # fmt: skip
 """What a run may write or not, depending on the job and on what is installed."""
 
@@ -95,7 +95,7 @@ def papers(plan: JobPlan, asked: Iterable[str] = ()) -> Papers:
         orders.documents[NAME],
         orders,
         defects,
-        removal_orders(plan, site, languages_of(plan, asked)),
+        aftercare_papers(plan, site, languages_of(plan, asked)),
         {**contents.drawings, **drawn},
         as_csv(work.materials),
         lists,

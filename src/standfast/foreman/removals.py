@@ -1,18 +1,25 @@
-"""The removal of a job in each condition, and its paper in English and in the languages that the crew reads."""
+"""Removal and service of a job with the days of their crew, and their papers in every language that the crew reads."""
 
 from collections.abc import Iterable
 
 from standfast.aftercare.carriage import CONDITIONS, Condition
+from standfast.aftercare.day import of_removal, of_service
 from standfast.aftercare.leaving import leaving
-from standfast.aftercare.removal import Removal, removal
+from standfast.aftercare.removal import Removal, built, removal
+from standfast.aftercare.rules import Rule, rules
+from standfast.aftercare.service import Service, possible, service
 from standfast.design.wiring.by_book import electrical
 from standfast.fieldwork.plan import Plan
+from standfast.foreman.crew import day_of
 from standfast.foreman.plan import JobPlan
+from standfast.handover.aftercare_day import Worked
 from standfast.handover.removal import Leave, removal_document
+from standfast.handover.service import Serve, Sheets, service_document
 from standfast.paper.document import Document
 from standfast.words import ENGLISH
 
-NAME = "removal"
+SAFETY = "nfpa70e"
+"""The book on electrical safety that a removal is held against, where the adoption has it."""
 
 
 def planned(plan: JobPlan, site: Plan) -> dict[Condition, Removal]:
@@ -21,11 +28,40 @@ def planned(plan: JobPlan, site: Plan) -> dict[Condition, Removal]:
     return {each: removal(site, plan.adoption.carriage, bonds, each) for each in CONDITIONS}
 
 
-def removal_orders(plan: JobPlan, site: Plan, languages: Iterable[str]) -> dict[str, Document]:
-    """English first, then each further language: ``removal``, ``removal.es``."""
-    found = {}
+def held(plan: JobPlan, site: Plan, made: Removal) -> list[Rule]:
+    """The rules that a removal is held against, each with its verdict."""
+    books = plan.adoption.books
+    return rules(built(site), made, plan.adoption.book(SAFETY) if SAFETY in books else None)
+
+
+def removal_day(plan: JobPlan, site: Plan, made: Removal) -> Worked:
+    """A removal as a work order, and the days of its crew."""
+    now = built(site)
+    order = of_removal(now, made)
+    return Worked(now, order, day_of(plan, now, order))
+
+
+def service_day(plan: JobPlan, site: Plan, made: Service) -> Worked:
+    """A service as a work order, and the days of its crew."""
+    now = built(site)
+    order = of_service(now, made)
+    return Worked(now, order, day_of(plan, now, order))
+
+
+def aftercare_papers(plan: JobPlan, site: Plan, languages: Iterable[str]) -> dict[str, Document]:
+    """The removal order and the service sheet, English first, then each further language: ``removal``,
+    ``removal.es``."""
+    found, text = dict[str, Document](), plan.folder.text.encode()
     for language in (ENGLISH, *languages):
         spoken = site if language == ENGLISH else site.in_language(language)
-        leave = Leave(spoken, plan.folder.text.encode(), plan.adoption, planned(plan, spoken))
-        found[NAME if language == ENGLISH else f"{NAME}.{language}"] = removal_document(leave)
+        made = planned(plan, spoken)
+        days = {condition: removal_day(plan, spoken, each) for condition, each in made.items()}
+        against = {condition: held(plan, spoken, each) for condition, each in made.items()}
+        leave = Leave(spoken, text, plan.adoption, made, days, against)
+        services = [service(spoken, what, unit) for what, unit in possible(spoken)]
+        served = [Serve(each, service_day(plan, spoken, each)) for each in services]
+        ending = "" if language == ENGLISH else f".{language}"
+        found[f"removal{ending}"] = removal_document(leave)
+        if served:
+            found[f"service{ending}"] = service_document(Sheets(spoken, text, plan.adoption, served))
     return found

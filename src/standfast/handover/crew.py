@@ -83,12 +83,12 @@ def with_day(
         for number, (name, each) in enumerate(names.items(), 2)
     ]
     owner = Frame(plan.say("crew.owner_title"), [Bullets(for_owner(plan, order, day))], "caution")
-    sheets.append(Sheet(f"D{len(sheets) + 1}", plan.say("crew.owner_title"), [owner, *_off_table(plan, day)]))
+    sheets.append(Sheet(f"D{len(sheets) + 1}", plan.say("crew.owner_title"), [owner, *off_table(plan, day)]))
     pictures = {**document.pictures, **{name: each.svg() for name, each in names.items()}}
     return document._replace(sheets=[*document.sheets, *sheets], pictures=pictures)
 
 
-def _off_table(plan: Plan, day: CrewDay) -> list[Block]:
+def off_table(plan: Plan, day: CrewDay) -> list[Block]:
     """Every circuit with each time in which it is without power; one that stays on says so."""
     if not day.loads or day.schedule is None:
         return []

@@ -4,15 +4,16 @@ The condition comes first, since it decides everything else. A sheet tells what 
 steps with their boxes, one what the rules of carriage ask of whom.
 """
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
 from standfast.aftercare.carriage import CONDITIONS, Condition
 from standfast.aftercare.removal import Removal
-from standfast.fieldwork.holds import holds
+from standfast.aftercare.rules import Rule
+from standfast.aftercare.supply import for_owner
 from standfast.fieldwork.plan import Plan
+from standfast.handover.aftercare_day import Worked, day_blocks, off_blocks, step_blocks, test_blocks
 from standfast.handover.particulars import NOT_STATED, strip
-from standfast.handover.step_cards import step_card
 from standfast.paper.document import (
     Attachment,
     Block,
@@ -23,7 +24,6 @@ from standfast.paper.document import (
     Frame,
     Gap,
     Heading,
-    HoldBar,
     Sheet,
     Table,
     Text,
@@ -44,12 +44,16 @@ class Leave(NamedTuple):
         job_file: text of the job file, which travels inside the PDF.
         adoption: the codes in force.
         removals: the removal in each condition.
+        days: the days of the crew for each.
+        rules: that each is held against, with their verdicts.
     """
 
     plan: Plan
     job_file: bytes
     adoption: Adoption
     removals: dict[Condition, Removal]
+    days: Mapping[Condition, Worked]
+    rules: Mapping[Condition, Sequence[Rule]]
 
 
 def removal_document(leave: Leave) -> Document:
@@ -69,6 +73,9 @@ def removal_document(leave: Leave) -> Document:
             Sheet("R4", say("removal.steps_damaged"), _steps(leave, damaged)),
             Sheet("R5", say("removal.carriage"), _carriage(leave)),
             Sheet("R6", say("removal.left"), _left(leave, sound)),
+            Sheet("R7", say("removal.tests"), test_blocks(leave.plan, sound.tests, leave.days["sound"].order)),
+            Sheet("R8", say("removal.day_sound"), day_blocks(leave.days["sound"], say("crew.title"))),
+            Sheet("R9", say("removal.day_damaged"), _damaged_day(leave, damaged)),
         ],
         attachments=[Attachment("job.toml", leave.job_file, "application/toml", "source", say("removal.job_file"))],
         language=leave.plan.language,
@@ -111,34 +118,27 @@ def _first(leave: Leave) -> list[Block]:
 
 
 def _off(leave: Leave, made: Removal) -> list[Block]:
-    """What is turned, in this order, each with a box for open and one for locked; then every place proved dead."""
-    say, house, numbers = leave.plan.say, made.decided.house, made.numbers
+    """What is turned, in this order; every place proved dead; and the rules that this order was held against."""
+    plan = leave.plan
+    blocks = off_blocks(plan, made.decided.house, made.parted.steps, made.numbers)
+    return [*blocks, *_rules(leave, made)]
+
+
+def _rules(leave: Leave, made: Removal) -> list[Block]:
+    """The rules, each beside the steps that it is about, with what came of it."""
+    say, numbers, found = leave.plan.say, made.numbers, leave.rules[made.condition]
     rows: list[list[Text]] = []
-    for each in made.parted.steps:
-        for gate in dict.fromkeys(turn.gate for turn in each.turns):
-            lock = any(turn.gate == gate and turn.change == "lock" for turn in each.turns)
-            takes: Text = box() if lock else say("removal.no_lock")
-            rows.append([bold(str(numbers[each.id])), bold(house.called(gate)), box(), takes, ""])
-    head = [say(f"removal.off_{word}") for word in ("step", "switch", "open", "locked", "lock")]
-    blocks: list[Block] = [Words(say("removal.off_told"), 10), Table(head, rows, [0, 4, 1, 1.4, 2], tall=9)]
-    proofs = [each for each in made.steps if each.proves]
-    told: list[list[Text]] = [
-        [
-            bold(str(numbers[each.id])),
-            bold(each.text.partition(":")[0]),
-            str(len(each.readings) - 2),
-            box(),
-            box(),
-            box(),
-        ]
-        for each in proofs
-    ]
-    words = ("step", "place", "pairs", "before", "dead", "after")
-    blocks += [
-        Heading(say("removal.dead")), Words(say("removal.dead_told"), 10),
-        Table([say(f"removal.dead_{word}") for word in words], told, [0, 4, 1, 1.3, 1.3, 1.3], tall=9),
-    ]  # fmt: skip
-    return blocks
+    for each in found:
+        before, after = (", ".join(str(numbers[id]) for id in ids) or "–" for ids in (each.before, each.after))
+        told = say(f"removal.rule_{each.verdict.replace(' ', '_')}")
+        key = "rule_order" if each.then else "rule_alone"
+        words = {word: leave.plan.foreign(text) for word, text in (("first", each.first), ("then", each.then))}
+        rows.append([each.book, say(f"removal.{key}", **words), before, after, bold(told)])
+    if not rows:
+        return [Heading(say("removal.rules")), Words(say("removal.rules_none"), 10)]
+    head = [say(f"removal.rules_{word}") for word in ("book", "what", "first", "then", "verdict")]
+    return [Heading(say("removal.rules")), Words(say("removal.rules_told"), 10),
+            Table(head, rows, [1.8, 4, 1.2, 1.4, 1.4])]  # fmt: skip
 
 
 def _steps(leave: Leave, made: Removal) -> list[Block]:
@@ -146,19 +146,7 @@ def _steps(leave: Leave, made: Removal) -> list[Block]:
     blocks: list[Block] = [Words(say("removal.rule")), Words(say("hold.rule"))]
     if made.condition == "damaged":
         blocks.append(Frame(say("removal.any_yes"), [Words(say("removal.damaged_told"), 10)], "state"))
-    if made.decided.unsafe:
-        told = [say("removal.unsafe", what=made.decided.house.called(each.what)) for each in made.decided.unsafe]
-        blocks.append(Frame(say("paper.cautions"), [Bullets(list(dict.fromkeys(told)))], "caution"))
-    stage, stops = "", holds(leave.plan, made.steps, ())
-    for number, each in enumerate(made.steps, 1):
-        if each.stage != stage:
-            stage = each.stage
-            blocks.append(Heading(say(f"removal.stage_{stage.replace(' ', '_')}")))
-        for bar in (hold for hold in stops if hold.step == each.id):
-            mark = say("hold.bar", number=stops.index(bar) + 1)
-            blocks.append(HoldBar(mark, bar.what, bar.who, say("hold.name"), say("hold.time")))
-        blocks.append(step_card(leave.plan, number, each))
-    return blocks
+    return [*blocks, *step_blocks(leave.plan, made.steps, made.decided)]
 
 
 def _carriage(leave: Leave) -> list[Block]:
@@ -172,6 +160,12 @@ def _carriage(leave: Leave) -> list[Block]:
         title = say(f"removal.if_{condition.replace('-', '_')}")
         blocks.append(Table(head, rows, [1.6, 4, 1.8, 2], title, tall=12))
     return blocks
+
+
+def _damaged_day(leave: Leave, made: Removal) -> list[Block]:
+    """The days of a damaged one, with who has power while it waits."""
+    told = [] if made.supply is None else for_owner(leave.plan, made.supply)
+    return day_blocks(leave.days["damaged"], leave.plan.say("crew.title"), told)
 
 
 def _left(leave: Leave, made: Removal) -> list[Block]:

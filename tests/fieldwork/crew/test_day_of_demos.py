@@ -216,14 +216,14 @@ def test_each_person_locks_and_takes_part_where_locks_go_on_and_off(made: dict[s
 
 def test_a_break_moves_everything_behind_it(made: dict[str, Made]) -> None:
     plan, order = made["one_wall"]
-    rules = ("[day]", 'start = "08:00"', 'length = "9 h"', "[[day.breaks]]", 'after = "4 h"', 'length = "30 min"')
+    rules = ("[day]", 'start = "08:00"', "[[day.breaks]]", 'after = "4 h"', 'length = "30 min"')
     people = named(plan, "ben", "ann")
     bare, ours = crew_day(people, order, firm()), crew_day(people, order, firm(*rules))
     assert (ours.schedule, ours.minutes) == (bare.schedule, bare.minutes + 30)
     assert [ours.at(minute) for minute in (239, 240, 241)] == [239, 270, 271]
     assert ours.at(240, end=True) == 240
     told = for_crew(people, order, ours)
-    assert any("longer than the 9 h 0 min" in each for each in told)
+    assert any(each.startswith("How many days the work takes cannot be told") for each in told)
     assert any("A break begins" in each for each in told)
     assert any(each.startswith("12:45 to ") for each in for_owner(people, order, ours))
 

@@ -65,6 +65,8 @@ def maker_of(plan: Plan, step: WorkStep) -> Maker | None:
 
 def amounts(plan: Plan, order: WorkOrder, step: WorkStep) -> list[Amount]:
     """What one step consists of."""
+    if step.id in order.amounts:
+        return [Amount(kind, number) for kind, number in order.amounts[step.id]]
     made = maker_of(plan, step)
     if made is not None:
         return list(_of_sheet(plan, order, step, made))

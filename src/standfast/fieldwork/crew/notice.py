@@ -5,13 +5,11 @@ Times stand by the clock where the time of arrival is known, else from arrival.
 
 from collections.abc import Iterator, Sequence
 
-from standfast.fieldwork.crew.day import CrewDay
+from standfast.fieldwork.crew.day import DAY_MIN, CrewDay, Visit
 from standfast.fieldwork.crew.off import Load, Off
 from standfast.fieldwork.isolation import Isolation
 from standfast.fieldwork.plan import Plan
 from standfast.fieldwork.work_order import WorkOrder
-
-DAY_MIN = 1440
 
 
 def lasting(plan: Plan, minutes: int) -> str:
@@ -24,7 +22,9 @@ def moment(plan: Plan, day: CrewDay, minute: int, *, end: bool = False) -> str:
     """A minute of work as the clock shows it, or from arrival."""
     at = day.at(minute, end=end)
     if day.begins is None:
-        return plan.say("crew.after_arrival", time=lasting(plan, at))
+        days, rest = divmod(at, DAY_MIN) if len(day.visits) > 1 else (0, at)
+        key = "crew.after_arrival_day" if days else "crew.after_arrival"
+        return plan.say(key, time=lasting(plan, rest), day=days + 1)
     days, rest = divmod(day.begins + at, DAY_MIN)
     words = {"hours": f"{rest // 60:02}", "minutes": f"{rest % 60:02}", "day": days + 1}
     return plan.say("crew.clock_later" if days else "crew.clock", **words)
@@ -35,11 +35,7 @@ def for_crew(plan: Plan, order: WorkOrder, day: CrewDay) -> list[str]:
     told = list(day.hands.told)
     if day.schedule is None:
         return told
-    told.append(plan.say("crew.how_long", time=lasting(plan, day.minutes)))
-    proven = day.shortest == day.schedule.least
-    told.append(plan.say("crew.proven" if proven else "crew.not_proven", least=lasting(plan, day.schedule.least)))
-    if day.most is not None and day.minutes > day.most:
-        told.append(plan.say("crew.too_long", most=lasting(plan, day.most)))
+    told += _days(plan, order, day)
     told += _called(plan, order, day)
     told.append(plan.say("crew.locks", people=day.hands.crew.size))
     if day.pauses:
@@ -51,6 +47,53 @@ def for_crew(plan: Plan, order: WorkOrder, day: CrewDay) -> list[str]:
     told.append(plan.say("crew.grounds", common=common, all=len(day.times)))
     told += [plan.say("crew.unknown", number=order.numbers[id]) for id, each in day.times.items() if each.unknown]
     return [*told, plan.say("crew.order_kept")]
+
+
+def _days(plan: Plan, order: WorkOrder, day: CrewDay) -> Iterator[str]:
+    """How long the work takes, on how many days, and how the house is left in the nights between."""
+    if day.schedule is None:
+        return
+    several = len(day.visits) > 1
+    if not several:
+        yield plan.say("crew.how_long", time=lasting(plan, day.minutes))
+        proven = day.shortest == day.schedule.least
+        yield plan.say("crew.proven" if proven else "crew.not_proven", least=lasting(plan, day.schedule.least))
+    if day.most is None:
+        yield plan.say("crew.days_unknown")
+        return
+    most = lasting(plan, day.most)
+    if day.too_long:
+        yield plan.say("crew.block_too_long", steps=numbered(order, day.too_long), most=most)
+    elif not several:
+        yield plan.say("crew.days_one", most=most)
+    else:
+        yield plan.say("crew.days", count=len(day.visits), most=most)
+        for number, visit in enumerate(day.visits, 1):
+            words = {"time": lasting(plan, visit.minutes), "steps": numbered(order, visit.steps)}
+            yield plan.say("crew.day", number=number, **words)
+            yield from _night(plan, order, number, visit)
+
+
+def _night(plan: Plan, order: WorkOrder, number: int, visit: Visit) -> Iterator[str]:
+    if visit.night is None:
+        return
+    called, none = order.decided.house.called, plan.say("crew.nothing")
+    left = {word: ", ".join(called(id) for id in found) or none
+            for word, found in (("locked", visit.night.locked), ("loose", visit.night.loose))}  # fmt: skip
+    yield plan.say("crew.night", number=number, **left)
+    if visit.waits:
+        yield plan.say("crew.day_waits", number=number + 1)
+
+
+def numbered(order: WorkOrder, ids: Sequence[str]) -> str:
+    """Numbers of steps, those that follow each other as a span: ``1–12, 15``."""
+    found = list[list[int]]()
+    for number in sorted(order.numbers[id] for id in ids):
+        if found and number == found[-1][1] + 1:
+            found[-1][1] = number
+        else:
+            found.append([number, number])
+    return ", ".join(str(first) if first == last else f"{first}–{last}" for first, last in found)
 
 
 def _called(plan: Plan, order: WorkOrder, day: CrewDay) -> Iterator[str]:
@@ -120,8 +163,9 @@ def utility(plan: Plan, order: WorkOrder, day: CrewDay) -> list[str]:
     if held is None or day.schedule is None:
         return [plan.say("crew.utility_none", switch=each) for each in _first(panels)]
     slots = day.schedule.slots
-    start = moment(plan, day, min(slots[f"job.open-{each.id}"].start for each in held))
-    back = [slots[step.id].end for step in day.steps if step.id == "job.restore"]
+    opens = [f"{id}-{each.id}" for each in held for id in ("job.open", "off.panel")]
+    start = moment(plan, day, min((slots[id].start for id in opens if id in slots), default=0))
+    back = [slots[step.id].end for step in day.steps if "supply" in step.groups]
     end = moment(plan, day, max(back, default=day.schedule.minutes), end=True)
     notice = plan.survey.job.visit.utility_notice
     asked = plan.say("crew.utility_ask") if notice is None else plan.say("crew.utility_notice", notice=notice)

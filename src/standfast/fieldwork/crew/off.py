@@ -6,10 +6,11 @@ A circuit that moves to another panel belongs to the old one until the step that
 power before the grid does: it is what waits for the grid that is asked here.
 """
 
-from collections.abc import Container, Mapping, Sequence
+from collections.abc import Container, Iterable, Mapping, Sequence
 from typing import NamedTuple
 
 from standfast.fieldwork.crew.solve import Slot
+from standfast.fieldwork.order.acts import Site
 from standfast.fieldwork.order.house import House
 from standfast.fieldwork.plan import Plan
 from standfast.fieldwork.steps import WorkStep
@@ -66,8 +67,14 @@ class Outage:
         self._fed: dict[frozenset[str], frozenset[str]] = {}
         self._utility = [zone for name, zone in house.site.sources.items() if name in utility]
 
+    def darkening(self) -> list[str]:
+        """The gates whose opening alone leaves a circuit without power that had it."""
+        closed = {gate.id for gate in self._site.gates if gate.closed}
+        lit = [load for load in self.loads if self._has(load, closed, set())]
+        return [gate for gate in closed if any(not self._has(load, closed - {gate}, set()) for load in lit)]
+
     def windows(self, slots: Mapping[str, Slot]) -> list[Off]:
-        """Every stretch without power, circuit by circuit."""
+        """Every stretch without power, circuit by circuit; steps that have no time yet are left out."""
         closed = {gate.id for gate in self._site.gates if gate.closed}
         moved, since = set[str](), dict[str, tuple[int, str]]()
         dark = {load.id for load in self.loads if not self._has(load, closed, moved)}  # before anybody came
@@ -91,7 +98,7 @@ class Outage:
 
     def _events(self, slots: Mapping[str, Slot]) -> list[_Event]:
         found = list[_Event]()
-        for turn, step in enumerate(self._steps):
+        for turn, step in enumerate(each for each in self._steps if each.id in slots):
             slot = slots[step.id]
             found += [_Event(slot.start, turn, step, ends=False), _Event(slot.end, turn, step, ends=True)]
         return sorted(found, key=lambda each: (each.at, not each.ends, each.turn))
@@ -102,26 +109,37 @@ class Outage:
 
     def _reached(self, closed: frozenset[str]) -> frozenset[str]:
         if closed not in self._fed:
-            seen, waiting = set(self._utility), list(self._utility)
-            while waiting:
-                here = waiting.pop()
-                for gate in self._site.gates:
-                    if gate.id in closed and here in (gate.a, gate.b):
-                        there = gate.b if here == gate.a else gate.a
-                        waiting += [there] if there not in seen else []
-                        seen.add(there)
-            self._fed[closed] = frozenset(seen)
+            self._fed[closed] = fed(self._site, self._utility, closed)
         return self._fed[closed]
 
 
+def fed(site: Site, zones: Iterable[str], closed: Container[str]) -> frozenset[str]:
+    """The zones that closed gates join to some zones, those themselves too."""
+    seen = set(zones)
+    waiting = list(seen)
+    while waiting:
+        here = waiting.pop()
+        for gate in site.gates:
+            if gate.id in closed and here in (gate.a, gate.b):
+                there = gate.b if here == gate.a else gate.a
+                waiting += [there] if there not in seen else []
+                seen.add(there)
+    return frozenset(seen)
+
+
 def loads_of(plan: Plan, house: House, steps: Sequence[WorkStep]) -> list[Load]:
-    """The circuits of the house that are there before the work: what feeds a load, and no panel and no source."""
+    """The circuits of the house that are there before the work: what feeds a load, and no panel and no source.
+
+    Years later, when every part of the job is there before the work, its new circuits are too.
+    """
     ids, found = {step.id for step in steps}, list[Load]()
+    built = all(part.existing for part in plan.installation.parts.values())
     for panel in plan.survey.job.panels:
         if panel.id not in plan.installation.parts:
             continue
         for circuit in panel.circuits:
-            if circuit.feeds is None and circuit.source_output is None and circuit.state != "new":
+            there = built or circuit.state != "new"
+            if circuit.feeds is None and circuit.source_output is None and there:
                 found.append(_load(plan, house, panel, circuit, ids))
     return found
 

@@ -14,9 +14,11 @@ from standfast.reading.quantities import amount
 from standfast.survey.pace import Pace
 
 Ground = Literal["data sheet", "firm file", "common practice"]
-ELECTRICAL = ("isolate", "connect", "power", "prove")
+ELECTRICAL = (
+    "isolate", "connect", "power", "prove", "make dead", "take apart", "make the panels dead", "make the house safe",
+)  # fmt: skip
 """Parts of the day whose steps are electrical work."""
-LIVE_LOOK = ("job.check", "job.closed-tests")
+LIVE_LOOK = ("job.check", "job.closed-tests", "in.tests")
 """Steps of another part that are electrical work too."""
 
 
@@ -82,6 +84,8 @@ def _ground(pace: Pace, found: list[str]) -> Ground:
 def _wait_min(plan: Plan, order: WorkOrder, step: WorkStep) -> float:
     """Minutes that pass after a step and hold nobody: a wait or an indication of the data sheet, what a test waits for,
     the cure of an adhesive."""
+    if step.id in order.waits_min:
+        return order.waits_min[step.id]
     waits = _tested_min(order, step)
     made = maker_of(plan, step)
     if made is not None:
