@@ -3,6 +3,7 @@
 The list is made once from what the package holds, so that no path of a request is ever a path of the disk.
 """
 
+import json
 from collections.abc import Mapping
 from functools import cache
 from hashlib import sha256
@@ -14,6 +15,8 @@ from starlette.responses import RedirectResponse, Response
 
 from standfast.web.security.answers import Stopped
 from standfast.web.security.way import OPEN, Call, Way
+from standfast.words import languages
+from standfast.words.catalogue import keys, template
 
 KINDS = {
     "css": "text/css; charset=utf-8", "html": "text/html; charset=utf-8", "js": "text/javascript; charset=utf-8",
@@ -46,8 +49,7 @@ def _walk(folder: Traversable, before: str, found: dict[str, Shipped]) -> None:
         if each.is_dir():
             _walk(each, f"{before}{each.name}/", found)
         elif kind is not None:
-            data = each.read_bytes()
-            found[before + each.name] = Shipped(data, kind, f'"{sha256(data).hexdigest()[:32]}"')
+            found[before + each.name] = _shipped(each.read_bytes(), kind)
 
 
 def office_file(call: Call) -> Response:
@@ -67,9 +69,17 @@ def shell(call: Call) -> Response:
 
 def worker(call: Call) -> Response:
     """What keeps the field pages for the time without signal; it may speak for all of /field/."""
-    response = _given(call, "field", "sw.js")
+    response = _answer(call, _worker())
     response.headers["Service-Worker-Allowed"] = "/field/"
     return response
+
+
+def words(call: Call) -> Response:
+    """What people read on the field pages, in one language."""
+    language = call.params["language"]
+    if language not in languages():
+        raise Stopped(404, "There is no such file.")
+    return _answer(call, _words(language))
 
 
 def field(call: Call) -> Response:
@@ -83,13 +93,42 @@ WAYS = (
     Way("GET", "/field/", OPEN, shell, "static"),
     Way("GET", "/field/sw.js", OPEN, worker, "static"),
     Way("GET", "/field/static/{name:path}", OPEN, field_file, "static"),
+    Way("GET", "/field/words/{language}.json", OPEN, words, "static"),
 )
+
+
+@cache
+def _worker() -> Shipped:
+    """The worker, and before it which files make up the shell of the field pages, and which version of it they are."""
+    room = shipped("field")
+    own = room["sw.js"]
+    parts = {"/field/": room["shell.html"].mark}
+    parts |= {f"/field/static/{name}": each.mark for name, each in room.items() if name not in ("sw.js", "shell.html")}
+    parts |= {f"/field/words/{language}.json": _words(language).mark for language in languages()}
+    version = sha256(json.dumps([own.mark, parts], sort_keys=True).encode()).hexdigest()[:16]
+    shell = json.dumps({"version": version, "files": sorted(parts)})
+    return _shipped(f"const SHELL = {shell};\n".encode() + own.data, own.kind)
+
+
+@cache
+def _words(language: str) -> Shipped:
+    """The texts of the catalogue that begin with field., without that beginning."""
+    texts = {key.removeprefix("field."): template(key, language) for key in keys(language) if key.startswith("field.")}
+    return _shipped(json.dumps(texts, ensure_ascii=False, sort_keys=True).encode(), KINDS["json"])
+
+
+def _shipped(data: bytes, kind: str) -> Shipped:
+    return Shipped(data, kind, f'"{sha256(data).hexdigest()[:32]}"')
 
 
 def _given(call: Call, room: str, name: str) -> Response:
     found = shipped(room).get(name)
     if found is None:
         raise Stopped(404, "There is no such file.")
+    return _answer(call, found)
+
+
+def _answer(call: Call, found: Shipped) -> Response:
     headers = {"ETag": found.mark, "Cache-Control": "no-cache"}
     if call.headers.get("if-none-match") == found.mark:
         return Response(status_code=304, headers=headers)

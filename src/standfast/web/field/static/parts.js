@@ -1,0 +1,105 @@
+// Parts of several pages: marks of a state (a word and a shape, never a colour alone), the title block, faults.
+import { html } from "./html.js";
+import { contact } from "./sync.js";
+import { here } from "./tablet.js";
+import { go, ui } from "./ui.js";
+import { doneCount } from "./view.js";
+import { person } from "./work.js";
+import { say, told, when } from "./words.js";
+
+const SHAPES = { pass: "✓", fail: "✕", "cannot tell": "?", recorded: "•", disputed: "≠", part: "◐", open: "□" };
+const WORDS = { pass: "word_pass", fail: "word_fail", "cannot tell": "word_cannot_tell", recorded: "word_recorded" };
+const REASONS = {
+  "no value": "reason_no_value", "limit not readable": "reason_limit", "wrong unit": "reason_unit",
+  "over range": "reason_over", "not a number": "reason_number", "uncertainty not readable": "reason_uncertainty",
+  "near the limit": "reason_near", "too early": "reason_early", "not seen": "reason_not_seen",
+  "check failed": "reason_check", "no photo": "reason_photo",
+};
+
+/** A verdict: its shape, its word, why. */
+export const Verdict = ({ word, reason = "" }) => html`
+  <p class=${`verdict ${word.replace(" ", "-")}`}>
+    <span class="shape" aria-hidden="true">${SHAPES[word]}</span>
+    <span><b>${say(WORDS[word])}</b>${reason ? html` — ${say(REASONS[reason])}` : ""}</span>
+  </p>`;
+
+const STEP = { done: ["■", "step_done"], early: ["▲", "step_early"], void: ["▢", "step_void"], open: ["□", "step_open"] };
+
+/** The state of a step: its shape and its word. */
+export function StepMark({ step }) {
+  const [shape, word] = step.again ? ["↻", "step_again"] : step.override.length ? ["◆", "step_override"] : STEP[step.state];
+  return html`<span class="mark"><span aria-hidden="true" class="shape">${shape}</span> ${say(word)}</span>`;
+}
+
+/** What went wrong: it stays until something went right. */
+export const Fault = () => ui.fault && html`
+  <div class="fault" role="alert">
+    <h2><span aria-hidden="true">✕ </span>${ui.fault.what}</h2>
+    ${ui.fault.why && html`<p class="why">${ui.fault.why}</p>`}
+    ${ui.fault.todo && html`<p><b>${ui.fault.todo}</b></p>`}
+  </div>`;
+
+/** What was saved last, read aloud by a screen reader. */
+export const Said = () => html`<p class=${ui.said ? "said" : "said empty"} role="status">
+  ${ui.said && html`<span aria-hidden="true">✓ </span>${ui.said}`}</p>`;
+
+/** How much of the record is on this tablet only. */
+export function contactText() {
+  const state = {
+    never: say("contact_never"), busy: say("contact_busy"), done: say("contact_done", { when: when(contact.at) }),
+    "no server": say("contact_none"), refused: say("contact_refused", { what: contact.why }),
+  }[contact.state];
+  const waits = contact.waiting || contact.photos
+    ? say("contact_waits", { events: contact.waiting, photos: contact.photos })
+    : say("contact_all");
+  return { state, waits };
+}
+
+/** A button of at least the size of a glove. */
+export const Button = ({ on, kind = "plain", children, ...more }) =>
+  html`<button type="button" class=${kind} onClick=${on} ...${more}>${children}</button>`;
+
+/** The pages of a job, always within reach of a thumb. */
+export const Bar = ({ at }) => {
+  const pages = [["", "nav_next"], ["all", "nav_all"], ["problems", "nav_problems"], ["record", "nav_record"]];
+  return html`<nav class="bar" aria-label=${say("nav")}>
+    ${pages.map(([path, word]) => html`
+      <button type="button" aria-current=${at === path ? "page" : undefined}
+        onClick=${() => go(`job/${place()}${path && `/${path}`}`)}>${say(word)}</button>`)}
+  </nav>`;
+};
+const place = () => location.hash.split("/")[2];
+
+/** The title block of a drawing sheet: which job, which revision, who, how far, what is on this tablet only. */
+export function TitleBlock({ work }) {
+  const { sheet, state, sha, user } = work;
+  const { state: office, waits } = contactText();
+  const cell = (word, value) => html`<div><dt>${say(word)}</dt><dd>${value}</dd></div>`;
+  return html`<dl class="block">
+    ${cell("block_job", sheet.job.name)}
+    ${sheet.job.address && cell("block_address", sheet.job.address)}
+    ${cell("block_revision", `${sheet.job.revision} · ${sheet.job.date}`)}
+    ${cell("block_sheet", sha.slice(0, 8))}
+    ${cell("block_done", say("block_done_of", { done: doneCount(sheet, state), all: sheet.steps.length }))}
+    ${cell("block_by", html`<a href=${`#/job/${work.job}/people`}>${user ? person(user).name : say("nobody")}</a>`)}
+    ${cell("block_tablet", here().name)}
+    ${cell("block_office", html`${office} ${waits}`)}
+  </dl>`;
+}
+
+/** A line that a page begins with. */
+export const Head = ({ title, above = "" }) => html`<header>${above && html`<p class="above">${above}</p>`}<h1 tabindex="-1">${title}</h1></header>`;
+
+/** A drawing of the sheet; opened large by a tap. */
+export function Drawing({ drawing }) {
+  const svg = told(drawing.svg);
+  const title = told(drawing.title);
+  return html`<details class="drawing"><summary>${say("drawing", { title })}</summary>
+    <img alt=${title} src=${addressOf(svg)} /></details>`;
+}
+
+const addresses = new Map();
+function addressOf(svg) {
+  if (!addresses.has(svg)) addresses.set(svg, URL.createObjectURL(new Blob([svg], { type: "image/svg+xml" })));
+  return addresses.get(svg);
+}

@@ -1,0 +1,61 @@
+// What was recorded of each step: done, early, done again, holds and overrides. The rules of steps.py of the record.
+import { after, bare, given, last, text } from "./causal.js";
+
+/** The state of every step of a sheet, by its id. */
+export function steps(told, sheet, items) {
+  const dones = new Map();
+  const looks = new Map();
+  const add = (to, event) => to.set(event.step, [...(to.get(event.step) ?? []), event]);
+  for (const event of told.events) {
+    if (event.type === "done" || (event.type === "reading" && given(event.data, "done") === true)) add(dones, event);
+    if (event.type === "hold") add(looks, event);
+  }
+  const valid = new Map([...dones].map(([id, all]) => [id, all.filter((each) => !told.gone.has(each.id))]));
+  const of = (id) => valid.get(id) ?? [];
+  const again = toDoAgain(sheet, of);
+  return bare(sheet.steps.map((step) => {
+    const done = of(step.id);
+    const early = done.filter((each) => !step.after.every((id) => of(id).some((before) => after(each, before))));
+    const people = new Set(done.map((each) => each.user));
+    step.items.forEach((item) => items[item.id].counting.forEach((each) => people.add(each.event.user)));
+    const state = early.length < done.length ? "done" : done.length ? "early" : dones.has(step.id) ? "void" : "open";
+    const holds = step.holds.map(({ kind }) => hold(told, kind, looks.get(step.id) ?? [], people));
+    return [step.id, {
+      step, dones: dones.get(step.id) ?? [], valid: done, early, state, again: again.has(step.id), holds,
+    }];
+  }));
+}
+
+function toDoAgain(sheet, of) {
+  const found = new Set();
+  for (const step of sheet.steps) {
+    const repeated = of(step.id).filter((each) => of(step.id).some((other) => after(each, other)));
+    for (const each of repeated) {
+      for (const id of step.redo) if (of(id).length && !of(id).some((other) => after(other, each))) found.add(id);
+    }
+  }
+  return found;
+}
+
+function hold(told, kind, all, people) {
+  const looks = all.filter((each) => text(each.data, "kind") === kind);
+  const left = looks.filter((each) => !told.gone.has(each.id));
+  const counting = left.length ? last(left) : [];
+  let state = "same person";
+  if (!counting.length) state = "open";
+  else if (counting.some((each) => given(each.data, "seen") !== true)) state = "refused";
+  else if (counting.some((each) => second(text(each.data, "by"), people))) state = "seen";
+  return { kind, looks, counting, state };
+}
+
+/** Whether somebody is surely another than all who did the work; where nobody was named, nobody can tell. */
+export const second = (by, people) => Boolean(by) && people.size > 0 && !people.has(by) && !people.has("");
+
+/** Words of a second person that something may stay as it is, with a reason, said after all that it covers. */
+export function overridden(told, target, of) {
+  return told.counting("override").filter((each) => {
+    if (text(each.data, "of") !== target || !text(each.data, "reason")) return false;
+    const people = new Set(of.length ? of.map((event) => event.user) : [each.user]);
+    return second(text(each.data, "by"), people) && of.every((event) => after(each, event));
+  });
+}

@@ -1,0 +1,138 @@
+// Brings what was saved to the office and takes what others recorded. Runs while the page is open: when the network
+// comes back, when the page is looked at, every half minute, and by a button. Nothing is ever deleted here.
+import { BOOT, clocks, hashOfText } from "./chain.js";
+import { NoServer, Refused, bring, get, getText, post } from "./office.js";
+import { filesOf, headOf, linesOf, recall, recallNames, remember, take, vectorOf } from "./log.js";
+
+const MOST_EVENTS = 200;
+const EVERY_MS = 30_000;
+const LONGEST_MS = 300_000;
+
+/** What the pages show: state is never, busy, done, no server, refused. */
+export const contact = { state: "never", at: "", why: "", todo: "", waiting: 0, photos: 0 };
+
+let failures = 0;
+let timer = 0;
+let tell = () => {};
+let asked = null;
+
+/** Begin; `hooks` has device() → the tablet or null, changed(), came(job), lost(job, told), clock(job, told). */
+export function begin(hooks) {
+  asked = hooks;
+  tell = hooks.changed;
+  self.addEventListener("online", () => soon(0));
+  document.addEventListener("visibilitychange", () => document.visibilityState === "visible" && soon(0));
+  soon(0);
+}
+
+/** Try again after so many milliseconds. */
+export function soon(ms) {
+  clearTimeout(timer);
+  timer = setTimeout(now, ms);
+}
+
+/** Try now; of several pages one runs. */
+export async function now() {
+  clearTimeout(timer);
+  if (!asked?.device()) return;
+  await navigator.locks.request("standfast-sync", { ifAvailable: true }, async (lock) => {
+    if (!lock) return;
+    contact.state = "busy";
+    tell();
+    try {
+      await everything(asked.device());
+      Object.assign(contact, { state: "done", at: new Date().toISOString(), why: "", todo: "" });
+      failures = 0;
+    } catch (error) {
+      failures += 1;
+      told(error);
+    }
+  });
+  await count();
+  tell();
+  const wait = failures ? Math.min(LONGEST_MS, 5_000 * 2 ** failures) * (0.5 + Math.random()) : EVERY_MS;
+  soon(Math.round(wait));
+}
+
+function told(error) {
+  if (error instanceof NoServer) Object.assign(contact, { state: "no server", why: "", todo: "" });
+  else if (error instanceof Refused) {
+    Object.assign(contact, { state: "refused", why: [error.message, error.why].filter(Boolean).join(" "), todo: error.todo });
+  } else throw error;
+}
+
+/** How many events and photos of this tablet the office has not confirmed. */
+export async function count() {
+  const dev = asked?.device()?.dev;
+  if (!dev) return;
+  let waiting = 0;
+  let photos = 0;
+  for (const name of await recallNames("head ")) {
+    const job = name.slice("head ".length);
+    const acked = (await recall(`acked ${job}`)) ?? {};
+    waiting += Math.max(0, (await headOf(job)).seq - (acked[dev] ?? 0));
+    for (const file of await filesOf(job)) photos += (await recall(`sent ${job} ${file.sha}`)) ? 0 : 1;
+  }
+  Object.assign(contact, { waiting, photos });
+}
+
+async function everything(device) {
+  const { jobs } = await get("/jobs");
+  for (const each of jobs) await sheetOf(each);
+  await remember({ jobs });
+  for (const { job } of jobs) {
+    await remember({ [`cards ${job}`]: (await get(`/jobs/${job}/cards`)).cards });
+    await events(job, device.dev);
+    await files(job);
+    await remember({ [`told ${job}`]: { at: new Date().toISOString(), state: await get(`/jobs/${job}/state`) } });
+    asked.came(job);
+  }
+}
+
+async function sheetOf({ job, sheet }) {
+  if (await recall(`sheet ${sheet}`)) return;
+  const text = await getText(`/jobs/${job}/sheet/${sheet}`);
+  if ((await hashOfText(text)) !== sheet) throw new Refused(0, { what: "sheet" });
+  await remember({ [`sheet ${sheet}`]: text });
+}
+
+async function events(job, dev) {
+  for (;;) {
+    const acked = (await recall(`acked ${job}`)) ?? {};
+    const lines = await linesOf(job);
+    const mine = lines.filter((line) => line.dev === dev && line.seq > (acked[dev] ?? 0)).slice(0, MOST_EVENTS);
+    const answer = await post(`/jobs/${job}/events`, {
+      dev,
+      events: mine.map((line) => line.raw),
+      have: vectorOf(lines),
+    });
+    await remember({ [`acked ${job}`]: answer.acked });
+    const wrong = await take(job, answer.events.filter((line) => line.dev !== dev));
+    const head = await headOf(job);
+    const back = (answer.acked[dev] ?? 0) > head.seq;
+    const forks = answer.forks.filter((fork) => fork.dev === dev);
+    if (back || forks.length || wrong.length) asked.lost(job, { back, forks, wrong, acked: answer.acked[dev] ?? 0 });
+    await atContact(job, answer.now, mine.length);
+    const more = answer.more || mine.length === MOST_EVENTS;
+    if (!more || back || forks.length) return;
+  }
+}
+
+/** The two clocks side by side, once a start of the page, with the next events: an event of its own brings none. */
+async function atContact(job, server, brought) {
+  const { wall, mono } = clocks();
+  const name = `clock ${job}`;
+  await remember({ skew: Date.parse(wall) - Date.parse(server) });
+  if (!brought || (await recall(name)) === BOOT) return;
+  await remember({ [name]: BOOT });
+  await asked.clock(job, { server, wall, mono, boot: BOOT });
+}
+
+async function files(job) {
+  for (const file of await filesOf(job)) {
+    const name = `sent ${job} ${file.sha}`;
+    if (await recall(name)) continue;
+    await bring(job, file);
+    await remember({ [name]: true });
+  }
+}
