@@ -21,14 +21,14 @@ def test_signs_stand_at_the_origin_at_every_board_that_sources_feed_and_at_isola
     at = {(each.why, each.at) for each in plan.design.labels}
     assert {where for why, where in at if why == "dual supply at units"} == {"Consumer unit", "Backup board"}
     assert {where for why, where in at if why == "standby supply"} == {"Backup board"}
-    assert {where for why, where in at if why == "isolation point"} == {"Battery 1 disconnect"}
+    assert {where for why, where in at if why == "isolation point"} == {"Battery 1 isolator"}
     assert any(why == "earth electrode" for why, _ in at)
 
 
 def test_the_sign_at_the_origin_tells_where_each_other_source_is_isolated(plan: JobPlan) -> None:
     (text,) = [each.wording for each in plan.design.labels if each.why == "dual supply"]
     assert "PV ON THE ROOF" in text
-    assert "BATTERY 1 DISCONNECT OUTDOORS" in text
+    assert "BATTERY 1 ISOLATOR OUTDOORS" in text
 
 
 def test_the_fire_service_is_told_by_the_book_on_fire(plan: JobPlan) -> None:

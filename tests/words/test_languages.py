@@ -79,3 +79,27 @@ def test_other_numbers_in_a_translation_are_a_fault() -> None:
     faults = read(text, "lag.toml").faults
     assert [each.what for each in faults] == ['"dado hexagonal de 3/4 in" has other numbers than "1/2 in hex socket"']
     assert faults[0].line > 1
+
+
+@pytest.mark.parametrize("language", (ENGLISH, *OTHERS))
+def test_the_words_of_metric_countries_stand_in_for_texts_that_there_are(language: str) -> None:
+    """Each stands for a text of the base, and names no part that the base is not given but for those of breakers."""
+    known = set(keys(language))
+    others = [key for key in known if key.startswith("metric.")]
+    assert len(others) > 60
+    for key in others:
+        base = key.removeprefix("metric.")
+        assert base in known, key
+        more = {"kind", "more"} if base == "materials.breaker" else set()
+        assert set(PART.findall(template(key, language))) <= set(PART.findall(template(base, language))) | more, key
+
+
+AMERICAN = re.compile(
+    r"\b(ground(ed|ing)?|panel(board)?s?|raceway|utility|permit set|AWG|lbf|gypsum|service disconnect|lockout)\b", re.I
+)
+
+
+def test_the_words_of_metric_countries_are_not_american() -> None:
+    parts = re.compile(r"\{\w+\}")
+    for key in (key for key in keys() if key.startswith("metric.")):
+        assert AMERICAN.search(parts.sub("", template(key))) is None, key

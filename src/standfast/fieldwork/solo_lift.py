@@ -13,6 +13,7 @@ from standfast.rulebooks.niosh.equation import Multipliers
 from standfast.sheet import Check, Value, at_most, cannot_tell, chosen, missing, work, worst
 from standfast.sheet.printed import amount
 from standfast.shelf import Edition
+from standfast.units import convert
 
 
 class Solo(NamedTuple):
@@ -142,9 +143,10 @@ def _on_steps(task: Lift) -> str:
 
 def _condition(niosh: Edition) -> str:
     low, high = niosh.number("air_low"), niosh.number("air_high")
+    cool, warm = (convert(each.quantity, each.unit, "°C") for each in (low, high))
     return (
-        f"the part is set down before it is lifted, both hands free, footing sure, air between {low.quantity:g} and "
-        f"{high.quantity:g} {high.unit}"
+        f"the part is set down before it is lifted, both hands free, footing sure, air between {cool:.0f} and "
+        f"{warm:.0f} °C ({low.quantity:g} and {high.quantity:g} {high.unit})"
     )
 
 

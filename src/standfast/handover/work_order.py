@@ -210,7 +210,10 @@ def _measured(plan: Plan, check: Check) -> str:
     sides = [value for value in (check.demand, check.limit) if value is not None]
     if len(sides) < 2 or any(value.missing or not isinstance(value.number, float) for value in sides):
         return plan.foreign(compared(check))
-    ways = {"mm": lambda value: length_of(value, plan.language), "kg": lambda value: mass_both(value, plan.language)}
+    ways = {
+        "mm": lambda value: length_of(value, plan.language, metric=plan.metric),
+        "kg": lambda value: mass_both(value, plan.language, metric=plan.metric),
+    }
     shown = [ways.get(value.unit, lambda each: f"{each.quantity:.3g}")(value) for value in sides]
     sign = "=" if check.relation == "exactly" else check.relation
     return f" {sign} ".join(shown)
@@ -226,7 +229,7 @@ def _parts(work: Work) -> Table:
         of = listed([each.name for each in devices])
         for part in data.sheet.parts:
             size = " × ".join(unknown if each is None else each.text for each in (part.width, part.height, part.depth))
-            mass = mass_both(data.fact(f"parts.{part.id}.mass", "m", "kg"), plan.language)
+            mass = mass_both(data.fact(f"parts.{part.id}.mass", "m", "kg"), plan.language, metric=plan.metric)
             pieces = str((part.count or 1) * len(devices))
             at = (
                 ""

@@ -17,6 +17,8 @@ __all__ = [
 
 UTILITY, METER, SERVICE, EARTH = "utility", "meter", "service-disconnect", "grounding-electrode"
 GROUND_RUN = "grounding electrode conductor"
+SUPPLY_NAME = {False: "Utility", True: "Supply network"}
+METER_NAME = {False: "Utility meter", True: "Supply meter"}
 SERVICE_NAME = {False: "Service disconnect", True: "Main switch"}
 EARTH_NAME = {False: "Grounding electrode system", True: "Earth electrode"}
 """Names by whether the supply is one of metric countries: what people there call it."""
@@ -99,10 +101,10 @@ def _service(yard: Yard) -> None:
         "rating": job.fact("supply.main", "I_main", "A"),
         "interrupting": job.fact("supply.main_interrupting", "I_cn_main", "A"),
     }
-    yard.put(UTILITY, "utility", "Utility", service, existing=True)
-    yard.put(METER, "meter", "Utility meter", {}, existing=True)
-    yard.put(SERVICE, "breaker", SERVICE_NAME[_metric(job)], main, existing=True)
-    yard.put(EARTH, "electrode", EARTH_NAME[_metric(job)], {}, existing=True)
+    yard.put(UTILITY, "utility", SUPPLY_NAME[yard.metric], service, existing=True)
+    yard.put(METER, "meter", METER_NAME[yard.metric], {}, existing=True)
+    yard.put(SERVICE, "breaker", SERVICE_NAME[yard.metric], main, existing=True)
+    yard.put(EARTH, "electrode", EARTH_NAME[yard.metric], {}, existing=True)
     yard.join(UTILITY, METER, "conductor", id="service conductors")
     above = METER
     if job.content.supply.emergency_disconnect == "at the meter":
@@ -110,10 +112,6 @@ def _service(yard: Yard) -> None:
         yard.join(METER, above, "internal")
     yard.join(above, SERVICE, "conductor", id="service entrance")
     yard.join(SERVICE, EARTH, "bond", id=GROUND_RUN)
-
-
-def _metric(job: JobFile) -> bool:
-    return (job.content.supply.system or "").startswith("230")
 
 
 def feeder_of(job: JobFile, panel: Panel) -> tuple[str, Circuit] | None:

@@ -57,7 +57,8 @@ def _circuit(yard: Yard, source: str, inverter: str, name: str, role: str) -> No
             there = yard.put(inverter, "inverter", titled, _output(yard, role), existing=False, role=role)
         elif end == f"{source}/disconnect":
             facts = yard.fact("disconnect", "switch.short_circuit_rating", "short_circuit", "I_scc_disconnect")
-            there = yard.put(end, "disconnect", f"{name} disconnect", facts, existing=False, role="disconnect")
+            switch = f"{name} {'isolator' if yard.metric else 'disconnect'}"
+            there = yard.put(end, "disconnect", switch, facts, existing=False, role="disconnect")
         else:
             raise BadFormula(f"{yard.job.file}: the routes from a panel to {source} lead through {end}")
         yard.join(here, there, "conductor", id=route)

@@ -21,6 +21,11 @@ class Yard:
         self.parts: list[Part] = []
         self.links: list[Link] = []
 
+    @property
+    def metric(self) -> bool:
+        """True in countries of 230 V, whose trade has other names for the same parts."""
+        return (self.job.content.supply.system or "").startswith("230")
+
     def put(
         self, id: str, kind: PartKind, name: str, facts: Mapping[str, Value], *, existing: bool, role: str = ""
     ) -> str:
