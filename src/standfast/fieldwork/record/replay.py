@@ -214,7 +214,8 @@ class _House:
         """Measuring transformers that sit round a live conductor with their secondary open."""
         fed = self.fed()
         for each in self.site.sensors:
-            if each.around in self.on and each.secondary not in self.on and each.zone in fed:
+            joined = each.secondary in self.on or each.shorting in self.on
+            if each.around in self.on and not joined and each.zone in fed:
                 yield Unsafe("", each.secondary, "sensor open", *fed[each.zone])
 
     def untested(self) -> Iterator[Untested]:
