@@ -40,12 +40,13 @@ def finishing(
     mounted = tuple(step.id for step in so_far if step.stage == "fix")
     dead = tuple(step.id for step in unit_steps if step.stage != "power")
     connected = tuple(step.id for step in so_far if step.stage in ("connect", "check"))
-    labels = job_step(plan, LABELS, "check", mounted or (DELIVERY,), count=len(plan.labels))
     closed = job_step(
         plan, CLOSED_TESTS, "check", (*dead, *connected),
         tests=named_tests(plan, [test.id for test in tests if test.when == "connected"]),
     )  # fmt: skip
     shut = fronts.on(plan, so_far)
+    fixed = (*mounted, *(step.id for step in shut)) or (DELIVERY,)
+    labels = job_step(plan, LABELS, "check", fixed, count=len(plan.labels))
     check = job_step(plan, CHECK, "check", (*dead, *connected, LABELS, CLOSED_TESTS, *(step.id for step in shut)))
     early = [test.id for test in tests if test.when == "before the unit"]
     shown = {step.shows for step in unit_steps}
@@ -61,7 +62,7 @@ def finishing(
     set_first = tuple(step.id for step in settings)
     live = job_step(plan, LIVE_TESTS, "prove", (*alive, *set_first), key="live_tests", tests=tried)
     return [
-        labels._replace(evidence=(plan.say("order.keep_photo"),)),
+        labels._replace(readings=_labelled(plan), evidence=(plan.say("order.keep_photo"),)),
         closed._replace(clears=cleared),
         *shut,
         check._replace(readings=_seen(plan)),
@@ -75,6 +76,16 @@ def finishing(
             readings=(Reading(plan.say("order.signed"), "", kind="name"),)
         ),
     ]
+
+
+def _labelled(plan: Plan) -> tuple[Reading, ...]:
+    """The labels of each device, to be ticked."""
+    at: dict[str, list[str]] = {}
+    for each in plan.labels:
+        at.setdefault(each.at, []).append(each.id)
+    return tuple(
+        Reading(plan.say("order.labels_at", name=name, ids=", ".join(ids)), "", ticked=True) for name, ids in at.items()
+    )
 
 
 def _restore(plan: Plan, isolations: list[Isolation], tests: str, after: tuple[str, ...]) -> WorkStep:

@@ -2,6 +2,7 @@
 
 from collections import defaultdict
 
+from standfast.fieldwork.electrodes import electrodes
 from standfast.fieldwork.material import Material, material
 from standfast.fieldwork.plan import Laid, Plan
 from standfast.fieldwork.rows import counted, length_of, metres, open_needs
@@ -56,12 +57,16 @@ def _enclosed(plan: Plan, laid: list[Laid], words: dict[str, str]) -> list[Mater
 
 
 def electrode_rows(plan: Plan) -> list[Material]:
-    """The electrode that serves while the grid is away, where the job says that the house has one of its own."""
-    if not plan.survey.job.backup.own_electrode:
-        return []
-    what, use = plan.say("materials.electrode"), plan.say("materials.electrode_use")
-    row = material("switchgear", what, _number(1, "the job states an electrode of its own"), use, plan.language)
-    return [row._replace(ground="common practice")]
+    """Each electrode that this job puts in the ground: of a building that has none, and the house's own without the
+    grid."""
+    rows = []
+    for each in electrodes(plan):
+        own = each.slug == "own"
+        what, use = plan.say("materials.electrode"), plan.say("materials.electrode_use") if own else each.name
+        why = "the job states an electrode of its own" if own else "the building has none"
+        row = material("switchgear", what, _number(1, why), use, plan.language, of=(each.slug,))
+        rows.append(row._replace(ground="common practice"))
+    return rows
 
 
 def relay_rows(plan: Plan) -> list[Material]:

@@ -135,19 +135,23 @@ def _names(plan: Plan, ids: tuple[str, ...]) -> Iterator[str]:
         yield runs.get(id, places.get(id, "")) if part is None else part.name
 
 
+PUT_IN = ("mount", "connect", "electrode", "join-electrode")
+"""Acts on what stands in the bill of materials under switchgear, as ids of steps have them."""
+
+
 def _asking(row: Material, order: WorkOrder) -> list[str]:
     """Ids of the steps at which a material is used, nearest first in meaning: its own, else those of its trade."""
     own = [id.replace("/", "-") for id in row.of]
     at = {
         "conductors": [f"job.run-{id}" for id in own] if row.ware is None else ["job.pull"],
         "raceway": [f"job.run-{id}" for id in own],
-        "switchgear": [f"job.{act}-{id}" for id in own for act in ("mount", "connect")],
+        "switchgear": [f"job.{act}-{id}" for id in own for act in PUT_IN],
         "fixing": [f"job.mount-{id}" for id in own],
         "existing house": [f"job.{id}" for id in own],
         "labels": ["job.labels"],
         "sealing": [id for id in order.numbers if id.startswith("job.seal-")],
-        "detection": ["job.check"],
-        "vehicle protection": ["job.check"],
+        "detection": [f"job.detector-{id}" for id in own],
+        "vehicle protection": ["job.barrier"],
         "protective equipment": ["job.van"],
     }
     found = [id for id in dict.fromkeys(at.get(row.group, [])) if id in order.numbers]

@@ -1,6 +1,6 @@
 """The steps of the job up to the hanging units: papers and delivery, the scan, what is fixed to walls, the lift."""
 
-from standfast.fieldwork import shutdown
+from standfast.fieldwork import places, safeguards, shutdown
 from standfast.fieldwork.holes import HoleCard
 from standfast.fieldwork.job_steps import CHECK_VAN, DELIVERY, DUST, LIFT, PAPERS, SCAN, SHUTDOWN, job_step, with_torque
 from standfast.fieldwork.joints import Joint
@@ -37,10 +37,12 @@ def fixing(plan: Plan, card: HoleCard, all_joints: list[Joint]) -> list[WorkStep
     for part in plan.installation.of_kind("busbar", "disconnect", "transfer equipment", "fuse"):
         if not part.existing and part.id not in done:
             key = "mount" if plan.framed else "mount_solid"
-            steps.append(job_step(plan, mount_id(part.id), "fix", (DUST,), key=key, name=part.name))
+            step = job_step(plan, mount_id(part.id), "fix", (DUST,), key=key, name=part.name)
+            place = places.on_wall(plan, part.id)
+            steps.append(step._replace(text=f"{step.text} {place}") if place else step)
     if plan.shut_down:
         steps.append(_shutdown(plan))
-    return [*steps, _lift(plan)]
+    return [*steps, *safeguards.put_up(plan), _lift(plan)]
 
 
 def _shutdown(plan: Plan) -> WorkStep:
