@@ -42,7 +42,10 @@ export const after = (later, earlier) => sees(later, earlier) && !sees(earlier, 
 
 /** The events that none of the others came after; all of them where they claim to follow each other in a ring. */
 export function last(events) {
-  const found = events.filter((each) => !events.some((other) => after(other, each)));
+  const ends = new Map();
+  for (const { dev, seq } of events) ends.set(dev, Math.max(ends.get(dev) ?? 0, seq));
+  const newest = events.filter((each) => each.seq === ends.get(each.dev));
+  const found = newest.filter((each) => !events.some((other) => after(other, each)));
   return found.length ? found : [...events];
 }
 

@@ -89,7 +89,7 @@ export function used(told, sheet, items) {
   const ofItems = bare();
   const ofTools = new Map();
   for (const [id, one] of Object.entries(items)) {
-    for (const { tool } of one.counting) if (tool) ofTools.set(tool, [...(ofTools.get(tool) ?? []), id]);
+    for (const { tool } of one.counting) if (tools.has(tool)) ofTools.set(tool, [...(ofTools.get(tool) ?? []), id]);
     const found = one.counting.map((each) => fit(each, one.item, tools, contacts));
     if (!one.item.tool_kind?.length || !found.length) continue;
     const word = worst(found.map(([each]) => each));

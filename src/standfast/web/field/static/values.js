@@ -1,5 +1,5 @@
 // What was recorded of each item: values, verdicts, which of them count, what is disputed. The rules of values.py.
-import { bare, count, given, last, listed, text } from "./causal.js";
+import { after, bare, count, given, last, listed, text } from "./causal.js";
 import { compare, worst } from "./compare.js";
 
 const TOLD_BY = {
@@ -92,18 +92,22 @@ export const named = (resolve) => new Set(listed(resolve.data, "of").filter((eac
 export const resolves = (told) =>
   told.counting("resolve").filter((each) => text(each.data, "reason") && named(each).has(text(each.data, "keep")));
 
+/**
+ * What is left of concurrent values where somebody said which one counts. A later word that keeps a value takes back an
+ * earlier one that dropped it; two who say different things, neither having seen the other's word, settle nothing.
+ */
 function resolved(told, counting) {
   const there = new Set(counting.map((each) => each.event.id));
-  const on = (each) => [...named(each)].some((id) => there.has(id)) && there.has(text(each.data, "keep"));
-  const dropped = new Set();
-  const kept = new Set();
-  for (const each of last(resolves(told).filter(on))) {
-    const keep = text(each.data, "keep");
-    kept.add(keep);
-    named(each).forEach((id) => id !== keep && dropped.add(id));
-  }
-  if ([...kept].some((id) => dropped.has(id))) return counting;
-  return counting.filter((each) => !dropped.has(each.event.id));
+  const said = resolves(told).filter((each) => there.has(text(each.data, "keep")));
+  const keeps = said.map((each) => [text(each.data, "keep"), each]);
+  const takenBack = (id, by) => keeps.some(([kept, other]) => id === kept && after(other, by));
+  const drops = said
+    .flatMap((each) => [...named(each)].filter((id) => id !== text(each.data, "keep")).map((id) => [id, each]))
+    .filter(([id, by]) => !takenBack(id, by));
+  if (drops.some(([id, each]) => keeps.some(([kept, by]) => id === kept && !after(each, by)))) return counting;
+  const dropped = new Set(drops.map(([id]) => id));
+  const left = counting.filter((each) => !dropped.has(each.event.id));
+  return left.length ? left : counting;
 }
 
 /** An entry as it stands in the state. */

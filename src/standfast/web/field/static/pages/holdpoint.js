@@ -2,7 +2,7 @@
 import { html } from "../html.js";
 import { Button } from "../parts.js";
 import { attempt, draftOf, go, ui } from "../ui.js";
-import { workers } from "../view.js";
+import { holdState, workers } from "../view.js";
 import { person, record } from "../work.js";
 import { say, told } from "../words.js";
 
@@ -12,7 +12,8 @@ const STATES = {
 
 export function Hold({ work, step, hold }) {
   const known = work.state.work.steps[step.id].holds[hold.kind];
-  const [shape, word] = STATES[known.state];
+  const now = holdState(work, step, hold.kind);
+  const [shape, word] = STATES[now];
   const draft = (draftOf(step.id).holds ??= {})[hold.kind] ??= { by: "", text: "", open: false };
   const set = (change) => {
     Object.assign(draft, change);
@@ -25,12 +26,12 @@ export function Hold({ work, step, hold }) {
     Object.assign(draft, { by: "", text: "", open: false });
   }, say("saved"));
   const looks = known.looks.filter((each) => each.counts);
-  return html`<section class=${`hold ${known.state === "seen" ? "met" : ""}`}>
+  return html`<section class=${`hold ${now === "seen" ? "met" : ""}`}>
     <h2>${say("hold_title")}</h2>
     <p class="what">${told(hold.what)}</p><p>${told(hold.who)}</p>
     <p class="mark"><span aria-hidden="true" class="shape">${shape}</span> ${say(word)}
       ${looks.map((each) => html` — ${person(each.by).name}${each.text && `: ${each.text}`}`)}</p>
-    ${known.state !== "seen" && !draft.open && html`<${Button} kind="quick wide" on=${() => set({ open: true })}>${say("hold_begin")}<//>`}
+    ${now !== "seen" && !draft.open && html`<${Button} kind="quick wide" on=${() => set({ open: true })}>${say("hold_begin")}<//>`}
     ${draft.open && html`<${Look} work=${work} step=${step} draft=${draft} set=${set} answer=${answer} />`}
   </section>`;
 }

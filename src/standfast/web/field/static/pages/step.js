@@ -2,7 +2,7 @@
 import { html } from "../html.js";
 import { Bar, Button, Drawing, Fault, Head, Said, StepMark, TitleBlock } from "../parts.js";
 import { attempt, draftOf, dropDraft, go, ui } from "../ui.js";
-import { isDone, missing, openBefore, stepOf } from "../view.js";
+import { holdState, isDone, missing, openBefore, stepOf } from "../view.js";
 import { record } from "../work.js";
 import { say, told } from "../words.js";
 import { Items, isFilled, linesOfDraft } from "./form.js";
@@ -60,7 +60,7 @@ function doubts(work, step, draft) {
   const found = [];
   const open = openBefore(sheet, state, step);
   if (open.length) found.push(say("doubt_early", { count: open.length }));
-  const holds = step.holds.filter((hold) => state.work.steps[step.id].holds[hold.kind].state !== "seen");
+  const holds = step.holds.filter((hold) => holdState(work, step, hold.kind) !== "seen");
   if (holds.length) found.push(say("doubt_hold"));
   const empty = missing(state, step).filter((item) => !isFilled(item, draft));
   empty.forEach((item) => found.push(say("doubt_missing", { what: told(item.what) })));
