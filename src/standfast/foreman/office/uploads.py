@@ -39,10 +39,10 @@ class WrongKind(Refused):
 
 
 class Named(NamedTuple):
-    """What an event says about a file: how many bytes it has (0: not told), and whether it is a picture."""
+    """What an event says about a file: how many bytes it has (0: not told); whether it is a picture (None: either)."""
 
     length: int
-    picture: bool
+    picture: bool | None
 
 
 class Uploads:
@@ -57,7 +57,10 @@ class Uploads:
         with self._lock:
             far, found = self._known.pop(job, ({}, {}))
             for line in self._store.events(job, far):
-                found.update(_names(line.raw))
+                for sha, told in _names(line.raw):
+                    # A list of files says less than the event that took the photo.
+                    if told.picture is not None or sha not in found:
+                        found[sha] = told
             far = dict(self._store.acked(job))
             self._known[job] = (far, found)
             while len(self._known) > _JOBS_KEPT:
@@ -80,12 +83,12 @@ class Uploads:
         if offset == 0:
             _is_of_its_kind(piece, length, picture=named.picture)
         done = self._store.write(job, sha, offset, length, piece)
-        if done.done and not named.picture:
+        if done.done and named.picture is False:
             self._is_json(job, sha)
         return done
 
     def _fits(self, job: str, sha: str, length: int, named: Named) -> None:
-        most = PHOTO_BYTES if named.picture else CARD_BYTES
+        most = CARD_BYTES if named.picture is False else PHOTO_BYTES
         if not 0 < length <= most:
             raise TooLarge("The file is too large.", f"At most {most} bytes are taken.", "Make the picture smaller.")
         if named.length and named.length != length:
@@ -120,13 +123,13 @@ def kind(data: bytes) -> str:
     return "application/json" if data.startswith(b"{") else ""
 
 
-def _is_of_its_kind(piece: bytes, length: int, *, picture: bool) -> None:
+def _is_of_its_kind(piece: bytes, length: int, *, picture: bool | None) -> None:
     if len(piece) < min(length, FIRST_BYTES):
         raise WrongKind(
             "The first piece is too short.", f"{FIRST_BYTES} bytes tell what it is.", "Send a larger piece."
         )
     found = kind(piece)
-    if not found or (found == "application/json") == picture:
+    if not found or (picture is not None and (found == "application/json") == picture):
         raise WrongKind("The file is of a kind that is not taken.", "Taken are JPEG, PNG, WebP, and cards as JSON.", "")
 
 
@@ -149,6 +152,9 @@ def _names(raw: str) -> Iterator[tuple[str, Named]]:
             yield from _one(data.get("card"), Named(0, picture=False))
         case "hold" | "override":
             yield from _one(data.get("by"), Named(0, picture=False))
+        case "manifest" if isinstance(data.get("files"), list):
+            for sha in data["files"]:
+                yield from _one(sha, Named(0, picture=None))
     yield from _one(event.user, Named(0, picture=False))
 
 

@@ -46,8 +46,9 @@ class JobOut(Strict):
 
 
 class JobsOut(Strict):
-    """Every job that was handed to the one who asks."""
+    """Every job that was handed to the one who asks; and which tablet that is, empty for people."""
 
+    dev: str
     jobs: list[JobOut]
 
 

@@ -41,7 +41,7 @@ def enrol(call: Call) -> Response:
 def jobs(call: Call) -> Response:
     """Jobs that were handed to this tablet; for people those that were handed to any."""
     found = field_record.jobs_of(call.house.store, _dev(call), call.now)
-    return _said(models.JobsOut(jobs=[models.JobOut(**each) for each in found]))
+    return _said(models.JobsOut(dev=_dev(call) or "", jobs=[models.JobOut(**each) for each in found]))
 
 
 def sheet(call: Call) -> Response:

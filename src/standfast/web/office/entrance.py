@@ -33,7 +33,7 @@ def sign_in(call: Call) -> Response:
     person = accounts.sign_in(store, name, call.form.get("password", ""))
     if person is None:
         note("sign-in refused", call.visitor.address)
-        return page(call, "sign_in.html", 401, refused="wrong", name=name, passkeys=passkeys.offered())
+        return page(call, "sign_in.html", 422, refused="wrong", name=name, passkeys=passkeys.offered())
     limits.forgive(store, "sign in", "account and address", names["account and address"], call.now)
     return let_in(call, person.id, to("/office/"))
 

@@ -1,0 +1,213 @@
+"""Signing in: passwords, sessions and their ends, limits, links that make accounts."""
+
+import sqlite3
+from pathlib import Path
+
+import pytest
+from firm import PASSWORD, Browser, Firm
+
+from standfast.foreman.office import accounts, limits, passwords, sessions, tablets
+from standfast.foreman.office.cabinet import Refused
+from standfast.web.settings import Settings
+
+
+def sign_in(browser: Browser, name: str, password: str) -> int:
+    return int(browser.form("/office/sign-in", {"name": name, "password": password}, on="/office/sign-in").status_code)
+
+
+def test_a_password_of_several_words_signs_in_and_a_wrong_one_does_not(firm: Firm) -> None:
+    accounts.add(firm.store, "Ana Ruiz", "office", PASSWORD)
+    browser = firm.browser()
+    assert sign_in(browser, "Ana Ruiz", PASSWORD + "!") == 422
+    assert browser.get("/office/").status_code == 303
+    assert sign_in(browser, "  ana   RUIZ ", PASSWORD) == 303
+    assert browser.get("/office/").status_code == 200
+
+
+@pytest.mark.parametrize(
+    ("password", "why"),
+    [
+        ("eleven char", "short"), ("a" * 201, "long"), ("aaaaaaaaaaaaaa", "common"), ("Password1234", "common"),
+        ("123456789012", "common"), ("mnopqrstuvwxyz", "common"), ("987654321098", "common"),
+        ("Bartholomew Lee", "name"), ("bartholomew lee1", "name"), ("correct mule battery", ""),
+        ("ÄÖÜ été façade 日本", ""), ("            ", "common"),
+    ],
+)  # fmt: skip
+def test_long_is_asked_for_and_what_many_take_is_refused(password: str, why: str) -> None:
+    assert passwords.refusal(password, "Bartholomew Lee") == why
+
+
+def test_passwords_are_kept_as_argon2id_each_with_its_salt() -> None:
+    one, other = passwords.kept(PASSWORD), passwords.kept(PASSWORD)
+    assert one.startswith("$argon2id$")
+    assert one != other
+    assert passwords.right(one, PASSWORD)
+    assert not passwords.right("", PASSWORD)
+    assert not passwords.right("no hash", PASSWORD)
+
+
+def test_accents_may_be_put_together_in_two_ways() -> None:
+    assert passwords.right(passwords.kept("contraseña larga mía"), "contrasen\u0303a larga mi\u0301a")
+
+
+def test_a_session_ends_when_nobody_uses_it(firm: Firm) -> None:
+    browser = firm.signed_in("crew")
+    for _ in range(3):
+        firm.later(minutes=59)
+        assert browser.get("/office/").status_code == 200
+    firm.later(minutes=61)
+    assert browser.get("/office/").status_code == 303
+
+
+def test_a_session_ends_after_a_day_of_work_however_it_is_used(firm: Firm) -> None:
+    browser = firm.signed_in("crew")
+    for _ in range(14):
+        firm.later(minutes=50)
+        assert browser.get("/office/").status_code == 200
+    firm.later(minutes=30)
+    assert browser.get("/office/").status_code == 303
+
+
+def test_signing_in_gives_a_new_text_and_the_old_one_counts_no_longer(firm: Firm) -> None:
+    accounts.add(firm.store, "Ana", "office", PASSWORD)
+    browser = firm.browser()
+    assert sign_in(browser, "Ana", PASSWORD) == 303
+    first = browser.client.cookies["sf_session"]
+    assert sign_in(browser, "Ana", PASSWORD) == 303
+    assert browser.client.cookies["sf_session"] != first
+    assert sessions.session(firm.store, first, firm.now) is None
+
+
+def test_signing_out_here_and_everywhere(firm: Firm) -> None:
+    person = firm.person("crew")
+    one, other = firm.browser(), firm.browser()
+    for each in (one, other):
+        each.show("session", sessions.start(firm.store, person, firm.now))
+    assert one.form("/office/sign-out").status_code == 303
+    assert one.get("/office/").status_code == 303
+    assert other.get("/office/").status_code == 200
+    one.show("session", sessions.start(firm.store, person, firm.now))
+    one.form("/office/sign-out", {"everywhere": "1"})
+    assert other.get("/office/").status_code == 303
+
+
+def test_a_changed_password_ends_every_other_session(firm: Firm) -> None:
+    person = accounts.add(firm.store, "Ana", "office", PASSWORD)
+    one, other = firm.browser(), firm.browser()
+    for each in (one, other):
+        each.show("session", sessions.start(firm.store, person, firm.now))
+    told = {"password": PASSWORD, "new": "another mule goes home", "again": "another mule goes home"}
+    assert one.form("/office/account/password", {**told, "password": "not the one I have"}).status_code == 422
+    assert one.form("/office/account/password", told).status_code == 303
+    assert one.get("/office/").status_code == 200
+    assert other.get("/office/").status_code == 303
+    assert accounts.sign_in(firm.store, "Ana", "another mule goes home") is not None
+
+
+def test_guessing_is_stopped_by_waiting(firm: Firm) -> None:
+    accounts.add(firm.store, "Ana", "office", PASSWORD)
+    browser = firm.browser()
+    found = [sign_in(browser, "Ana", f"a wrong one {number}") for number in range(6)]
+    assert found == [422] * 5 + [429]
+    assert sign_in(browser, "Ana", PASSWORD) == 429
+    firm.later(minutes=16)
+    assert sign_in(browser, "Ana", PASSWORD) == 303
+
+
+def test_attempts_on_many_names_from_one_place_are_counted_together(firm: Firm) -> None:
+    for number in range(30):
+        names = {"account and address": f"{number} here", "address": "here", "account": str(number)}
+        limits.attempt(firm.store, "sign in", limits.SIGN_IN, names, firm.now)
+    with pytest.raises(limits.TooOften):
+        names = {"account and address": "x here", "address": "here", "account": "x"}
+        limits.attempt(firm.store, "sign in", limits.SIGN_IN, names, firm.now)
+
+
+def test_enrolment_codes_cannot_be_guessed_for_long(firm: Firm) -> None:
+    told = {"code": "x" * 43, "dev": "0" * 8 + "-0000-0000-0000-" + "0" * 12, "name": "T", "key": "A" * 43 + "="}
+    found = [firm.browser().api("POST", "/api/v1/enrol", told).status_code for _ in range(11)]
+    assert found == [422] * 10 + [429]
+
+
+def test_an_invitation_makes_one_account_and_looking_at_it_uses_nothing_up(firm: Firm) -> None:
+    code = accounts.invite(firm.store, "crew", firm.now)
+    browser, path = firm.browser(), f"/office/join/{code}"
+    assert browser.get(path).status_code == 200
+    told = {"name": "Jo", "password": PASSWORD, "again": PASSWORD, "language": "es"}
+    assert browser.form(path, {**told, "again": "something else than that"}, on=path).status_code == 422
+    assert browser.form(path, {**told, "password": "short", "again": "short"}, on=path).status_code == 422
+    assert browser.form(path, told, on=path).status_code == 303
+    assert "Trabajos" in browser.get("/office/").text
+    assert browser.get(path).status_code == 404
+    (person,) = accounts.people(firm.store)
+    assert (person.name, person.role, person.language) == ("Jo", "crew", "es")
+
+
+def test_an_invitation_runs_out(firm: Firm) -> None:
+    code = accounts.invite(firm.store, "office", firm.now)
+    firm.later(hours=25)
+    assert accounts.invited(firm.store, code, firm.now) == ""
+
+
+def test_an_enrolment_code_is_good_once_and_for_ten_minutes(firm: Firm) -> None:
+    tablet = firm.tablet()
+    code = tablets.code(firm.store, firm.now)
+    firm.later(minutes=11)
+    with pytest.raises(Refused, match="counts no longer"):
+        tablets.enrol(
+            firm.store, code, tablet.dev[::-1].replace("-", "0")[:8] + tablet.dev[8:], "T", "A" * 43 + "=", firm.now
+        )
+    code = tablets.code(firm.store, firm.now)
+    key = firm.store.devices()[0].key
+    tablets.enrol(firm.store, code, tablet.dev, "T", key, firm.now)
+    with pytest.raises(Refused, match="counts no longer"):
+        tablets.enrol(firm.store, code, tablet.dev, "T", key, firm.now)
+    # Enrolled anew, the text that it showed before counts no longer.
+    assert tablet.browser.get("/api/v1/jobs").status_code == 401
+
+
+def test_a_known_tablet_cannot_be_taken_over_by_another_key(firm: Firm) -> None:
+    tablet = firm.tablet()
+    code = tablets.code(firm.store, firm.now)
+    with pytest.raises(Refused, match="another key"):
+        tablets.enrol(firm.store, code, tablet.dev, "T", "A" * 43 + "=", firm.now)
+
+
+def test_two_accounts_cannot_be_mistaken_for_each_other(firm: Firm) -> None:
+    accounts.add(firm.store, "Ana Ruiz", "crew", PASSWORD)
+    for name in ("ana ruiz", "Ana\u200b Ruiz", " Ana \t Ruiz "):
+        with pytest.raises(Refused, match="of that name"):
+            accounts.add(firm.store, name, "crew", PASSWORD)
+    with pytest.raises(Refused, match="has a name"):
+        accounts.add(firm.store, "\u200b", "crew", PASSWORD)
+
+
+def test_what_is_shown_never_stands_in_the_database(firm: Firm, tmp_path: Path) -> None:
+    accounts.add(firm.store, "Ana", "office", PASSWORD)
+    browser = firm.browser()
+    assert sign_in(browser, "Ana", PASSWORD) == 303
+    tablet, code = firm.tablet(), accounts.invite(firm.store, "crew", firm.now)
+    secrets = [
+        PASSWORD, code, tablets.code(firm.store, firm.now), browser.client.cookies["sf_session"],
+        tablet.browser.client.cookies["sf_tablet"],
+    ]  # fmt: skip
+    with sqlite3.connect(tmp_path / "firm.db") as db:
+        text = "\n".join(db.iterdump())
+    assert "Ana" in text
+    assert not [each for each in secrets if each in text]
+
+
+def test_cookies_are_kept_from_scripts_other_sites_and_plain_http(tmp_path: Path) -> None:
+    for secure in (False, True):
+        folder = tmp_path / str(secure)
+        folder.mkdir()
+        firm = Firm(folder, Settings(secure=secure))
+        accounts.add(firm.store, "Ana", "office", PASSWORD)
+        browser = firm.browser()
+        token = browser.token("/office/sign-in")
+        told = {"token": token, "name": "Ana", "password": PASSWORD}
+        cookie = browser.client.post("/office/sign-in", data=told).headers.get_list("set-cookie")[0]
+        assert cookie.startswith("__Host-sf_session=" if secure else "sf_session=")
+        for word in ("HttpOnly", "SameSite=strict", "Path=/", *(["Secure"] if secure else [])):
+            assert word in cookie
+        assert "Domain" not in cookie
