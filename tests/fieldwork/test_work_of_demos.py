@@ -182,6 +182,8 @@ def test_the_dc_side_is_a_zone_that_stays_charged_and_has_ends_that_never_die(
     assert held == {part.name for part in plans[name].installation.of_kind("battery", "array")}
     proof = step(orders[name], "job.dead-inverter-1-dc")
     assert [reading.what for reading in proof.readings[1:-1]] == list(zone.pairs)
+    reached = {"cabinet": "Battery 1 DC fuse, Battery 1 DC disconnect", "stack_outdoors": "ends of its DC conductors"}
+    assert reached[name] in proof.text, "the cover of the inverter is still on: its own terminals are proved behind it"
 
 
 def test_an_array_is_joined_after_all_wiring_and_before_the_inverter_starts(orders: dict[str, WorkOrder]) -> None:

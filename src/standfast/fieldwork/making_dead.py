@@ -98,12 +98,19 @@ def placed(plan: Plan, opening: Opening) -> str:
 
 def _prove(plan: Plan, each: Isolation, held: tuple[str, ...]) -> WorkStep:
     key = "dead_dc" if each.direct else "dead"
-    step = job_step(plan, f"{DEAD}-{each.id}", "isolate", held, key=key, panel=each.panel)
+    words = {"panel": each.panel, **({"places": _outside(plan, each)} if each.direct else {})}
+    step = job_step(plan, f"{DEAD}-{each.id}", "isolate", held, key=key, **words)
     return step._replace(
         readings=_dead_readings(plan, each), cautions=(plan.say("order.dead_caution"),), proves=each.terminals,
         behind=() if each.direct else fronts.behind(plan, (each.id,)),
         waited=each.terminals if each.direct else (),
     )  # fmt: skip
+
+
+def _outside(plan: Plan, each: Isolation) -> str:
+    """Where a tester reaches the DC side of an inverter while its cover is on: at the fuses and switches before it."""
+    names = [plan.installation.parts[id].name for id in dict.fromkeys((*each.opened, *each.locked))]
+    return ", ".join(names) or plan.say("order.dc_ends")
 
 
 def _dead_readings(plan: Plan, each: Isolation) -> tuple[Reading, ...]:

@@ -283,7 +283,8 @@ def _work_step(
 ) -> WorkStep:
     found = [each for each in all_joints if each.id == f"{device.id}/{step.joint}"]
     told = plan.told(device.sheet, step.text)
-    serial = Reading(plan.say("order.serial"), "", kind="serial")
+    pieces = sum(part.count or 1 for part in device.sheet.parts if part.id in step.parts)
+    serial = Reading(plan.say("order.serial"), "", spaces=max(pieces, 1), kind="serial")
     readings: tuple[Reading, ...] = (serial,) if "serial number" in step.evidence else ()
     readings += tuple(_asked(plan, device, each) for each in step.reads)
     plugged = step.id in plugs_live(device.sheet)
@@ -300,7 +301,7 @@ def _work_step(
         _indication(plan, device, step),
         _cautions(plan, device, step),
         readings + torque_readings(plan, found),
-        tuple(plan.say(f"order.keep_{each.replace(' ', '_')}") for each in step.evidence),
+        _kept(plan, step, written=bool(readings or found)),
         "" if step.people is None else str(step.people),
         tuple(plan.told(device.sheet, tool) for tool in step.tools),
         hands,
@@ -315,6 +316,12 @@ def _state(plan: Plan, device: Device, state: str) -> str:
     """A state that must hold, as a person sees it; in the words of the sheet where the catalogue has no other."""
     key = f"order.state_{state.replace(' ', '_')}"
     return plan.say(key) if has(key) else plan.told(device.sheet, state)
+
+
+def _kept(plan: Plan, step: Step, *, written: bool) -> tuple[str, ...]:
+    """What is kept as proof; what is written into a space of the step itself needs no box beside it."""
+    spaced = {"serial number", *(["reading"] if written else [])}
+    return tuple(plan.say(f"order.keep_{each.replace(' ', '_')}") for each in step.evidence if each not in spaced)
 
 
 def _cautions(plan: Plan, device: Device, step: Step) -> tuple[str, ...]:

@@ -7,7 +7,7 @@ from standfast.equipment.model import Part
 from standfast.fieldwork.holes import Hole
 from standfast.fieldwork.order.acts import Change
 from standfast.fieldwork.plan import Device, Plan
-from standfast.paper.lettering import width_mm, wrapped
+from standfast.paper.lettering import wrapped
 from standfast.paper.svg import Arc, Circle, Group, Lettering, Mark, Path, write
 
 WIDE_MM = 130.0
@@ -170,18 +170,19 @@ def terminals(plan: Plan, every: Sequence[str], here: str, landed: Sequence[str]
     title = plan.say("picture.terminals", name=here)
     lines = [line for each in landed for line in wrapped(each, 66 / WIDER, SMALL_MM)]
     drawn: list[Mark] = []
-    for place, name in enumerate(every):
-        top, at = 3 + place * 9, name == here
-        corners = ((2, top), (54, top), (54, top + 7), (2, top + 7))
+    top, middle = 3.0, 6.5
+    for name in every:
+        at, told = name == here, wrapped(name, 50 / WIDER, SMALL_MM, name == here)
+        high = 3.0 + 4 * len(told)
+        corners = ((2, top), (54, top), (54, top + high), (2, top + high))
         drawn.append(Path(corners, "heavy" if at else "thin", True, "grey" if at else "white"))
-        text = name if width_mm(name, SMALL_MM, at) < 50 / WIDER else f"{wrapped(name, 44 / WIDER, SMALL_MM, at)[0]} …"
-        drawn.append(Lettering((4, top + 4.7), text, SMALL_MM, bold=at))
-    middle = 3 + 9 * (list(every).index(here) if here in every else 0) + 3.5
+        drawn += [Lettering((4, top + 4.7 + 4 * place), line, SMALL_MM, bold=at) for place, line in enumerate(told)]
+        middle, top = top + high / 2 if at else middle, top + high + 2
     drawn.append(Path(((54, middle), (60, middle))))
     start = max(5.0, middle - 2 * len(lines))
     drawn += [Lettering((62, start + 4.2 * place), line, SMALL_MM) for place, line in enumerate(lines)]
-    high = max(3 + 9 * len(every), start + 4.2 * len(lines)) + 2
-    return _made("terminals", drawn, high, title, f"{title}: {'; '.join(landed)}.")
+    deep = max(top, start + 4.2 * len(lines)) + 2
+    return _made("terminals", drawn, deep, title, f"{title}: {'; '.join(landed)}.")
 
 
 def _lines(text: str, x: float, y: float, wide: float, *, bold: bool = False) -> list[Mark]:
