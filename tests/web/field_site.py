@@ -1,5 +1,6 @@
 """A real server with a job to hand out, and a real browser that is a tablet."""
 
+import io
 import json
 import shutil
 import socket
@@ -7,12 +8,14 @@ import tempfile
 import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
+from functools import cache
 from pathlib import Path
 from typing import Any
 from uuid import uuid4
 
 import uvicorn
-from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, Page, Playwright, Request
+from PIL import Image
+from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, Locator, Page, Playwright, Request
 
 from standfast.foreman.office import tablets
 from standfast.foreman.office.cabinet import Cabinet, universal
@@ -162,6 +165,16 @@ class Tab:
         self.tap("I take the tablet")
         self.page.locator(".step").wait_for()
 
+    def field(self, item: str) -> Locator:
+        """The field of an item."""
+        return self.page.locator(f'[id="f-{item}"]')
+
+    def photo(self, item: str) -> None:
+        """Take the photo of an item."""
+        self.taps += 1
+        self.field(item).set_input_files({"name": "a.jpg", "mimeType": "image/jpeg", "buffer": picture()})
+        self.page.get_by_text("Photo saved on this tablet.").wait_for()
+
     def goto(self, path: str) -> None:
         """Go to a page of the job."""
         self.page.evaluate("path => { location.hash = path }", f"#/job/{self.site.job}{path}")
@@ -201,3 +214,31 @@ class Tab:
             .map(([html, box]) => `${Math.round(box.width)}x${Math.round(box.height)} ${html}`)"""
         )
         return found
+
+
+@cache
+def demo_sheet() -> str:
+    """The field sheet of the first demo job, with times that are shortened: nobody waits five minutes in a test."""
+    from standfast.foreman.demo import write_demo
+    from standfast.foreman.field import field_sheet
+    from standfast.foreman.plan import make_plan
+
+    with tempfile.TemporaryDirectory() as folder:
+        sheet = json.loads(field_sheet(make_plan(write_demo("one-wall", Path(folder)))))
+    for step in sheet["steps"]:
+        for item in step["items"]:
+            if item["kind"] == "timer":
+                item["seconds"] = 1
+    return json.dumps(sheet)
+
+
+@cache
+def picture(width: int = 1600, height: int = 1200) -> bytes:
+    """A photo as a camera gives it: JPEG, with a position in it."""
+    image = Image.effect_noise((width, height), 40).convert("RGB")
+    exif = Image.Exif()
+    exif.get_ifd(0x8825)[1] = "N"
+    exif[0x010E] = "POSITION-IN-THE-PICTURE"
+    out = io.BytesIO()
+    image.save(out, "JPEG", quality=92, exif=exif)
+    return out.getvalue()

@@ -40,8 +40,10 @@ export const Fault = () => ui.fault && html`
   </div>`;
 
 /** What was saved last, read aloud by a screen reader. */
-export const Said = () => html`<p class=${ui.said ? "said" : "said empty"} role="status">
-  ${ui.said && html`<span aria-hidden="true">✓ </span>${ui.said}`}</p>`;
+export const Said = () => {
+  const said = ui.saidAt === location.hash ? ui.said : "";
+  return html`<p class=${said ? "said" : "said empty"} role="status">${said && html`<span aria-hidden="true">✓ </span>${said}`}</p>`;
+};
 
 /** How much of the record is on this tablet only. */
 export function contactText() {
@@ -94,7 +96,7 @@ export const Head = ({ title, above = "" }) => html`<header>${above && html`<p c
 export function Drawing({ drawing }) {
   const svg = told(drawing.svg);
   const title = told(drawing.title);
-  return html`<details class="drawing"><summary>${say("drawing", { title })}</summary>
+  return html`<details class="drawing" open><summary>${say("drawing", { title: title.split(":")[0] })}</summary>
     <img alt=${title} src=${addressOf(svg)} /></details>`;
 }
 

@@ -4,11 +4,11 @@ import { NoServer, Refused } from "./office.js";
 import { say } from "./words.js";
 
 /** `fault` is the last thing that went wrong, `said` the last that went right; `draw` shows the page again. */
-export const ui = { fault: null, said: "", busy: false, update: null, lost: null, draw: () => {} };
+export const ui = { fault: null, said: "", saidAt: "", busy: false, update: null, lost: null, draw: () => {} };
 
 /** Go to a page; its place stands after the # so that it works without a server. */
 export function go(path) {
-  Object.assign(ui, { fault: null, said: "" });
+  ui.fault = null;
   if (location.hash === `#/${path}`) ui.draw();
   else location.hash = `#/${path}`;
   self.scrollTo(0, 0);
@@ -23,7 +23,8 @@ export async function attempt(work, said = "") {
   ui.busy = true;
   try {
     await work();
-    Object.assign(ui, { fault: null, said });
+    saying(said);
+    ui.fault = null;
     return true;
   } catch (error) {
     ui.fault = toldOf(error);
@@ -34,6 +35,9 @@ export async function attempt(work, said = "") {
     ui.draw();
   }
 }
+
+/** Show on this page what was saved. */
+export const saying = (said) => Object.assign(ui, { said, saidAt: location.hash });
 
 /** A fault as people read it: { what, why, todo }. */
 export function toldOf(error) {

@@ -49,7 +49,7 @@ export async function reload() {
   const state = await fold(events, sheet);
   const facts = {
     lines, events, state, seen: vectorOf(lines),
-    cards: { ...(await recall(`cards ${id}`)), ...(await recall(`own cards ${id}`)) },
+    cards: cardsIn({ ...(await recall(`cards ${id}`)), ...(await recall(`own cards ${id}`)) }),
     user: (await recall(`user ${id}`)) ?? "",
     told: await recall(`told ${id}`),
     acked: (await recall(`acked ${id}`)) ?? {},
@@ -94,6 +94,17 @@ export async function clockAt(id, told) {
   const { dev } = here();
   await write(id, async (head) => textOf({ job: id, dev, head, type: "clock", data: told, user: (await recall(`user ${id}`)) ?? "" }));
   if (open?.job === id) await reload();
+}
+
+/** The cards among texts by hash: those that name somebody. */
+const cardsIn = (texts) => Object.fromEntries(Object.entries(texts).filter(([, text]) => typeof nameOn(text) === "string"));
+
+function nameOn(text) {
+  try {
+    return JSON.parse(text).name;
+  } catch {
+    return undefined;
+  }
 }
 
 /** What is written on somebody's card: { name, licence, role }. */

@@ -39,6 +39,6 @@ export function People({ work }) {
       <${Button} on=${() => make(false)}>${say("person_add")}<//>
       <${Button} kind="done" on=${() => make(true)}>${say("person_take_new")}<//></div>`}
     <p class="limit">${say("people_kept")}</p>
-    <${Button} on=${() => go(`job/${work.job}`)}>${say("back")}<//>
+    <${Button} kind="plain wide" on=${() => go(`job/${work.job}`)}>${say("back")}<//>
   </main>`;
 }

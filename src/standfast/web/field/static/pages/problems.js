@@ -2,7 +2,7 @@
 import { html } from "../html.js";
 import { Bar, Button, Fault, Head, Said, TitleBlock } from "../parts.js";
 import { photoOf } from "../media.js";
-import { attempt, draftOf, dropDraft, go, ui } from "../ui.js";
+import { attempt, draftOf, dropDraft, go, saying, ui } from "../ui.js";
 import { problems, stepOf } from "../view.js";
 import { person, record } from "../work.js";
 import { say } from "../words.js";
@@ -32,7 +32,7 @@ export function Problem({ work, step }) {
     if (!went) return;
     const said = ui.said;
     go(step ? `job/${work.job}/step/${encodeURIComponent(step.id)}` : `job/${work.job}/problems`);
-    ui.said = said;
+    saying(said);
     ui.draw();
   };
   return html`<main><${Head} title=${say("problem_title")} above=${step ? say("at_step", { number: step.number }) : work.title} />

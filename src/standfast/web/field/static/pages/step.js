@@ -1,7 +1,7 @@
 // One step, large, on one screen: what to do, what to watch, what to record; then done.
 import { html } from "../html.js";
 import { Bar, Button, Drawing, Fault, Head, Said, StepMark, TitleBlock } from "../parts.js";
-import { attempt, draftOf, dropDraft, go, ui } from "../ui.js";
+import { attempt, draftOf, dropDraft, go, saying, ui } from "../ui.js";
 import { holdState, isDone, missing, openBefore, stepOf } from "../view.js";
 import { record } from "../work.js";
 import { say, told } from "../words.js";
@@ -25,7 +25,7 @@ export function Step({ work, step }) {
   const shown = isDone(state, step.id) && !again;
   return html`<main class="step" key=${step.id}>
     <${Head} title=${told(step.text)} above=${html`
-      <span class="number">${step.number}</span> <span>${partOf(step)} · ${say("step_of", { all: sheet.steps.length })}</span>
+      <span class="number">${step.number}</span> <span>${say("step_of", { all: sheet.steps.length })} · ${partOf(step)}</span>
       <${StepMark} step=${here} />`} />
     <${Fault} /><${Said} />
     <${Early} sheet=${sheet} state=${state} step=${step} />
@@ -107,7 +107,7 @@ async function finish(work, step, draft, done) {
     && work.state.work.items[item.id].state !== "open");
   const said = ui.said;
   go(wrong ? `job/${work.job}/step/${encodeURIComponent(step.id)}` : `job/${work.job}`);
-  ui.said = said;
+  saying(said);
   ui.draw();
 }
 
