@@ -26,6 +26,7 @@ from standfast.fieldwork.joints import joints
 from standfast.fieldwork.order.redo import done_again
 from standfast.fieldwork.plan import Device, Plan
 from standfast.fieldwork.steps import WorkStep
+from standfast.fieldwork.tests_at import READ_BACK
 from standfast.fieldwork.work_order import Decided, WorkOrder
 from standfast.reading.quantities import amount
 
@@ -88,7 +89,8 @@ def _order(
     amounts = {step.id: found for step in steps if (found := _amounts(plan, step, tests)) is not None}
     waits = {step.id: wait for step in steps if (wait := _wait_min(plan, step, tests)) is not None}
     unknown = {step.id: (("extra", None),) for step in steps if step.waited and waits.get(step.id) is None}
-    done_at = {test.id: _doing(test, numbers) for test in tests}
+    shown = {step.shows: step.id for step in steps if step.shows}
+    done_at = {test.id: shown.get(test.shows, "") or _doing(test, numbers) for test in tests}
     return WorkOrder(
         (), plan.say("removal.rule"), (), (), steps, numbers, tuple(panels), tuple(joints(plan)),
         HoleCard((), (), (), (), ""), tests, decided, holds(plan, steps, tests),
@@ -98,7 +100,9 @@ def _order(
 
 
 def _doing(test: DueTest, numbers: Mapping[str, int]) -> str:
-    """The step that does a test; empty where the work has none that is there for it."""
+    """The step that does a test which no step of a data sheet shows; empty where the work has none for it."""
+    if test.key == READ_BACK and "in.read-back" in numbers:
+        return "in.read-back"
     kind = "dead" if test.when in ("before power", "connected") else "live"
     return next((id for id, tested in TESTING.items() if tested == kind and id in numbers), "")
 

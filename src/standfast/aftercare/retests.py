@@ -12,6 +12,7 @@ from standfast.commissioning.due_test import DueTest
 from standfast.fieldwork.crew.amounts import tests_of
 from standfast.fieldwork.instruments import site_of
 from standfast.fieldwork.plan import Device, Plan
+from standfast.fieldwork.tests_at import READ_BACK
 from standfast.fieldwork.work_order import WorkOrder
 
 DEAD_WHEN = ("before power", "connected")
@@ -82,6 +83,17 @@ def closing(tests: Sequence[DueTest]) -> list[str]:
     return [each.id for each in tests if each.when in CLOSE_WHEN]
 
 
-def running(tests: Sequence[DueTest]) -> list[str]:
-    """Numbers of all others."""
-    return [each.id for each in tests if each.when not in (*DEAD_WHEN, *CLOSE_WHEN)]
+def running(tests: Sequence[DueTest], shown: Collection[str] = ()) -> list[str]:
+    """Numbers of all others that have no step of their own.
+
+    Args:
+        tests: the tests.
+        shown: what steps of the data sheets show, and time themselves.
+    """
+    late = [each for each in tests if each.when not in (*DEAD_WHEN, *CLOSE_WHEN)]
+    return [each.id for each in late if each.key != READ_BACK and not (each.shows and each.shows in shown)]
+
+
+def settings_read(tests: Sequence[DueTest]) -> list[str]:
+    """Numbers of the tests that read settings back."""
+    return [each.id for each in tests if each.key == READ_BACK]

@@ -10,23 +10,25 @@ from typing import Literal, NamedTuple
 from standfast.aftercare.apart import Apart, apart, tested
 from standfast.aftercare.making import DEAD, DISCHARGE, LIFT, STAGES, TELL, step
 from standfast.aftercare.removal import built, prepared
-from standfast.aftercare.retests import closing, dead_ids, due_after, running
+from standfast.aftercare.retests import closing, dead_ids, due_after, running, settings_read
 from standfast.aftercare.undone import cables_out, down, needing
 from standfast.commissioning.due_test import DueTest
 from standfast.equipment.task import Step
 from standfast.faults import NotInEdition
+from standfast.fieldwork import proof_of_dead
 from standfast.fieldwork.isolation import DIRECT, pairs
 from standfast.fieldwork.job_steps import named_tests
 from standfast.fieldwork.joints import joints
 from standfast.fieldwork.order.acts import Turn
 from standfast.fieldwork.order.from_steps import acts_of
-from standfast.fieldwork.order.house import as_built, gate_id
+from standfast.fieldwork.order.house import House, as_built, gate_id, house_of
 from standfast.fieldwork.order.in_line import ordered
 from standfast.fieldwork.order.of_sheet import terminals
 from standfast.fieldwork.order.sequence import proven
 from standfast.fieldwork.plan import Device, Plan
 from standfast.fieldwork.sheet_steps import bare_steps, live_steps, plugs_live
 from standfast.fieldwork.steps import Bounds, Reading, WorkStep, from_sheet
+from standfast.fieldwork.tests_at import timed
 from standfast.fieldwork.work_order import Decided, work_order
 
 What = Literal["module", "head", "inverter", "unit", "firmware"]
@@ -116,10 +118,16 @@ def _planned(
     plan: Plan, what: What, units: Sequence[Device], steps: Sequence[WorkStep], tests: Sequence[DueTest]
 ) -> Service:
     done = tuple(ordered(steps, STAGES))
-    house, acts = as_built(plan), acts_of(done)
+    house, acts = _house(plan), acts_of(done)
     return Service(
         what, tuple(units), done, Decided(house, acts, tuple(proven(house.site, acts))), None, tuple(tests)
     )  # fmt: skip
+
+
+def _house(plan: Plan) -> House:
+    """The house as built, in which what a step puts in for a time comes out again."""
+    house = as_built(plan)
+    return house._replace(site=house.site._replace(temporary=house_of(plan).site.temporary))
 
 
 def _firmware(plan: Plan, units: Sequence[Device], tests: Sequence[DueTest]) -> list[WorkStep]:
@@ -133,10 +141,15 @@ def _firmware(plan: Plan, units: Sequence[Device], tests: Sequence[DueTest]) -> 
     return [tell, before._replace(readings=versions), update, *_proved(plan, (update.id,), tests)]
 
 
-def _proved(plan: Plan, after: tuple[str, ...], tests: Sequence[DueTest]) -> list[WorkStep]:
+def _proved(
+    plan: Plan, after: tuple[str, ...], tests: Sequence[DueTest], again: Sequence[WorkStep] = ()
+) -> list[WorkStep]:  # fmt: skip
     """Settings read back, then the tests of the job that are due again, then the end."""
-    read = step(plan, READ_BACK, "prove", after, "read_back")
-    live = step(plan, LIVE, "prove", (READ_BACK,), "service_live", tests=named_tests(plan, running(tests)))
+    ids = running(tests, {each.shows for each in again if each.shows})
+    settings = settings_read(tests)
+    key = "read_back_test" if settings else "read_back"
+    read = step(plan, READ_BACK, "prove", after, key, tests=named_tests(plan, settings))
+    live = step(plan, LIVE, "prove", (READ_BACK,), "service_live", tests=named_tests(plan, ids))
     end = step(plan, END, "leave", (LIVE,), "service_end")
     return [
         read._replace(groups=("settings",)), live._replace(groups=("functional",)),
@@ -206,16 +219,16 @@ def _replaced(plan: Plan, of: Target, tests: Sequence[DueTest]) -> tuple[Apart, 
     parts = down(plan, target, undone, out, off.leads.get(target.id, ""))
     told = (plan.say("order.serial"), plan.say("aftercare.version", name=name))
     new = step(plan, NEW, "put in", tuple(each.id for each in parts) or out, "new_part", name=name)
-    again = _again(plan, target, {each.id for each in undone})
+    again = _again(plan, target, {each.id for each in undone}, tests)
     backs = _backs(plan, target, off, again)
     return off, [
         *steps, *off.steps, *cables, *parts, new._replace(readings=tuple(Reading(each, "") for each in told)), *again,
         *backs, *_between(plan, target, off, again, tests),
-        *_proved(plan, tuple(each.id for each in (*again, *backs)), tests),
+        *_proved(plan, tuple(each.id for each in (*again, *backs)), tests, again),
     ]  # fmt: skip
 
 
-def _again(plan: Plan, target: Device, ids: set[str]) -> list[WorkStep]:
+def _again(plan: Plan, target: Device, ids: set[str], tests: Sequence[DueTest]) -> list[WorkStep]:
     """The steps of the data sheet from the part on, each tied to the steps of this service."""
     bounds = Bounds(
         delivered=NEW, drilled=NEW, dead=NEW, pulled=NEW, lift=LIFT, powered=UNLOCK, shutdown=NEW,
@@ -228,7 +241,7 @@ def _again(plan: Plan, target: Device, ids: set[str]) -> list[WorkStep]:
             ties = [before for before in each.after if before in wanted or before.partition(".")[0] != target.id]
             stage = "power" if each.stage == "power" else "put in"
             found.append(each._replace(after=tuple(dict.fromkeys((*ties, NEW))), stage=stage))
-    return found
+    return timed(plan, tests, proof_of_dead.written(plan, found))
 
 
 def _between(

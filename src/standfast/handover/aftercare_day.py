@@ -58,7 +58,8 @@ def day_blocks(worked: Worked, title: str, owner: Sequence[str] = ()) -> list[Bl
     told = [*owner, *worked.for_owner]
     return [
         Heading(title), Bullets(worked.for_crew),
-        Frame(say("crew.owner_title"), [Bullets(told)], "caution"), *off_table(worked.plan, worked.day),
+        Frame(say("crew.owner_title"), [Bullets(told)], "caution"),
+        *(off_table(worked.plan, worked.day) if worked.day.off else ()),
     ]  # fmt: skip
 
 
@@ -76,7 +77,9 @@ def test_blocks(plan: Plan, tests: Sequence[DueTest], worked: WorkOrder) -> list
     return blocks
 
 
-def off_blocks(plan: Plan, house: House, steps: Sequence[WorkStep], numbers: Mapping[str, int]) -> list[Block]:
+def off_blocks(
+    plan: Plan, house: House, steps: Sequence[WorkStep], numbers: Mapping[str, int], told: str
+) -> list[Block]:  # fmt: skip
     """What is turned, in this order, each with a box for open and one for locked; then every place proved dead.
 
     Args:
@@ -84,6 +87,7 @@ def off_blocks(plan: Plan, house: House, steps: Sequence[WorkStep], numbers: Map
         house: its gates by name.
         steps: those that part it from power.
         numbers: of all steps.
+        told: what is said before.
     """
     say = plan.say
     rows: list[list[Text]] = []
@@ -93,9 +97,9 @@ def off_blocks(plan: Plan, house: House, steps: Sequence[WorkStep], numbers: Map
             takes: Text = box() if lock else say("removal.no_lock")
             rows.append([bold(str(numbers[each.id])), bold(house.called(gate)), box(), takes, ""])
     head = [say(f"removal.off_{word}") for word in ("step", "switch", "open", "locked", "lock")]
-    blocks: list[Block] = [Words(say("removal.off_told"), 10), Table(head, rows, [0, 4, 1, 1.4, 2], tall=9)]
+    blocks: list[Block] = [Words(told, 10), Table(head, rows, [0, 4, 1, 1.4, 2], tall=9)]
     proofs = sorted((each for each in steps if each.proves), key=lambda one: numbers[one.id])
-    told: list[list[Text]] = [
+    places: list[list[Text]] = [
         [bold(str(numbers[each.id])), bold(each.text.partition(":")[0]), str(len(each.readings) - 2),
          box(), box(), box()]
         for each in proofs
@@ -103,7 +107,7 @@ def off_blocks(plan: Plan, house: House, steps: Sequence[WorkStep], numbers: Map
     words = ("step", "place", "pairs", "before", "dead", "after")
     blocks += [
         Heading(say("removal.dead")), Words(say("removal.dead_told"), 10),
-        Table([say(f"removal.dead_{word}") for word in words], told, [0, 4, 1, 1.3, 1.3, 1.3], tall=9),
+        Table([say(f"removal.dead_{word}") for word in words], places, [0, 4, 1, 1.3, 1.3, 1.3], tall=9),
     ]  # fmt: skip
     return blocks
 

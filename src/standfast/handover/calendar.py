@@ -47,13 +47,14 @@ def calendars(plan: Plan, order: WorkOrder, day: CrewDay) -> tuple[dict[str, str
         return {}, plan.say("crew.no_calendar", words=", ".join(lacking))
     midnight = datetime(visit.on.year, visit.on.month, visit.on.day, tzinfo=zone)
     arrival = (midnight.replace(hour=day.begins // 60, minute=day.begins % 60)).astimezone(UTC)
-    ours = [_event(plan, "event_work", for_crew(plan, order, day), arrival, (0, day.minutes))]
-    owners = [_event(plan, "event_work", [job.scope or job.name], arrival, (0, day.minutes))]
-    told = for_owner(plan, order, day)
-    owners += [_event(plan, "event_off", told, arrival, span)._replace(alarm_min=60) for span in off_spans(day)]
+    first = day.visits[0].minutes if len(day.visits) > 1 else day.minutes  # the job file states no other day
+    ours = [_event(plan, "event_work", for_crew(plan, order, day), arrival, (0, first))]
+    owners = [_event(plan, "event_work", [job.scope or job.name], arrival, (0, first))]
+    told, off = for_owner(plan, order, day), [span for span in off_spans(day) if span[0] <= first]
+    owners += [_event(plan, "event_off", told, arrival, span)._replace(alarm_min=60) for span in off]
     panels = [each for each in order.isolations if not each.direct]
     if by_utility(plan, panels):
-        ours += [_event(plan, "event_utility", told, arrival, span) for span in off_spans(day)[:1]]
+        ours += [_event(plan, "event_utility", told, arrival, span) for span in off[:1]]
     seed = f"{job.name}/{job.revision}/{job.date.isoformat()}"
     return {"crew.ics": written(ours, seed, job.date), "owner.ics": written(owners, seed, job.date)}, ""
 

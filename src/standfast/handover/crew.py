@@ -5,9 +5,10 @@ What a bar means is told by its pattern, its row and its letters, never by a col
 
 from bisect import bisect_right
 from collections.abc import Mapping, Sequence
+from itertools import groupby
 from typing import NamedTuple
 
-from standfast.fieldwork.crew.day import CrewDay
+from standfast.fieldwork.crew.day import DAY_MIN, CrewDay
 from standfast.fieldwork.crew.notice import for_crew, for_owner, lasting, moment
 from standfast.fieldwork.plan import Plan
 from standfast.fieldwork.steps import WorkStep
@@ -52,19 +53,24 @@ def letters(day: CrewDay) -> list[str]:
 
 
 def charts(plan: Plan, order: WorkOrder, day: CrewDay) -> dict[str, Drawing]:
-    """The bar charts of a day by name, in the order of the begins of the steps; each has the time axis of its steps."""
+    """The bar charts of a day by name, in the order of the begins of the steps; each has the time axis of its steps.
+
+    No chart shows two days.
+    """
     if day.schedule is None:
         return {}
     slots = day.schedule.slots
     steps = sorted(day.steps, key=lambda one: (slots[one.id].start, order.numbers[one.id]))
     rows = int((HIGH_MM - FOOT_MM - HEAD_MM - TITLE_MM - 2 - LANE_MM * len(day.hands.names)) // ROW_MM)
-    pages = -(-len(steps) // max(1, rows))
-    each = -(-len(steps) // pages)
+    several = len(day.visits) > 1
+    pages = list[list[WorkStep]]()
+    for _, of_day in groupby(steps, lambda one: slots[one.id].start // DAY_MIN if several else 0):
+        here = list(of_day)
+        each = -(-len(here) // -(-len(here) // max(1, rows)))
+        pages += [here[begin : begin + each] for begin in range(0, len(here), each)]
     return {
-        "crew day" if not page else f"crew day, {page + 1}": _chart(
-            plan, order, day, steps[page * each : (page + 1) * each]
-        )
-        for page in range(pages)
+        "crew day" if not page else f"crew day, {page + 1}": _chart(plan, order, day, found)
+        for page, found in enumerate(pages)
     }
 
 
@@ -114,7 +120,9 @@ def _chart(plan: Plan, order: WorkOrder, day: CrewDay, steps: Sequence[WorkStep]
     left = NUMBER_MM + TEXT_MM + WHO_MM
     first, last = _minutes(day, steps)
     frame = _Frame(left, wide - left - EDGE_MM, first, max(1, last - first), level - lanes - 2)
-    drawing.text((0, high - 5), f"{drawing.title}: {plan.say('crew.chart_minutes')}", 3.5, bold=True)
+    key = "chart_minutes_day" if len(day.visits) > 1 else "chart_minutes"
+    told = plan.say(f"crew.{key}", day=first // DAY_MIN + 1)
+    drawing.text((0, high - 5), f"{drawing.title}: {told}", 3.5, bold=True)
     _bands(plan, drawing, day, frame, level)
     _axis(plan, drawing, frame, level)
     _lanes(drawing, order, day, frame)
@@ -137,8 +145,10 @@ def _bands(plan: Plan, drawing: Drawing, day: CrewDay, frame: _Frame, top: float
     """The time in which some circuit is off, and breaks, from the axis to the foot, behind everything."""
     for start, end in off_spans(day):
         _zone(drawing, frame, start, end, (FOOT_MM, top), OFF, plan.say("crew.chart_off"))
+    before = frame.first // DAY_MIN * DAY_MIN if len(day.visits) > 1 else 0
     for pause in day.pauses:
-        _zone(drawing, frame, pause.start, pause.end, (FOOT_MM, top), PAUSE, plan.say("crew.chart_pause"))
+        span = (before + pause.start, before + pause.end)
+        _zone(drawing, frame, *span, (FOOT_MM, top), PAUSE, plan.say("crew.chart_pause"))
 
 
 def off_spans(day: CrewDay) -> list[tuple[int, int]]:
@@ -168,7 +178,7 @@ def _axis(plan: Plan, drawing: Drawing, frame: _Frame, level: float) -> None:
     for minute in range(-(-frame.first // apart) * apart, frame.first + frame.minutes + 1, apart):
         x = frame.x(minute)
         drawing.line((x, FOOT_MM), (x, level + 1), pen="fine")
-        drawing.text((x, level + 2), str(minute), anchor="middle")
+        drawing.text((x, level + 2), str(minute % DAY_MIN), anchor="middle")
     drawing.text((0, level + 2), plan.say("crew.chart_step"), bold=True)
     drawing.text((NUMBER_MM + TEXT_MM, level + 2), plan.say("crew.chart_who"), bold=True)
 

@@ -120,7 +120,7 @@ def _first(leave: Leave) -> list[Block]:
 def _off(leave: Leave, made: Removal) -> list[Block]:
     """What is turned, in this order; every place proved dead; and the rules that this order was held against."""
     plan = leave.plan
-    blocks = off_blocks(plan, made.decided.house, made.parted.steps, made.numbers)
+    blocks = off_blocks(plan, made.decided.house, made.parted.steps, made.numbers, plan.say("removal.off_told"))
     return [*blocks, *_rules(leave, made)]
 
 

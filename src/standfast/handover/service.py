@@ -113,14 +113,15 @@ def _each(sheets: Sheets) -> Iterator[Sheet]:
     plan, say = sheets.plan, sheets.plan.say
     for number, (made, worked) in enumerate(sheets.services, 2):
         blocks: list[Block] = [Words(say("removal.service_rule")), Words(say("hold.rule"))]
+        blocks += day_blocks(worked, say("crew.title"))
         if made.off is None:
             blocks.append(Words(say("removal.service_opens_nothing"), 10))
         else:
             house, steps = made.decided.house, [*made.off.steps, *_proofs(made)]
-            blocks += [Heading(say("removal.off")), *off_blocks(plan, house, steps, made.numbers)]
+            told = say("removal.service_off")
+            blocks += [Heading(say("removal.off")), *off_blocks(plan, house, steps, made.numbers, told)]
         blocks += [Heading(say("removal.steps")), *step_blocks(plan, made.steps, made.decided)]
         blocks += [Heading(say("removal.tests")), *test_blocks(plan, made.tests, worked.order)]
-        blocks += day_blocks(worked, say("crew.title"))
         yield Sheet(f"S{number}", named(plan, made), blocks)
 
 
