@@ -4,7 +4,7 @@ from standfast.fieldwork import places, safeguards, shutdown
 from standfast.fieldwork.holes import HoleCard
 from standfast.fieldwork.job_steps import CHECK_VAN, DELIVERY, DUST, LIFT, PAPERS, SCAN, SHUTDOWN, job_step, with_torque
 from standfast.fieldwork.joints import Joint
-from standfast.fieldwork.plan import Device, Held, Plan
+from standfast.fieldwork.plan import Base, Device, Held, Plan
 from standfast.fieldwork.sheet_steps import drills
 from standfast.fieldwork.steps import Reading, WorkStep
 
@@ -21,12 +21,25 @@ def arriving(plan: Plan) -> list[WorkStep]:
     ]
 
 
+MADE_OF: dict[str, Base] = {
+    "timber frame": "wood", "steel studs": "wood", "concrete": "concrete", "masonry": "masonry",
+    "brick veneer": "masonry",
+}  # fmt: skip
+"""What a wall is drilled like; the board of a frame, of wood or steel, makes the same dust."""
+
+
+def _walls(plan: Plan) -> list[Base]:
+    """What is drilled where no hole was worked out: every kind of wall of the job, and masonry where one is not known,
+    whose dust is the worst."""
+    return list(dict.fromkeys(MADE_OF.get(wall.build_up.kind or "", "masonry") for wall in plan.survey.job.walls))
+
+
 def fixing(plan: Plan, card: HoleCard, all_joints: list[Joint]) -> list[WorkStep]:
     """Scan, dust control, everything that is fixed to a wall but not by a data sheet's own steps, and the lift."""
     by_sheet = {each.id for each in plan.devices if sheet_drills(each)}
     key = "scan" if card.holes else "scan_template"
     scan = job_step(plan, SCAN, "fix", (DELIVERY, CHECK_VAN), key=key, count=len(card.holes))
-    dust = [plan.say(f"holes.dust_{base}") for base in plan.bases]
+    dust = [plan.say(f"holes.dust_{base}") for base in plan.bases or _walls(plan)]
     steps = [
         scan._replace(first=(*card.stop, *_asked(plan, "anchorage")), cautions=(plan.say("order.scan_caution"),)),
         job_step(plan, DUST, "fix", (SCAN,))._replace(cautions=tuple(dust)),

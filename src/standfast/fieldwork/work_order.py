@@ -34,6 +34,10 @@ WHY: dict[Why, str] = {
 }  # fmt: skip
 
 
+RULES = ("person", "maker", "stop", "two", "away", "ladder", "retorque", "cells")
+"""What holds the whole day, in the order in which it is told."""
+
+
 class Decided(NamedTuple):
     """The house, the acts of the work, and what some order of them makes unsafe."""
 
@@ -110,7 +114,7 @@ def work_order(plan: Plan) -> WorkOrder:
     done = ordered(steps)
     numbers = {step.id: number for number, step in enumerate(done, 1)}
     decided = _decided(plan, done, all_joints)
-    rules = tuple(plan.say(f"order.rule_{name}") for name in ("person", "maker", "stop", "two", "retorque", "cells"))
+    rules = tuple(plan.say(f"order.rule_{name}") for name in RULES)
     return WorkOrder(
         _head(plan),
         plan.say("order.rule"),
