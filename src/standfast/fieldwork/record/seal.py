@@ -145,7 +145,7 @@ def stamp(token: bytes, sealed: Sealed, roots: Sequence[bytes] = ()) -> Stamp:
         imprint, when = answer.tst_info.message_imprint, answer.tst_info.gen_time
         algorithm = imprint.hash_algorithm.dotted_string
     except ValueError as error:
-        return Stamp("fail", f"it is no time stamp: {error}")
+        return Stamp("fail", f"it cannot be read as a time stamp: {error}")
     made = when.strftime("%Y-%m-%dT%H:%M:%SZ")
     if algorithm != SHA256_OID:
         return Stamp("cannot tell", f"it is about a hash of another kind ({algorithm})", made)
