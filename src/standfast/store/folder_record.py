@@ -31,16 +31,18 @@ class Lines:
         """
         if self._known is None:
             content = disk.read(self._path)
-            whole, tail = content[: content.rfind(b"\n") + 1], content[content.rfind(b"\n") + 1 :]
+            *whole, tail = content.split(b"\n")
+            known = [self._line(*each) for each in enumerate(whole, 1)]
+            self._end = len(content) - len(tail)
             if tail and self._whole(tail):
-                whole += tail + b"\n"
+                known.append(self._line(len(whole) + 1, tail))
                 disk.write_at(self._path, len(content), b"\n")
+                self._end = len(content) + 1
             elif tail:
                 torn = self._path.with_suffix(".torn")
                 disk.write_at(torn, len(disk.read(torn)), tail + b"\n")
-                disk.write_at(self._path, len(whole), b"")
-            self._end = len(whole)
-            self._known = [self._line(*each) for each in enumerate(whole.split(b"\n")[:-1], 1)]
+                disk.write_at(self._path, self._end, b"")
+            self._known = known
         return self._known
 
     def add(self, lines: Sequence[Line]) -> None:

@@ -6,8 +6,8 @@ from datetime import UTC, datetime
 
 from standfast.store.interface import Line, StoreError
 
-OWN = frozenset({"job.toml", "job.id", "revisions", "record.ndjson", "record.torn", "quarantine.ndjson", "erased.txt",
-    "photos", "private", "files", "out"})  # fmt: skip
+OWN = frozenset({"job.toml", "job.id", "revisions", "record.ndjson", "record.torn", "quarantine.ndjson",
+    "quarantine.torn", "erased.txt", "photos", "private", "files", "out"})  # fmt: skip
 """What the folder of a job has of its own beside the files that a revision names."""
 LONGEST_PATH = 200
 LAST = 2**53
