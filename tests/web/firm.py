@@ -17,7 +17,7 @@ from starlette.testclient import TestClient
 
 from standfast.fieldwork.record.event import FIRST, hash_of
 from standfast.foreman.demo import write_demo
-from standfast.foreman.office import sessions, tablets
+from standfast.foreman.office import handing, sessions, tablets
 from standfast.foreman.office.jobs_in import take_in
 from standfast.foreman.office.opening import opened
 from standfast.foreman.office.uploads import Uploads
@@ -147,3 +147,19 @@ class Tablet:
         }  # fmt: skip
         path = f"/api/v1/jobs/{job}/files/{sha or sha256(data).hexdigest()}"
         return self.browser.client.patch(path, content=data, headers=headers)
+
+
+def handed(firm: Firm, *names: str) -> tuple[str, list[Tablet]]:
+    """The demo job, handed out to tablets. Its field sheet is worked out once, and is the same for every test."""
+    job, made = firm.job(), [firm.tablet(name) for name in names or ("Tablet one",)]
+    sheet = tablets.keep_sheet(firm.store, job, _sheet_text())
+    for each in made:
+        tablets.hand_out(firm.store, each.dev, job, sheet, firm.now)
+    return job, made
+
+
+@cache
+def _sheet_text() -> str:
+    with TemporaryDirectory() as name:
+        firm = Firm(Path(name))
+        return handing.compiled(firm.store, firm.job(), None)
