@@ -149,12 +149,12 @@ class Tablet:
         return self.browser.client.patch(path, content=data, headers=headers)
 
 
-def handed(firm: Firm, *names: str) -> tuple[str, list[Tablet]]:
+def handed(firm: Firm, *names: str, sheet: str = "") -> tuple[str, list[Tablet]]:
     """The demo job, handed out to tablets. Its field sheet is worked out once, and is the same for every test."""
     job, made = firm.job(), [firm.tablet(name) for name in names or ("Tablet one",)]
-    sheet = tablets.keep_sheet(firm.store, job, _sheet_text())
+    sha = tablets.keep_sheet(firm.store, job, sheet or _sheet_text())
     for each in made:
-        tablets.hand_out(firm.store, each.dev, job, sheet, firm.now)
+        tablets.hand_out(firm.store, each.dev, job, sha, firm.now)
     return job, made
 
 

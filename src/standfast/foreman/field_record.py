@@ -12,7 +12,7 @@ from typing import Any, NamedTuple
 from standfast.fieldwork.record.event import FIRST, Event, NotAnEvent, read
 from standfast.foreman.office import standing, tablets
 from standfast.foreman.office.cabinet import Cabinet, Refused, stamp
-from standfast.foreman.office.uploads import kind
+from standfast.foreman.office.uploads import CARD_BYTES, kind
 from standfast.store.interface import Fork, Line, StoreError, Upload, WrongHash, WrongOffset
 
 _SHA = re.compile(r"[0-9a-f]{64}")
@@ -146,8 +146,9 @@ def is_sha(text: str) -> bool:
 def cards(store: Cabinet, job: str) -> dict[str, str]:
     """Cards of the people of a job, as they were written, by their hash. None are there after an erasure."""
     found = {}
-    for sha in store.files(job):
-        data = store.file(job, sha)
+    for sha in store.files(job, private=True):
+        told = store.upload(job, sha)
+        data = store.file(job, sha) if told is not None and told.length <= CARD_BYTES else None
         if data is not None and kind(data) == "application/json":
             found[sha] = data.decode("utf-8", "replace")
     return found
