@@ -87,13 +87,13 @@ def test_a_building_without_an_electrode_gets_one_at_its_panel(tmp_path: Path) -
     assert order.unsafe == ()
 
 
-def test_labels_are_ticked_device_by_device_when_the_fronts_are_on(tmp_path: Path) -> None:
+def test_labels_are_ticked_device_by_device_before_the_check(tmp_path: Path) -> None:
     plan = altered(tmp_path, "one_wall")
     order = work_order(plan)
     (step,) = (each for each in order.steps if each.id == "job.labels")
     for label in plan.labels:
         assert any(label.at in each.what and label.id in each.what for each in step.readings)
-    assert order.numbers["job.front-on-main"] < order.numbers["job.labels"] < order.numbers["job.check"]
+    assert order.numbers["job.labels"] < order.numbers["job.check"]
 
 
 def test_switches_and_panels_go_where_the_survey_puts_them(tmp_path: Path) -> None:

@@ -45,8 +45,7 @@ def finishing(
         tests=named_tests(plan, [test.id for test in tests if test.when == "connected"]),
     )  # fmt: skip
     shut = fronts.on(plan, so_far)
-    fixed = (*mounted, *(step.id for step in shut)) or (DELIVERY,)
-    labels = job_step(plan, LABELS, "check", fixed, count=len(plan.labels))
+    labels = job_step(plan, LABELS, "check", mounted or (DELIVERY,), count=len(plan.labels))
     check = job_step(plan, CHECK, "check", (*dead, *connected, LABELS, CLOSED_TESTS, *(step.id for step in shut)))
     early = [test.id for test in tests if test.when == "before the unit"]
     shown = {step.shows for step in unit_steps}
