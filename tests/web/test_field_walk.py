@@ -22,6 +22,7 @@ def test_the_demo_is_recorded_with_few_entries_and_few_taps() -> None:
         tab.enrol()
         tab.page.get_by_label("name", exact=True).fill("Ben Invented")
         tab.tap("Add only")
+        tab.page.get_by_role("button", name="Ben Invented takes it").wait_for()
         tab.take("Ana Invented")
         taps = {step["id"]: walked(tab, step) for step in sheet["steps"]}
         assert max(taps.values()) <= MOST_TAPS, taps

@@ -87,6 +87,9 @@ export const linesOf = (job, dev) => ask("events", (events) => events.getAll(ofJ
 /** Photos and cards of a job, with their contents. */
 export const filesOf = (job) => ask("files", (files) => files.index("job").getAll(job));
 
+/** Hashes of the photos and cards of a job. */
+export const fileNamesOf = (job) => ask("files", (files) => files.index("job").getAllKeys(job));
+
 /** One photo or card. */
 export const fileOf = (sha) => ask("files", (files) => files.get(sha));
 

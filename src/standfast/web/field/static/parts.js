@@ -51,6 +51,7 @@ export function contactText() {
     never: say("contact_never"), busy: say("contact_busy"), done: say("contact_done", { when: when(contact.at) }),
     "no server": say("contact_none"), refused: say("contact_refused", { what: contact.why }),
   }[contact.state];
+  if (!contact.counted) return { state, waits: "" };
   const waits = contact.waiting || contact.photos
     ? say("contact_waits", { events: contact.waiting, photos: contact.photos })
     : say("contact_all");

@@ -2,14 +2,15 @@
 // comes back, when the page is looked at, every half minute, and by a button. Nothing is ever deleted here.
 import { BOOT, clocks, hashOfText } from "./chain.js";
 import { NoServer, Refused, bring, get, getText, post } from "./office.js";
-import { filesOf, headOf, linesOf, recall, recallNames, remember, take, vectorOf } from "./log.js";
+import { fileNamesOf, fileOf, headOf, linesOf, recall, recallNames, remember, take, vectorOf } from "./log.js";
 
 const MOST_EVENTS = 200;
 const EVERY_MS = 30_000;
+const AFTER_MS = 3_000;
 const LONGEST_MS = 300_000;
 
 /** What the pages show: state is never, busy, done, no server, refused. */
-export const contact = { state: "never", at: "", why: "", todo: "", waiting: 0, photos: 0 };
+export const contact = { state: "never", at: "", why: "", todo: "", waiting: 0, photos: 0, counted: false };
 
 let failures = 0;
 let timer = 0;
@@ -61,19 +62,26 @@ function told(error) {
   } else throw error;
 }
 
+/** Something was recorded: send it soon, but not sooner than a server that does not answer is asked again. */
+export async function recorded() {
+  await count();
+  if (!failures) soon(AFTER_MS);
+}
+
 /** How many events and photos of this tablet the office has not confirmed. */
 export async function count() {
   const dev = asked?.device()?.dev;
   if (!dev) return;
+  const sent = new Set(await recallNames("sent "));
   let waiting = 0;
   let photos = 0;
   for (const name of await recallNames("head ")) {
     const job = name.slice("head ".length);
     const acked = (await recall(`acked ${job}`)) ?? {};
     waiting += Math.max(0, (await headOf(job)).seq - (acked[dev] ?? 0));
-    for (const file of await filesOf(job)) photos += (await recall(`sent ${job} ${file.sha}`)) ? 0 : 1;
+    photos += (await fileNamesOf(job)).filter((sha) => !sent.has(`sent ${job} ${sha}`)).length;
   }
-  Object.assign(contact, { waiting, photos });
+  Object.assign(contact, { waiting, photos, counted: true });
 }
 
 async function everything(device) {
@@ -129,10 +137,10 @@ async function atContact(job, server, brought) {
 }
 
 async function files(job) {
-  for (const file of await filesOf(job)) {
-    const name = `sent ${job} ${file.sha}`;
+  for (const sha of await fileNamesOf(job)) {
+    const name = `sent ${job} ${sha}`;
     if (await recall(name)) continue;
-    await bring(job, file);
+    await bring(job, await fileOf(sha));
     await remember({ [name]: true });
   }
 }

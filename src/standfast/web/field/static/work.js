@@ -5,6 +5,7 @@ import { fold } from "./fold.js";
 import { CHECKPOINT_EVERY, sign } from "./keys.js";
 import { linesOf, recall, remember, vectorOf } from "./log.js";
 import { kept } from "./media.js";
+import { recorded } from "./sync.js";
 import { here, write } from "./tablet.js";
 
 /** { job, title, sheet, sha, newer, lines, state, cards, user, told, acked } of the open job; null where none is. */
@@ -67,6 +68,7 @@ export async function record(type, step = "", data = {}, files = []) {
   const { job: id } = open;
   const line = await write(id, (head) => Promise.resolve(eventText(head, type, step, data)), files);
   if (line.seq % CHECKPOINT_EVERY === 0) await checkpoint();
+  await recorded();
   await reload();
   others.postMessage(id);
   return line;

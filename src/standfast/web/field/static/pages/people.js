@@ -18,8 +18,9 @@ export function People({ work }) {
     if (await attempt(() => hold(card, file), say("saved"))) go(`job/${work.job}`);
   };
   const make = (takes) => attempt(async () => {
-    const file = await makeCard(draft);
-    dropDraft("person");
+    const made = { ...draft };
+    const file = await makeCard(made);
+    if (draft.name === made.name) dropDraft("person");
     if (takes) await hold(file.sha, file);
     else await record("manifest", "", { files: [file.sha] }, [file]);
     go(takes ? `job/${work.job}` : `job/${work.job}/people`);

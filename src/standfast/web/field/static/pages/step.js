@@ -96,11 +96,11 @@ async function finish(work, step, draft, done) {
     for (const [place, line] of lines.entries()) {
       const last = done && place === lines.length - 1;
       await record("reading", step.id, last ? { ...line, done: true } : line);
-      line.values.forEach((each) => delete draft.values[each.item]);
+      line.values.filter((each) => draft.values[each.item]?.value === each.value).forEach((each) => delete draft.values[each.item]);
     }
     if (done && !lines.length) await record("done", step.id);
     for (const each of draft.wrong ?? []) await record("problem", step.id, { kind: "not as it should be", text: each });
-    dropDraft(step.id);
+    if (done) dropDraft(step.id);
   }, done ? say("saved_done", { number: step.number }) : say("saved"));
   if (!went || !done) return;
   const wrong = step.items.some((item) => ["fail", "cannot tell"].includes(work.state.work.items[item.id].word)
