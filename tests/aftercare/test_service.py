@@ -5,7 +5,7 @@ from collections.abc import Callable
 import pytest
 from demo_jobs import DEMOS
 
-from standfast.aftercare.service import WHATS, Service, What, service
+from standfast.aftercare.service import WHATS, Service, What, possible, service
 from standfast.faults import NotInEdition
 from standfast.fieldwork.plan import Plan
 
@@ -36,7 +36,7 @@ def test_every_order_is_safe_and_all_is_as_before(plan_of: Callable[[str], Plan]
     for each in made.steps:
         covers |= {each.takes_off: False} if each.takes_off else {}
         covers |= {each.puts_on: True} if each.puts_on else {}
-    assert all(covers.values())
+    assert all(on for cover, on in covers.items() if cover not in made.decided.house.site.temporary)
     assert made.steps[-1].id == "in.end" and "in.live" in {each.id for each in made.steps}
 
 
@@ -72,3 +72,42 @@ def test_firmware_opens_nothing_and_reads_back(plan_of: Callable[[str], Plan]) -
 def test_a_part_that_is_not_there_is_refused(plan_of: Callable[[str], Plan]) -> None:
     with pytest.raises(NotInEdition, match="head as a part of its own"):
         service(plan_of("one_wall"), "head")
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_every_service_that_is_possible_is_safe_for_every_unit(plan_of: Callable[[str], Plan], name: str) -> None:
+    plan = plan_of(name)
+    found = possible(plan)
+    assert {unit for what, unit in found if what == "unit"} == {each.id for each in plan.of_role("battery")}
+    assert ("firmware", "") in found
+    for what, unit in found:
+        made = service(plan, what, unit)
+        assert made.decided.unsafe == () and set(left(made).values()) == {(True, False)}, (what, unit)
+        assert [each.id for each in made.units] == [unit] if unit else len(made.units) == len(plan.devices)
+
+
+def test_the_second_unit_is_served_and_the_first_left_alone(plan_of: Callable[[str], Plan]) -> None:
+    plan = plan_of("detached_pair")
+    made = service(plan, "unit", "battery-2")
+    turned = {turn.gate for each in made.steps for turn in each.turns}
+    assert turned and all(gate.startswith("battery-2/") for gate in turned)
+    assert [each.name for each in service(plan, "firmware", "battery-2").units] == ["Battery 2"]
+
+
+def test_a_unit_that_is_not_there_or_of_another_kind_is_refused_by_name(plan_of: Callable[[str], Plan]) -> None:
+    with pytest.raises(NotInEdition, match="units of this job are battery-1, battery-2"):
+        service(plan_of("detached_pair"), "unit", "battery-3")
+    with pytest.raises(NotInEdition, match="inverter-1 is another kind of unit; it can be of battery-1"):
+        service(plan_of("stack_outdoors"), "module", "inverter-1")
+
+
+def test_groups_of_a_service_come_in_their_order(plan_of: Callable[[str], Plan]) -> None:
+    """Dead tests, then power, settings, functional tests, the end: told where the plan is turned round."""
+    from standfast.fieldwork.order.from_steps import acts_of
+    from standfast.fieldwork.order.sequence import out_of_sequence
+
+    made = service(plan_of("stack_outdoors"), "head")
+    site = made.decided.house.site
+    assert out_of_sequence(site, made.decided.acts) == []
+    early = [each._replace(after=()) if each.id == "in.live" else each for each in made.steps]
+    assert "before its turn" in {each.why for each in out_of_sequence(site, acts_of(early))}
