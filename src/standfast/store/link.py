@@ -102,6 +102,7 @@ class Link:
 _TODO = {
     "is full": "make room on the disk and do it again",
     "No space left": "make room on the disk of the database and do it again",
+    "disk I/O error": "look at the disk: it is full, or it fails",
     "locked": "another program writes to it: wait until it is done",
     "readonly": "let us write to the file and its folder",
     "malformed": "put the database and its key back from the backup",
