@@ -29,6 +29,7 @@ COMMANDS: dict[str, str] = {
     "pack": "Write the permit set, the work order and the lists of a job.",
     "import": "Bring the folder of a job into a database.",
     "export": "Write a job of a database into a folder.",
+    "verify": "Say what can be proven of a field record, and what was changed in it.",
     "erase": "Erase the photos and names of a job for good; its record says so.",
     "serve": "Serve the office and its tablets.",
     "account": "Add, list or withdraw an account of the office.",

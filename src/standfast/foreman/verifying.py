@@ -8,7 +8,6 @@ import struct
 import zlib
 from collections.abc import Iterator, Sequence
 from hashlib import sha256
-from io import BytesIO
 from pathlib import Path, PurePosixPath
 from zipfile import ZIP_DEFLATED, ZIP_STORED, BadZipFile, ZipFile, ZipInfo
 
@@ -47,10 +46,21 @@ def verify_record(path: Path, keys: Sequence[str] = (), roots: Sequence[Path] = 
     trust = Trust(frozenset(keys), tuple(_root(each) for each in roots))
     if path.is_dir():
         return verify(_folder(path, trust))
+    if path.is_file() and _begins(path) in ZIPS:
+        return verify(_zip(path, trust))
+    if path.is_file() and path.stat().st_size > LONGEST_RECORD_BYTES:
+        raise fault(path, f"it is longer than {LONGEST_RECORD_BYTES} bytes", "name the record of one job")
     content = read_bytes(path, "name a job folder, a record.ndjson or an export")
-    if content.startswith(ZIPS):
-        return verify(_zip(path, content, trust))
     return verify(Given(((path.name, content),), (), lambda _: None, trust))
+
+
+def _begins(path: Path) -> bytes:
+    """The first bytes of a file; none where it cannot be read."""
+    try:
+        with path.open("rb") as opened:
+            return opened.read(4)
+    except OSError:
+        return b""
 
 
 def _root(path: Path) -> bytes:
@@ -93,9 +103,9 @@ def _hash(path: Path) -> str:
     return sha256(read_bytes(path)).hexdigest()
 
 
-def _zip(path: Path, content: bytes, trust: Trust) -> Given:
+def _zip(path: Path, trust: Trust) -> Given:
     try:
-        with ZipFile(BytesIO(content)) as opened:
+        with ZipFile(path) as opened:
             members = [each for each in opened.infolist() if not each.is_dir()]
             _check(path, members)
             texts, files, places = list[tuple[str, bytes]](), list[tuple[str, str]](), dict[str, str]()
@@ -119,7 +129,7 @@ def _zip(path: Path, content: bytes, trust: Trust) -> Given:
     def found(sha: str) -> bytes | None:
         if sha not in places:
             return None
-        with ZipFile(BytesIO(content)) as again:
+        with ZipFile(path) as again:
             return again.read(places[sha])
 
     return Given(tuple(texts), tuple(files), found, trust)
