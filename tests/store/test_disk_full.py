@@ -1,7 +1,7 @@
 """A full disk: what was there stays, nothing of the new is there half, and the refusal says what to do.
 
-Root mounts a small disk in memory. For everybody the database is given a limit of its own, and the calls of a folder are
-refused one by one.
+Root mounts a small disk in memory. For everybody the database is given a limit of its own, and the calls of a folder
+are refused one by one.
 """
 
 import contextlib

@@ -163,7 +163,7 @@ def _head(text: str) -> Mapping[str, Any]:
     import tomli
 
     try:
-        head = tomli.loads(text).get("job")
+        head = tomli.loads(text.removeprefix("\ufeff")).get("job")
     except (tomli.TOMLDecodeError, RecursionError):
         return {}
     return head if isinstance(head, dict) else {}

@@ -63,10 +63,10 @@ class FolderRevisions:
         self._place(wanted, before)
         self._known = None
         number = newest.number + 1 if newest is not None else 1
-        kept = revision._replace(number=number)
+        kept = revision._replace(number=number, files=dict(sorted(revision.files.items())))
         disk.folder(self._folder / REVISIONS)
         disk.replace(self._path(number, "toml"), revision.text.encode())
-        data = {**kept._asdict(), "title": title, "text": _sha(revision.text.encode()), "files": dict(kept.files)}
+        data = {**kept._asdict(), "title": title, "text": _sha(revision.text.encode())}
         disk.replace(self._path(number, "json"), json.dumps(data, ensure_ascii=False, indent=1).encode() + b"\n")
         return kept
 
