@@ -47,7 +47,8 @@ class Made(NamedTuple):
     width: float
 
 
-def _made(id: str, drawn: Sequence[Mark], high: float, title: str, told: str) -> Made:
+def made(id: str, drawn: Sequence[Mark], high: float, title: str, told: str) -> Made:
+    """Marks as a picture as wide as all of them, so high in mm, with its title and what it shows in words."""
     return Made(write([Group(id, title, tuple(drawn))], WIDE_MM, high, title, told), told, WIDE_MM)
 
 
@@ -70,7 +71,7 @@ def switches(plan: Plan, rows: Sequence[tuple[str, Position, Position]]) -> Made
             Lettering((x, y + 13), state.told(plan), SMALL_MM, bold=True) for x, state in ((54, before), (96, after))
         ]
     told = "; ".join(f"{name}: {before.told(plan)} → {after.told(plan)}" for name, before, after in rows)
-    return _made("switches", drawn, 8 + len(rows) * ROW_MM, title, f"{title}: {told}.")
+    return made("switches", drawn, 8 + len(rows) * ROW_MM, title, f"{title}: {told}.")
 
 
 def _switch(x: float, y: float, at: Position) -> list[Mark]:
@@ -80,10 +81,14 @@ def _switch(x: float, y: float, at: Position) -> list[Mark]:
         Path(((x, y), (x + 7, y))), blade, Path(((x + 16, y), (x + 23, y))),
         Circle((x + 7, y), 0.9, "outline", "white"), Circle((x + 16, y), 0.9, "outline", "white"),
     ]  # fmt: skip
-    if at.locked:
-        found += [Path(((x + 25, y - 1), (x + 30, y - 1), (x + 30, y + 3), (x + 25, y + 3)), "outline", True, "black")]
-        found += [Arc((x + 27.5, y - 1), 1.7, 0, 180, "outline")]
-    return found
+    return [*found, *padlock(x + 25, y - 1)] if at.locked else found
+
+
+def padlock(x: float, y: float, size: float = 1.0) -> list[Mark]:
+    """A padlock with its body from `x`, `y` on, 5 mm wide times `size`."""
+    wide, high = 5 * size, 4 * size
+    body = Path(((x, y), (x + wide, y), (x + wide, y + high), (x, y + high)), "outline", True, "black")
+    return [body, Arc((x + wide / 2, y), 1.7 * size, 0, 180, "outline")]
 
 
 def holes(plan: Plan, found: Sequence[Hole], *, floor: bool) -> Made:
@@ -118,7 +123,7 @@ def holes(plan: Plan, found: Sequence[Hole], *, floor: bool) -> Made:
         lines = _lines(text, 1, foot, WIDE_MM - 2, bold=bold)
         drawn, foot = drawn + lines, foot + 4 * len(lines) + 1
     told = "; ".join(f"{hole.id.rpartition('/')[2]}: {hole.across}, {hole.up}" for hole in found)
-    return _made("holes", drawn, foot, title, f"{title}: {told}. {'. '.join(drilled)}.")
+    return made("holes", drawn, foot, title, f"{title}: {told}. {'. '.join(drilled)}.")
 
 
 def _drilled(plan: Plan, found: Sequence[Hole]) -> list[str]:
@@ -158,7 +163,7 @@ def stack(plan: Plan, device: Device, parts: Sequence[Part], now: set[str]) -> M
         drawn.append(Lettering((22, top + 6), str(place + 1), 3.5, "middle", bold=part.id in now))
         drawn.append(Lettering((44, top + 6), plan.told(device.sheet, part.name), TEXT_MM, bold=part.id in now))
     told = "; ".join(f"{place}: {plan.told(device.sheet, part.name)}" for place, part in enumerate(pieces, 1))
-    return _made("stack", drawn, 8 + high * len(pieces), title, f"{title}: {told}.")
+    return made("stack", drawn, 8 + high * len(pieces), title, f"{title}: {told}.")
 
 
 def _height(part: Part) -> float:
@@ -182,7 +187,7 @@ def terminals(plan: Plan, every: Sequence[str], here: str, landed: Sequence[str]
     start = max(5.0, middle - 2 * len(lines))
     drawn += [Lettering((62, start + 4.2 * place), line, SMALL_MM) for place, line in enumerate(lines)]
     deep = max(top, start + 4.2 * len(lines)) + 2
-    return _made("terminals", drawn, deep, title, f"{title}: {'; '.join(landed)}.")
+    return made("terminals", drawn, deep, title, f"{title}: {'; '.join(landed)}.")
 
 
 def _lines(text: str, x: float, y: float, wide: float, *, bold: bool = False) -> list[Mark]:

@@ -16,6 +16,7 @@ from standfast.fieldwork.runs import named_size
 from standfast.fieldwork.steps import WorkStep
 from standfast.fieldwork.work_order import WorkOrder
 from standfast.handover import step_marks as marks
+from standfast.handover import way_marks
 from standfast.handover.step_cards import Pictures
 from standfast.handover.step_marks import Made, Position
 from standfast.paper.document import Picture
@@ -33,8 +34,9 @@ def step_pictures(plan: Plan, order: WorkOrder) -> Pictured:
     turned = _switches(plan, order)
     beside: dict[str, list[Picture]] = {}
     files: dict[str, str] = {}
+    held = {f"job.open-{each.id}": way_marks.picture(plan, each) for each in order.isolations}
     for number, step in enumerate(order.steps, 1):
-        made = [turned[step.id]] if step.id in turned else []
+        made = [each for each in (held.get(step.id), turned.get(step.id)) if each is not None]
         for place, each in enumerate([*made, *_of_device(plan, order, step)], 1):
             name = f"step-{number}-{place}.svg"
             files[name] = each.svg

@@ -199,10 +199,10 @@ class _Page:
 
     def step(self, it: StepCard) -> str:
         number = escape(it.number)
-        parts = [f'<article id="s{number}" aria-labelledby="n{number}"><h3 id="n{number}">{number}</h3>']
+        parts = [f'<article id="s{number}" aria-labelledby="n{number} d{number}"><h3 id="n{number}">{number}</h3>']
         parts += [f'<p class="caution">⚠ {escape(each)}</p>' for each in it.cautions]
         parts += [f"<p><strong>{self.word('first')}:</strong> {escape(each)}</p>" for each in it.first]
-        parts.append(f'<p class="do">{escape(it.text)}</p>')
+        parts.append(f'<p class="do" id="d{number}">{escape(it.text)}</p>')
         parts += [self.picture(each) for each in it.pictures]
         parts += [
             f"<p><strong>{escape(name)}{':' if name else ''}</strong> {escape(text)}</p>" for name, text in it.facts
