@@ -52,6 +52,8 @@ def _texts(sheet: Sheet) -> Iterator[str]:
             yield from (asked.what, asked.limit or "")
     for shown in sheet.indications:
         yield from (shown.shows, shown.meaning)
+    for gate in (*sheet.gates, *sheet.sensors, *sheet.temporary):
+        yield gate.name
     for part in (*sheet.parts, *sheet.terminals):
         yield part.name or ""
     for joint in sheet.joints:

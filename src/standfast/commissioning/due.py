@@ -42,7 +42,7 @@ def _insulation(site: Site) -> DueTest:
     runs = [route.id for route in site.survey.job.routes if route.state != "existing"]
     readings = [Blank(site.say("tests.run_reading", run=site.runs.get(run, run)), "MΩ") for run in runs]
     test = blank_test(site, "insulation", "before power", readings, volts=show(volts.quantity, "V"))
-    where = site.say("tests.not_required", ground=ground(least))
+    where = site.say("tests.not_required", ground=ground(site, least))
     return limited(test, site.say("tests.at_least", value=f"{least.quantity:g} MΩ"), least, where, "at least")
 
 
@@ -183,7 +183,8 @@ def _return(site: Site) -> DueTest:
         wait = site.practice.number("return_delay")
     if wait.missing or wait.seen == "memory":
         return test  # what nobody could look up is no limit
-    return limited(test, site.say("tests.not_before", value=show(wait.quantity, "s")), wait, ground(wait), "at least")
+    shown = site.say("tests.not_before", value=show(wait.quantity, "s"))
+    return limited(test, shown, wait, ground(site, wait), "at least")
 
 
 def _shutdown(site: Site) -> DueTest:

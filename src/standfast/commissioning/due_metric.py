@@ -22,7 +22,7 @@ def tests(site: Site, when: When) -> list[DueTest]:
         test = blank_test(site, each.kind, when, _blanks(site, each.kind), name=each.name)
         if each.limit is not None and not each.limit.missing:
             shown = site.say("tests.at_most", value=show(each.limit.quantity, each.limit.unit))
-            test = limited(test, shown, each.limit, ground(each.limit), "at most")
+            test = limited(test, shown, each.limit, ground(site, each.limit), "at most")
         found.append(test)
     return found
 

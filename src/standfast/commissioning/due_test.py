@@ -11,7 +11,6 @@ from standfast.equipment.read import DataSheet
 from standfast.sheet import Value
 from standfast.shelf import Edition
 from standfast.survey.read import Survey
-from standfast.terms import SEEN_WORDS
 from standfast.words import ENGLISH, named, say
 
 When = Literal["before power", "connected", "before the unit", "before DC closes", "unit running"]
@@ -96,10 +95,10 @@ def limited(test: DueTest, limit: str, value: Value, ground: str, relation: Rela
     return test._replace(limit=limit, value=value, ground=ground, bounds=limit_of(relation, value))
 
 
-def ground(value: Value) -> str:
-    """Clause of a number, and how it was seen."""
+def ground(site: Site, value: Value) -> str:
+    """Clause of a number, and how it was seen, in the language of the paper."""
     clause = "" if value.clause is None else value.clause.clause
-    seen = "" if value.seen is None else SEEN_WORDS[value.seen]
+    seen = "" if value.seen is None else site.say(f"tests.seen_{value.seen.replace(' ', '_')}")
     return "; ".join(part for part in (clause, seen) if part)
 
 

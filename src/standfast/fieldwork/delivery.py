@@ -50,7 +50,12 @@ def delivery(plan: Plan) -> list[Received]:
 def boxes(plan: Plan) -> list[Boxed]:
     """Everything that comes in the boxes, as the data sheets list it."""
     return [
-        Boxed(device.name, item.name, None if item.count is None else float(item.count), item.use or "")
+        Boxed(
+            device.name,
+            plan.told(device.sheet, item.name),
+            None if item.count is None else float(item.count),
+            plan.told(device.sheet, item.use or ""),
+        )
         for device in plan.devices
         for item in device.sheet.box.contents
     ]

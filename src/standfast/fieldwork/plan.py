@@ -20,6 +20,7 @@ from standfast.sheet import Value
 from standfast.shelf import Edition
 from standfast.survey.read import Survey
 from standfast.words import ENGLISH, has, named, say
+from standfast.words.said import translated
 
 Use = Literal["line", "neutral", "ground", "positive", "negative"]
 End = Literal["panel", "disconnect", "unit"]
@@ -266,8 +267,17 @@ class Plan(NamedTuple):
         return sheet.told(text, self.language)
 
     def foreign(self, text: str) -> str:
-        """English text of the design on a paper in another language, marked so that nobody takes it for translated."""
-        return text if self.language == ENGLISH or not text else self.say("common.in_english", text=text)
+        """Text of the design on a paper in another language: as the catalogue says it, else its English, marked so that
+        nobody takes it for translated."""
+        if self.language == ENGLISH or not text:
+            return text
+        return translated(text, self.language, self._named) or self.say("common.in_english", text=text)
+
+    def _named(self, part: str) -> str:
+        """A part of such a text: another text, what a data sheet names, else a name, a number or a unit as it is."""
+        texts = (each for data in self.sheets.values() for each in data.sheet.translations)
+        known = (getattr(each, self.language, None) for each in texts if each.text.casefold() == part.casefold())
+        return translated(part, self.language, self._named) or next(known, None) or part
 
     def said(self, kind: Value) -> str:
         """A kind of cable as the catalogue says it; told to be unknown where it is."""

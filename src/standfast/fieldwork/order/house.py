@@ -125,12 +125,17 @@ class _Builder:
                 there = f"{id}:{INSIDE}"
                 closed, locks = gate.delivered == "closed", gate.kind not in PULLED
                 self.gates.append(Gate(id, here, there, closed, locks))
-                self.names[id] = f"{gate.name} of {device.name}"
+                self.names[id] = self._of(device, gate.name)
                 here = there
             self._one(here, f"{device.id}:{INSIDE}")
         port = made.dc
         if device.role == "inverter" and (port is None or port.capacitance_charged is not False):
             yield f"{device.id}:dc"
+
+    def _of(self, device: Device, name: str) -> str:
+        """A thing of a device, in the language of the paper."""
+        told = self.plan.told(device.sheet, name)
+        return self.plan.say("aftercare.gate_of", gate=told, name=device.name)
 
     def _sources(self) -> Iterator[tuple[str, str]]:
         for part in self.graph.of_kind("utility", "generator", "array", "inverter", "battery"):
@@ -145,7 +150,8 @@ class _Builder:
         """A string is parted at its own connectors, which are apart until they are joined."""
         id = f"{part.id}/connectors"
         self.gates.append(Gate(id, f"{part.id}:string", part.id, part.existing, locks=False))
-        self.names[id] = f"string connectors of {part.name}"
+        connectors = self.plan.say("aftercare.string_connectors")
+        self.names[id] = self.plan.say("aftercare.gate_of", gate=connectors, name=part.name)
         return f"{part.id}:string"
 
     def _covers(self) -> Iterator[str]:
@@ -158,7 +164,8 @@ class _Builder:
                     yield cover_id(device.id, part.name)
 
         for panel in worked_panels(self.plan):
-            self.names[front_id(panel.id)] = f"front of {panel.name}"
+            front = self.plan.say("order.front")
+            self.names[front_id(panel.id)] = self.plan.say("aftercare.gate_of", gate=front, name=panel.name)
             if panel.existing:
                 yield front_id(panel.id)
 
@@ -166,7 +173,7 @@ class _Builder:
         for device in self.devices.values():
             for part in device.sheet.temporary:
                 id = cover_id(device.id, part.name)
-                self.names[id] = f"{part.name} of {device.name}"
+                self.names[id] = self._of(device, part.name)
                 yield id
 
     def _connectors(self) -> Iterator[str]:
@@ -180,7 +187,7 @@ class _Builder:
         for device in self.devices.values():
             for each in filter(endangers, device.sheet.sensors):
                 id = secondary_id(device.id, each.name)
-                self.names[id] = f"{each.name} of {device.name}"
+                self.names[id] = self._of(device, each.name)
                 service = [part.id for part in self.graph.of_kind("utility")]
                 link = cover_id(device.id, each.shorting) if each.shorting else ""
                 for zone in service if each.measures == "service" else [f"{device.id}:ac"]:
