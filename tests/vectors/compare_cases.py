@@ -28,6 +28,11 @@ def fraction(text: object) -> Fraction | None:
 
 def oracle(value: str, unit: str, limit: Case | None, uncertainty: Case | None) -> list[str]:
     """The verdict and its reason: the set of true values that the reading allows against the set that passes."""
+    others = limit.get("also") if limit is not None else None
+    if limit is not None and limit.get("unit") != unit and isinstance(others, list):
+        for other in others:  # a limit in several units is the one of the reading
+            if isinstance(other, dict) and other.get("unit") == unit:
+                return oracle(value, unit, other, uncertainty)
     if not value:
         return ["cannot tell", "no value"]
     if limit is None:
@@ -107,6 +112,10 @@ BAD_LIMITS: tuple[Case, ...] = (
     limit("between", "1", upper="1"), limit("at least", "-1"), limit("at most", "-0"),
     limit("at least", "1", over="recorded"),
 )  # fmt: skip
+TORQUE: Case = {
+    **limit("equal", "9", "N·m", "fail"),
+    "also": [limit("equal", "79.7", "lbf·in", "cannot tell"), limit("equal", "x", "lbf·ft", "pass")],
+}
 BAD_BANDS: tuple[Case, ...] = (
     {}, {"percent": "3"}, {"digits": "1"}, {"percent": "-3", "digits": "0"}, {"percent": "x", "digits": "0"},
     {"percent": "3", "digits": "-1"}, {"percent": "100", "digits": "0"}, {"percent": "0.0000000001", "digits": "0"},
@@ -127,6 +136,13 @@ def cases() -> list[Case]:
     found += [(value, "MΩ", bad, None) for value in ("1", "OL", "", "-0") for bad in BAD_LIMITS]
     found += [("1.02", "MΩ", AT_LEAST, bad) for bad in BAD_BANDS]
     found += [(value, "", None, None) for value in ("", "7", "made", "OL", " ")]
+    found += [(value, unit, TORQUE, None) for unit in ("N·m", "lbf·in", "lbf·ft", "")
+              for value in ("9", "79.7", "79.70", "9.01", "", "x", "OL", ">9", ">80")]  # fmt: skip
+    found += [
+        ("9", "lbf·in", {**TORQUE, "also": odd}, None)
+        for odd in (None, [], "x", [None, 3, "lbf·in"], {"unit": "lbf·in"})
+    ]
+    found += [("9", unit, {**TORQUE, "value": "x"}, None) for unit in ("N·m", "lbf·in", "V")]
     return [
         {"value": value, "unit": unit, "limit": bound, "uncertainty": band, "expect": oracle(value, unit, bound, band)}
         for value, unit, bound, band in found

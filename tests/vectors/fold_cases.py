@@ -786,6 +786,14 @@ def an_instrument_of_another_kind() -> Found:
 
 
 @case("wall")
+def an_instrument_that_is_several() -> Found:
+    a = Tablet("a")
+    a.reads("ir", "5", tool="multi-1")
+    contact(a, "2026-11-25")
+    return a.log, {"tools|items|ir|word": "pass"}
+
+
+@case("wall")
 def an_instrument_without_a_date() -> Found:
     a = Tablet("a")
     a.reads("ir", "5", tool="tester-3")

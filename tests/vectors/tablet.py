@@ -108,6 +108,8 @@ WALL: Sheet = {
         {"id": "tester-1", "kind": "insulation tester", "calibrated_until": "2027-01-31"},
         {"id": "tester-2", "kind": "insulation tester", "calibrated_until": "2026-06-30"},
         {"id": "tester-3", "kind": "insulation tester", "calibrated_until": None},
+        {"id": "multi-1", "kind": "installation tester", "functions": ["insulation tester"],
+         "calibrated_until": "2027-01-31"},
         {"id": "driver-1", "kind": "torque screwdriver", "calibrated_until": "2027-05-31"},
     ],
     "steps": [

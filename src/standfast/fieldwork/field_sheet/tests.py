@@ -4,8 +4,11 @@ from collections.abc import Iterator
 
 from standfast.commissioning.due_test import DueTest
 from standfast.fieldwork.field_sheet.texts import Data, Orders, each, limit_data
-from standfast.fieldwork.instruments import NOTHING
+from standfast.fieldwork.instruments import NOTHING, READERS
 from standfast.fieldwork.plan import Plan
+
+UNCALIBRATED = (NOTHING, *READERS)
+"""What a test is read with and nobody records: nothing at all, a watch, the maker's own screen."""
 
 
 def by_step(plan: Plan, orders: Orders) -> dict[str, list[Data]]:
@@ -38,4 +41,4 @@ def _items(plan: Plan, orders: Orders, place: int, step: str) -> Iterator[Data]:
 
 def _readers(plan: Plan, test: DueTest) -> list[str]:
     rows = plan.practice.table("instruments").rows
-    return [str(row["instrument"]) for row in rows if row["test"] == test.key and row["instrument"] != NOTHING]
+    return [str(row["instrument"]) for row in rows if row["test"] == test.key and row["instrument"] not in UNCALIBRATED]

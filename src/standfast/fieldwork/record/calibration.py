@@ -41,7 +41,8 @@ def _fit(
         return "cannot tell", "no instrument named"
     if id not in tools:
         return "cannot tell", "not on the sheet"
-    if tools[id].get("kind") not in (item.get("tool_kind") or ()):
+    kinds = (tools[id].get("kind"), *(tools[id].get("functions") or ()))
+    if not any(kind in (item.get("tool_kind") or ()) for kind in kinds):
         return "cannot tell", "of another kind"
     until = tools[id].get("calibrated_until")
     if not isinstance(until, str) or not _DATE.fullmatch(until):

@@ -59,7 +59,8 @@ def compare(
     Args:
         value: decimal text as it was read; ``OL`` for over range, ``>999`` for more than the instrument shows.
         unit: of the reading; it has to be that of the limit to the letter.
-        limit: ``relation``, ``value``, ``upper`` (of ``between``), ``unit``, ``over_range``; None where there is none.
+        limit: ``relation``, ``value``, ``upper`` (of ``between``), ``unit``, ``over_range``; in ``also`` the same
+            limit in other units that an instrument may show. None where there is none.
         uncertainty: of the instrument: ``percent`` of the reading and ``digits`` in its unit, both decimal texts.
 
     Returns:
@@ -71,13 +72,14 @@ def compare(
         return Verdict("cannot tell", "no value")
     if limit is None:
         return Verdict("recorded")
-    bounds = _bounds(limit)
+    same = _in_unit(limit, unit)
+    bounds = _bounds(limit if same is None else same)
     if bounds is None:
         return Verdict("cannot tell", "limit not readable")
-    if unit != limit.get("unit"):
+    if same is None:
         return Verdict("cannot tell", "wrong unit")
     if value == OVER:
-        word = limit.get("over_range")
+        word = same.get("over_range")
         return Verdict("pass" if word == "pass" else "fail" if word == "fail" else "cannot tell", "over range")
     over = value.startswith(">")
     read = number(value[1:] if over else value)
@@ -90,13 +92,20 @@ def compare(
     if word != "cannot tell":
         return Verdict(word, "over range" if over else "")
     if over:
-        return Verdict("fail" if limit.get("over_range") == "fail" else "cannot tell", "over range")
+        return Verdict("fail" if same.get("over_range") == "fail" else "cannot tell", "over range")
     return Verdict("cannot tell", "near the limit")
 
 
 def worst(words: Iterable[Word]) -> Word:
     """The worst of several verdicts: fail, cannot tell, pass, recorded; of none: cannot tell."""
     return min(words, key=_WORST.index, default="cannot tell")
+
+
+def _in_unit(limit: Mapping[str, Any], unit: str) -> Mapping[str, Any] | None:
+    """A limit in the unit of a reading; None where it does not stand in that unit."""
+    also = limit.get("also")
+    alike = [limit, *(also if isinstance(also, list) else [])]
+    return next((each for each in alike if isinstance(each, Mapping) and each.get("unit") == unit), None)
 
 
 def _bounds(limit: Mapping[str, Any]) -> tuple[Number | None, Number | None] | None:

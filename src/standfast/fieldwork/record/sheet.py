@@ -40,6 +40,8 @@ def _check(data: object) -> None:
     if not isinstance(data, dict) or data.get("schema") != 1 or isinstance(data.get("schema"), bool):
         raise NotASheet("it is no field sheet of schema 1")
     for tool in _rows(data, "tools", "the sheet"):
+        if not isinstance(tool.get("functions", []), list):
+            raise NotASheet(f"functions of tool {_id(tool, 'a tool')} are no list")
         _id(tool, "a tool")
     ids, items = list[str](), list[str]()
     for step in _rows(data, "steps", "the sheet"):

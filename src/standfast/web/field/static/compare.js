@@ -21,11 +21,12 @@ const size = (whole) => (whole < 0n ? -whole : whole);
 export function compare(value, unit, limit, uncertainty = null) {
   if (value === "") return ["cannot tell", "no value"];
   if (limit === null || limit === undefined) return ["recorded", ""];
-  const bounds = boundsOf(limit);
+  const same = [limit, ...(Array.isArray(limit.also) ? limit.also : [])].find((each) => each?.unit === unit);
+  const bounds = boundsOf(same ?? limit);
   if (bounds === null) return ["cannot tell", "limit not readable"];
-  if (unit !== limit.unit) return ["cannot tell", "wrong unit"];
+  if (same === undefined) return ["cannot tell", "wrong unit"];
   if (value === OVER) {
-    const word = ["pass", "fail"].includes(limit.over_range) ? limit.over_range : "cannot tell";
+    const word = ["pass", "fail"].includes(same.over_range) ? same.over_range : "cannot tell";
     return [word, "over range"];
   }
   const over = value.startsWith(">");
@@ -35,7 +36,7 @@ export function compare(value, unit, limit, uncertainty = null) {
   if (band === null) return ["cannot tell", "uncertainty not readable"];
   const word = within(read, band, bounds, over);
   if (word !== "cannot tell") return [word, over ? "over range" : ""];
-  if (over) return [limit.over_range === "fail" ? "fail" : "cannot tell", "over range"];
+  if (over) return [same.over_range === "fail" ? "fail" : "cannot tell", "over range"];
   return ["cannot tell", "near the limit"];
 }
 

@@ -101,7 +101,8 @@ export function used(told, sheet, items) {
 function fit({ tool, event }, item, tools, contacts) {
   if (!tool) return ["cannot tell", "no instrument named"];
   if (!tools.has(tool)) return ["cannot tell", "not on the sheet"];
-  if (!item.tool_kind?.includes(tools.get(tool).kind)) return ["cannot tell", "of another kind"];
+  const kinds = [tools.get(tool).kind, ...(tools.get(tool).functions ?? [])];
+  if (!kinds.some((kind) => item.tool_kind?.includes(kind))) return ["cannot tell", "of another kind"];
   const until = tools.get(tool).calibrated_until;
   if (typeof until !== "string" || !DATE.test(until)) return ["cannot tell", "no date of calibration"];
   const earliest = sorted(contacts.filter((each) => after(event, each)).map(day));

@@ -50,7 +50,7 @@ export function limitIn(item, unit) {
 export const unitsOf = (item) => [item.unit || item.limit?.unit || "", ...(item.limit?.also ?? []).map((each) => each.unit)];
 
 /** Tools of the firm that an item asks for. */
-export const toolsFor = (sheet, kinds) => sheet.tools.filter((tool) => kinds.includes(tool.kind));
+export const toolsFor = (sheet, kinds) => sheet.tools.filter((tool) => [tool.kind, ...(tool.functions ?? [])].some((kind) => kinds.includes(kind)));
 
 /** What the calibration of a tool says on a day (ISO): good, over, unknown. */
 export function calibration(tool, day) {
