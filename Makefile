@@ -9,6 +9,7 @@ demo: .venv/.ready
 	@.venv/bin/standfast demo --out out/demo
 
 test: .venv/.dev
+	@.ci/needs --look
 	$(PY) -m pytest -n auto --dist loadfile
 
 check: lint test

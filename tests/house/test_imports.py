@@ -15,6 +15,14 @@ HEAVY = (
     "pint",
     "hypothesis",
     "sqlalchemy",
+    "alembic",
+    "psycopg",
+    "cryptography",
+    "starlette",
+    "uvicorn",
+    "jinja2",
+    "argon2",
+    "segno",
     "ezdxf",
     "openpyxl",
     "mkdocs",
@@ -32,7 +40,7 @@ def loaded(script: str) -> set[str]:
     return set(done.stdout.split())
 
 
-@pytest.mark.parametrize("command", [["check", DEMO], ["explain", DEMO, "wiring"], ["--help"]])
+@pytest.mark.parametrize("command", [["check", DEMO], ["explain", DEMO, "wiring"], ["import", "--help"], ["--help"]])
 def test_a_check_loads_nothing_heavy(command: list[str]) -> None:
     script = "import contextlib, io\nfrom standfast.cli import run\n"
     script += f"with contextlib.redirect_stdout(io.StringIO()): run({command!r})"
