@@ -1,7 +1,9 @@
 """What a page may do, where a change may come from, and that a hostile text stays a text."""
 
+import asyncio
 import re
 from pathlib import Path
+from typing import Any
 
 import pytest
 from firm import Firm
@@ -194,3 +196,22 @@ def test_roles_that_are_none_make_nobody(firm: Firm) -> None:
 def test_the_application_is_asked_over_http_alone(firm: Firm) -> None:
     with pytest.raises(WebSocketDisconnect), TestClient(firm.app).websocket_connect("/office/"):
         pass
+
+
+def test_a_slow_request_is_not_waited_for_for_ever(tmp_path: Path) -> None:
+    firm = Firm(tmp_path, Settings(body_seconds=0.05))
+    sent: list[dict[str, Any]] = []
+
+    async def never() -> Any:
+        await asyncio.sleep(30)
+
+    async def send(message: Any) -> None:
+        sent.append(message)
+
+    scope = {
+        "type": "http", "method": "POST", "path": "/office/sign-in", "raw_path": b"/office/sign-in", "root_path": "",
+        "headers": [(b"host", b"localhost")], "client": ("127.0.0.1", 1), "server": ("127.0.0.1", 8000),
+        "scheme": "http", "http_version": "1.1", "query_string": b"",
+    }  # fmt: skip
+    asyncio.run(firm.app(scope, never, send))
+    assert sent[0]["status"] == 408

@@ -70,7 +70,8 @@ def _operation(way: Way) -> dict[str, Any]:
         schema = {"$ref": _REF.format(model=IN[name].__name__)}
         told["requestBody"] = {"required": True, "content": {"application/json": {"schema": schema}}}
     elif way.method == "PATCH":
-        kind = {"schema": {"type": "string", "format": "binary", "maxLength": PIECE_BYTES}}
+        about = f"A piece of the file, at most {PIECE_BYTES} bytes."
+        kind = {"schema": {"type": "string", "format": "binary", "description": about}}
         told["requestBody"] = {"required": True, "content": {"application/offset+octet-stream": kind}}
     return told
 
