@@ -9,6 +9,7 @@ from firm import JPEG, Firm, Tablet, handed
 
 from standfast.fieldwork.record.event import hash_of
 from standfast.foreman.office import tablets
+from standfast.foreman.office.uploads import Uploads
 
 
 def test_a_tablet_is_told_its_jobs_and_gets_the_sheet_to_the_byte(firm: Firm) -> None:
@@ -267,3 +268,22 @@ def test_the_state_is_that_of_the_fold(firm: Firm) -> None:
     assert told["work"]["steps"][step["id"]]["state"] == "done"
     assert told["ready"] is False
     assert told["hash"] and told["sheet"] == tablets.last_sheet(firm.store, job, firm.now)
+
+
+def test_an_event_that_comes_while_names_are_read_is_not_left_out(firm: Firm, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Two tablets bring events at one moment: what arrives between two questions to the store is read the next time."""
+    job, (tablet,) = handed(firm)
+    tablet.bring(job, tablet.begin(job))
+    photo = tablet.write(job, "photo", {"sha": sha256(JPEG).hexdigest(), "bytes": len(JPEG), "mime": "image/jpeg"})
+    read, late = firm.store.events, iter([photo])
+
+    def events(*asked: object) -> object:
+        found = read(*asked)
+        for raw in late:
+            tablet.bring(job, raw)
+        return found
+
+    monkeypatch.setattr(firm.store, "events", events)
+    uploads = Uploads(firm.store, 10_000_000)
+    uploads.named(job)
+    assert sha256(JPEG).hexdigest() in uploads.named(job)

@@ -56,13 +56,14 @@ class Uploads:
         """The files that the record of a job names."""
         with self._lock:
             far, found = self._known.pop(job, ({}, {}))
+            # Asked before the events are: what comes in between is read again next time, and never left out.
+            now = dict(self._store.acked(job))
             for line in self._store.events(job, far):
                 for sha, told in _names(line.raw):
                     # A list of files says less than the event that took the photo.
                     if told.picture is not None or sha not in found:
                         found[sha] = told
-            far = dict(self._store.acked(job))
-            self._known[job] = (far, found)
+            self._known[job] = (now, found)
             while len(self._known) > _JOBS_KEPT:
                 self._known.popitem(last=False)
             return dict(found)
