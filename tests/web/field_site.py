@@ -165,6 +165,10 @@ class Tab:
         self.tap("I take the tablet")
         self.page.locator(".step").wait_for()
 
+    def send(self) -> None:
+        """Bring everything to the office and take what it has; resolved when that has ended."""
+        self.page.evaluate('async () => (await import("/field/static/sync.js")).now()')
+
     def field(self, item: str) -> Locator:
         """The field of an item."""
         return self.page.locator(f'[id="f-{item}"]')
@@ -194,7 +198,16 @@ class Tab:
         return found
 
     def violations(self) -> list[str]:
-        """What axe finds against WCAG 2.2 AA on the page as it is."""
+        """What axe finds against WCAG 2.2 AA on the page, all of it in sight."""
+        size = self.page.viewport_size
+        assert size is not None
+        self.page.set_viewport_size({**size, "height": 9000})
+        try:
+            return self._violations()
+        finally:
+            self.page.set_viewport_size(size)
+
+    def _violations(self) -> list[str]:
         if not self.page.evaluate("typeof axe === 'object'"):
             self.page.evaluate(AXE.read_text("utf-8"))
         found = self.page.evaluate("tags => axe.run(document, { runOnly: tags })", TAGS)

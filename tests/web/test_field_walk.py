@@ -35,7 +35,7 @@ def test_the_demo_is_recorded_with_few_entries_and_few_taps() -> None:
         assert {each["state"] for each in state["work"]["items"].values()} == {"recorded"}
         assert not [each for each in state["because"] if not each["why"].startswith(("tool", "item cannot tell"))]
         tab.goto("/record")
-        tab.tap("Send now")
+        tab.send()
         tab.page.locator("main section").get_by_text("The office has everything.").wait_for()
         assert Counter(site.types())["photo"] == kinds["photo"]
         assert tab.faults == []

@@ -81,7 +81,10 @@ function* against(ofItems, ofSteps, overrides) {
       if (step.state !== "done") yield [`step ${step.state}`, id];
       else if (step.again) yield ["step again", id];
     }
-    for (const hold of step.holds) if (hold.state !== "seen") yield [`hold ${hold.state}`, `${id}: ${hold.kind}`];
+    for (const hold of step.holds) {
+      const stays = hold.state === "refused" || (hold.state !== "seen" && !overrides[id].length);
+      if (stays) yield [`hold ${hold.state}`, `${id}: ${hold.kind}`];
+    }
   }
   for (const [id, item] of Object.entries(ofItems)) {
     if (overrides[id].length || (!item.counting.length && overrides[item.step].length)) continue;

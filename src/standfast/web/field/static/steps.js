@@ -16,10 +16,8 @@ export function steps(told, sheet, items) {
   return bare(sheet.steps.map((step) => {
     const done = of(step.id);
     const early = done.filter((each) => !step.after.every((id) => of(id).some((before) => after(each, before))));
-    const people = new Set(done.map((each) => each.user));
-    step.items.forEach((item) => items[item.id].counting.forEach((each) => people.add(each.event.user)));
     const state = early.length < done.length ? "done" : done.length ? "early" : dones.has(step.id) ? "void" : "open";
-    const holds = step.holds.map(({ kind }) => hold(told, kind, looks.get(step.id) ?? [], people));
+    const holds = step.holds.map(({ kind }) => hold(told, kind, looks.get(step.id) ?? [], lookedAt(kind, step, sheet, of, items)));
     return [step.id, {
       step, dones: dones.get(step.id) ?? [], valid: done, early, state, again: again.has(step.id), holds,
     }];
@@ -37,9 +35,19 @@ function toDoAgain(sheet, of) {
   return found;
 }
 
-function hold(told, kind, all, people) {
+/** The work that is looked at before a step begins: what was recorded right before it; before a cover, the joints. */
+function lookedAt(kind, step, sheet, of, items) {
+  const before = sheet.steps.filter((each) => step.after.includes(each.id));
+  const states = before.flatMap((each) => each.items.map((item) => items[item.id]));
+  const joints = states.filter((each) => each.item.kind === "torque" && each.counting.length);
+  const recorded = (kind === "cover" && joints.length ? joints : states).flatMap((each) => each.counting.map((one) => one.event));
+  return recorded.length ? recorded : before.flatMap((each) => of(each.id));
+}
+
+function hold(told, kind, all, work) {
+  const people = new Set(work.map((each) => each.user));
   const looks = all.filter((each) => text(each.data, "kind") === kind);
-  const left = looks.filter((each) => !told.gone.has(each.id));
+  const left = looks.filter((each) => !told.gone.has(each.id) && !work.some((one) => after(one, each)));
   const counting = left.length ? last(left) : [];
   let state = "same person";
   if (!counting.length) state = "open";

@@ -14,6 +14,7 @@ export const contact = { state: "never", at: "", why: "", todo: "", waiting: 0, 
 
 let failures = 0;
 let timer = 0;
+let queued = false;
 let tell = () => {};
 let asked = null;
 
@@ -32,12 +33,16 @@ export function soon(ms) {
   timer = setTimeout(now, ms);
 }
 
-/** Try now; of several pages one runs. */
+/** The button: whatever else is going on. */
+export const send = () => now().catch((error) => Object.assign(contact, { state: "refused", why: String(error) }));
+
+/** Try now; of several pages one runs, and one more waits for its turn. */
 export async function now() {
   clearTimeout(timer);
-  if (!asked?.device()) return;
-  await navigator.locks.request("standfast-sync", { ifAvailable: true }, async (lock) => {
-    if (!lock) return;
+  if (!asked?.device() || queued) return;
+  queued = true;
+  await navigator.locks.request("standfast-sync", async () => {
+    queued = false;
     contact.state = "busy";
     tell();
     try {
@@ -120,20 +125,21 @@ async function events(job, dev) {
     const back = (answer.acked[dev] ?? 0) > head.seq;
     const forks = answer.forks.filter((fork) => fork.dev === dev);
     if (back || forks.length || wrong.length) asked.lost(job, { back, forks, wrong, acked: answer.acked[dev] ?? 0 });
-    await atContact(job, answer.now, mine.length);
-    const more = answer.more || mine.length === MOST_EVENTS;
+    const noted = await atContact(job, answer.now, mine.length);
+    const more = answer.more || noted || mine.length === MOST_EVENTS;
     if (!more || back || forks.length) return;
   }
 }
 
-/** The two clocks side by side, once a start of the page, with the next events: an event of its own brings none. */
+/** The two clocks side by side as an event, once a start of the page, when something was brought. True where written. */
 async function atContact(job, server, brought) {
   const { wall, mono } = clocks();
   const name = `clock ${job}`;
   await remember({ skew: Date.parse(wall) - Date.parse(server) });
-  if (!brought || (await recall(name)) === BOOT) return;
+  if (!brought || (await recall(name)) === BOOT) return false;
   await remember({ [name]: BOOT });
   await asked.clock(job, { server, wall, mono, boot: BOOT });
+  return true;
 }
 
 async function files(job) {

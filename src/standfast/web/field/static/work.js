@@ -23,18 +23,26 @@ export const job = () => open;
 
 /** Open a job by its id; the first event of its log on this tablet is written where there is none. */
 export async function openJob(id) {
-  const known = ((await recall("jobs")) ?? []).find((each) => each.job === id);
+  const known = await handed(id);
   if (!known) return null;
   const sha = (await recall(`taken ${id}`)) ?? known.sheet;
   const text = await recall(`sheet ${sha}`);
   if (text === undefined) return null;
-  open = { job: id, title: known.title, sheet: JSON.parse(text), sha, newer: known.sheet === sha ? "" : known.sheet };
+  open = { job: id, title: known.title, sheet: JSON.parse(text), sha };
   await reload();
   if (!open.lines.some((line) => line.dev === here().dev)) {
     await record("begin", "", { sheet: sha, key: here().key, device: here().name });
     await remember({ [`taken ${id}`]: sha });
   }
   return open;
+}
+
+const handed = async (id) => ((await recall("jobs")) ?? []).find((each) => each.job === id);
+
+/** The sheet that the office handed out after the one that is in use, where it is here already. */
+async function newerThan(sha, id) {
+  const sheet = (await handed(id))?.sheet ?? sha;
+  return sheet !== sha && (await recall(`sheet ${sheet}`)) ? sheet : "";
 }
 
 export function closeJob() {
@@ -52,6 +60,7 @@ export async function reload() {
     lines, events, state, seen: vectorOf(lines),
     cards: cardsIn({ ...(await recall(`cards ${id}`)), ...(await recall(`own cards ${id}`)) }),
     user: (await recall(`user ${id}`)) ?? "",
+    newer: await newerThan(open.sha, id),
     told: await recall(`told ${id}`),
     acked: (await recall(`acked ${id}`)) ?? {},
   };

@@ -5,7 +5,7 @@ import { html, useEffect, useState } from "../html.js";
 import { headOf } from "../log.js";
 import { Bar, Button, Fault, Head, Said, TitleBlock, contactText } from "../parts.js";
 import { Scanner } from "../scan.js";
-import { now } from "../sync.js";
+import { send } from "../sync.js";
 import { here } from "../tablet.js";
 import { attempt, draftOf, go, ui } from "../ui.js";
 import { record, reload } from "../work.js";
@@ -29,7 +29,7 @@ export function RecordPage({ work }) {
   return html`<main><${Head} title=${say("record_title")} above=${work.title} />
     <${Fault} /><${Said} />
     <section><h2>${say("record_office")}</h2><p><b>${waits}</b></p><p>${office}</p>
-      <${Button} kind="quick wide" on=${() => attempt(now)}>${say("send_now")}<//></section>
+      <${Button} kind="quick wide" on=${send}>${say("send_now")}<//></section>
     <section><h2>${say("copy_title")}</h2><p>${say("copy_text")}</p>
       <${Button} kind="quick wide" on=${copy}>${say("copy_make")}<//>
       <label class="camera"><input type="file" id="copy-in" accept=".zip,application/zip" onChange=${bring} /><span>${say("copy_bring")}</span></label></section>

@@ -1,9 +1,9 @@
 // The jobs that the office handed to this tablet.
 import { html } from "../html.js";
 import { Button, Fault, Head, Said, contactText } from "../parts.js";
-import { now } from "../sync.js";
+import { send } from "../sync.js";
 import { here } from "../tablet.js";
-import { attempt, go, ui } from "../ui.js";
+import { go, ui } from "../ui.js";
 import { say } from "../words.js";
 
 export function Today({ jobs }) {
@@ -17,7 +17,7 @@ export function Today({ jobs }) {
     <ul class="plain">${jobs.map((each) => html`<li><button type="button" class="job" onClick=${() => go(`job/${each.job}`)}>
       <span class="name">${each.title}</span><span>${say("today_revision", { revision: each.revision })}</span></button></li>`)}</ul>
     <section><h2>${say("record_office")}</h2><p><b>${waits}</b></p><p>${state}</p>
-      <div class="actions"><${Button} on=${() => attempt(now)}>${say("send_now")}<//>
+      <div class="actions"><${Button} on=${send}>${say("send_now")}<//>
       <${Button} on=${() => go("settings")}>${say("settings_title")}<//></div></section>
   </main>`;
 }
