@@ -36,7 +36,7 @@ def days(draw: st.DrawFn) -> list[Event]:
         lambda one: one.tell("void", of=of(), reason=draw(st.sampled_from(("", "slipped")))),
         lambda one: one.tell("resolve", of=list({of(), of()}), keep=of(), reason="looked"),
         lambda one: one.tell("override", of=draw(st.sampled_from((*ITEMS, *STEPS))), reason="agreed", by=card("cem")),
-        lambda one: one.tell("hold", "cover", kind="look", by=card("cem"), seen=draw(st.booleans())),
+        lambda one: one.tell("hold", "cover", kind="cover", by=card("cem"), seen=draw(st.booleans())),
         lambda one: one.tell("photo", "cover", item="photo", sha="1" * 64, equal=draw(st.integers(0, 5))),
         lambda one: one.tell("scan", "numbers", item="modules", text=draw(st.sampled_from(("M-1", "M-2", "")))),
         lambda one: one.tell("problem", "dead", kind="damage", text="scratch"),

@@ -70,7 +70,7 @@ def worked(*, sealed: bool = True) -> Whole:
     a.reads("nm", "5.0", "N·m", step="lugs", tool="driver-1", n=4, done=True)
     a.tell("photo", "cover", item="photo", sha=PHOTO_SHA, bytes=len(PHOTO), mime="image/jpeg", equal=4)
     a.tell("done", "cover")
-    for kind in ("look", "sign off"):
+    for kind in ("cover", "sign off"):
         a.tell("hold", "cover", kind=kind, by=card("ben"), seen=True)
     a.checkpoint()
     b.sees(a)

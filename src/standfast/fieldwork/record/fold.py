@@ -104,7 +104,7 @@ def _against(folded: _Folded) -> Iterator[tuple[str, str]]:
             elif step.again:
                 yield "step again", id
         for hold in step.holds:
-            if hold.state != "seen":
+            if hold.state == "refused" or (hold.state != "seen" and not folded.overrides[id]):
                 yield f"hold {hold.state}", f"{id}: {hold.kind}"
     for id, item in folded.items.items():
         if folded.overrides[id] or (not item.counting and folded.overrides[item.step]):

@@ -56,10 +56,10 @@ def steps(known: Known, sheet: Mapping[str, Any], items: Mapping[str, ItemState]
         done = valid.get(id, [])
         early = [each for each in done if not _in_turn(each, step, sheet, valid)]
         state = "done" if len(early) < len(done) else "early" if done else "void" if id in told else "open"
-        people = {each.user for each in done}
-        for item in step["items"]:
-            people |= {each.event.user for each in items[item["id"]].counting}
-        held = tuple(_hold(known, each["kind"], looks.get(id, []), people) for each in step["holds"])
+        held = tuple(
+            _hold(known, each["kind"], looks.get(id, []), _looked_at(each["kind"], step, sheet, valid, items))
+            for each in step["holds"]
+        )
         dones = tuple(told.get(id, ()))
         found[id] = StepState(step, dones, tuple(done), tuple(early), state, bool(again.get(id)), held)
     return found
@@ -85,10 +85,29 @@ def _again(sheet: Mapping[str, Any], valid: Mapping[str, Sequence[Event]]) -> di
     return found
 
 
-def _hold(known: Known, kind: str, looks: Sequence[Event], people: set[str]) -> HoldState:
+def _looked_at(
+    kind: str, step: Mapping[str, Any], sheet: Mapping[str, Any], valid: Mapping[str, Sequence[Event]],
+    items: Mapping[str, ItemState],
+) -> list[Event]:  # fmt: skip
+    """The work that is looked at before a step begins: what was recorded in the steps right before it.
+
+    Before a cover goes on these are the joints, where any were tightened. Of steps in which nothing is recorded it is
+    that they were done.
+    """
+    before = [each for each in sheet["steps"] if each["id"] in step["after"]]
+    states = [items[item["id"]] for each in before for item in each["items"]]
+    joints = [each for each in states if each.item["kind"] == "torque" and each.counting]
+    told = joints if kind == "cover" and joints else states
+    recorded = [entry.event for each in told for entry in each.counting]
+    return recorded or [each for one in before for each in valid.get(one["id"], ())]
+
+
+def _hold(known: Known, kind: str, looks: Sequence[Event], work: Sequence[Event]) -> HoldState:
+    """The state of a hold. Who looked before the work was done that is looked at has not seen it."""
     own = [each for each in looks if text(each.data, "kind") == kind]
-    counting = [each for each in own if each.id not in known.void]
+    counting = [each for each in own if each.id not in known.void and not any(after(one, each) for one in work)]
     counting = last(counting) if counting else []
+    people = {each.user for each in work}
     if not counting:
         state = "open"
     elif any(each.data.get("seen") is not True for each in counting):

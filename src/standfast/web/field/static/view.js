@@ -58,13 +58,5 @@ export function calibration(tool, day) {
   return tool.calibrated_until >= day ? "good" : "over";
 }
 
-/**
- * The state of a hold point as a person reads it. The record can tell that it was a second person only once the work is
- * done; before that, somebody else than who holds the tablet has seen it.
- */
-export function holdState({ state, user }, step, kind) {
-  const hold = state.work.steps[step.id].holds[kind];
-  const by = hold.looks.filter((each) => each.counts).map((each) => each.by);
-  const before = hold.state === "same person" && !workers(state, step.id).length;
-  return before && by.some((each) => each && each !== user) ? "seen" : hold.state;
-}
+/** The state of a hold point: open, refused, same person, seen. */
+export const holdState = ({ state }, step, kind) => state.work.steps[step.id].holds[kind].state;
