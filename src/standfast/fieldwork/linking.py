@@ -10,7 +10,7 @@ from standfast.fieldwork.link import AT_END, BETWEEN, BUS, Place, chain
 from standfast.fieldwork.order.house import cover_id
 from standfast.fieldwork.order.of_sheet import terminals
 from standfast.fieldwork.plan import Plan
-from standfast.fieldwork.sheet_steps import wired_behind
+from standfast.fieldwork.sheet_steps import live_steps, wired_behind
 from standfast.fieldwork.steps import Reading, WorkStep
 from standfast.rulebooks.iso11898 import terminators
 from standfast.sheet import Value, missing, work
@@ -107,11 +107,12 @@ def _read(plan: Plan, places: list[Place], after: tuple[str, ...]) -> list[WorkS
 
 
 def _landed(places: list[Place]) -> list[str]:
-    """The steps of data sheets that land the wires of a link."""
+    """The steps of data sheets that land the wires of a link, but for those that power comes before."""
     landed = []
     for device in (each.device for each in places):
         signals = {terminal.id for terminal in device.sheet.terminals if terminal.use == "signal"}
-        landed += [f"{device.id}.{step.id}" for step in device.sheet.steps if step.joint in signals]
+        steps = [step for step in device.sheet.steps if step.id not in live_steps(device.sheet)]
+        landed += [f"{device.id}.{step.id}" for step in steps if step.joint in signals]
     return landed
 
 

@@ -6,6 +6,7 @@ from typing import Literal, NamedTuple
 from standfast.commissioning.limit import Limit, torque_limits
 from standfast.equipment.model import Sheet
 from standfast.equipment.task import Reads, Step
+from standfast.fieldwork import unjoined
 from standfast.fieldwork.joints import Joint
 from standfast.fieldwork.order.acts import Group, Turn
 from standfast.fieldwork.order.of_sheet import effects, hiding
@@ -299,7 +300,7 @@ def _work_step(
         tuple(plan.say("order.holds", state=_state(plan, device, state)) for state in step.states),
         tuple(plan.say("order.torque", name=each.name, torque=each.shown) for each in found),
         _indication(plan, device, step),
-        _cautions(plan, device, step),
+        (*_cautions(plan, device, step), *unjoined.cautions(plan, device, step)),
         readings + torque_readings(plan, found),
         _kept(plan, step, written=bool(readings or found)),
         "" if step.people is None else str(step.people),
