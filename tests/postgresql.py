@@ -28,6 +28,10 @@ def program(name: str) -> Path:
     )
 
 
+ROOM_BYTES = 4_000_000_000
+"""With so much memory to spare the server is in memory."""
+
+
 class Server:
     """A server that runs. Root hands it to the user nobody, since it refuses to run as root."""
 
@@ -71,7 +75,9 @@ class Server:
 @contextlib.contextmanager
 def server() -> Iterator[Server]:
     """A server as long as it is needed. The path of a socket has to be short: it is not in the folder of the test."""
-    with tempfile.TemporaryDirectory(prefix="sfpg.", dir="/tmp") as name:
+    memory = Path("/dev/shm")
+    room = memory.is_dir() and os.access(memory, os.W_OK) and shutil.disk_usage(memory).free > ROOM_BYTES
+    with tempfile.TemporaryDirectory(prefix="sfpg.", dir=memory if room else "/tmp") as name:
         running = Server(Path(name))
         try:
             yield running

@@ -90,12 +90,17 @@ def before(real: Callable[..., Any], kill: Killer) -> Callable[..., Any]:
     return call
 
 
-def on_database(kill: Killer) -> None:
-    """Let every statement be a point, and both sides of every commit."""
+def on_database(kill: Killer, kind: str) -> None:
+    """Let every statement be a point, and both sides of every commit; of a server only statements that write, since
+    to be killed before one that reads leaves the same there, and each point takes two connections."""
     from sqlalchemy import Engine, event
     from sqlalchemy.engine.default import DefaultDialect
 
-    event.listen(Engine, "before_cursor_execute", kill)
+    def before_statement(_db: Any, _cursor: Any, statement: str, *_more: Any) -> None:
+        if kind == "sqlite" or not statement.lstrip().startswith("SELECT"):
+            kill()
+
+    event.listen(Engine, "before_cursor_execute", before_statement)
     real = DefaultDialect.do_commit
 
     def commit(self: DefaultDialect, connection: Any) -> None:
@@ -129,7 +134,7 @@ def killed(kind: str, at: int, do: Callable[[Callable[[str], None]], None]) -> t
     child = os.fork()
     if not child:
         kill = Killer(at)
-        (on_disk if kind == "folder" else on_database)(kill)
+        on_disk(kill) if kind == "folder" else on_database(kill, kind)
         try:
             do(lambda step: say(near, f"{step}\n".encode()) and None)
         except BaseException:  # noqa: BLE001 - of a child: whatever it is, the parent has to hear of it

@@ -82,7 +82,7 @@ class AnyOrder(RuleBasedStateMachine):
 
 def test_any_order_gives_the_same(kept: Kept) -> None:
     machine = type("Machine", (AnyOrder,), {"kept": kept})
-    run_state_machine_as_test(machine, settings=settings(max_examples=25, stateful_step_count=12))  # type: ignore[no-untyped-call]
+    run_state_machine_as_test(machine, settings=settings(max_examples=15, stateful_step_count=12))  # type: ignore[no-untyped-call]
 
 
 def test_texts_hold_forks_and_their_places_are_not_alone() -> None:

@@ -43,7 +43,7 @@ def test_killed_between_each_two_statements_of_a_file(quick: Path) -> None:
 
 
 def test_killed_between_each_two_statements_to_a_server(postgresql: Server, made: str) -> None:
-    assert crash("work", "postgresql", postgresql.database(made)) > 90
+    assert crash("work", "postgresql", postgresql.database(made)) > 40
 
 
 def test_killed_while_a_file_of_a_database_is_made(quick: Path) -> None:
@@ -51,4 +51,4 @@ def test_killed_while_a_file_of_a_database_is_made(quick: Path) -> None:
 
 
 def test_killed_while_tables_are_made_on_a_server(postgresql: Server) -> None:
-    assert crash("make", "postgresql", postgresql.database()) > 20
+    assert crash("make", "postgresql", postgresql.database()) > 15
