@@ -13,7 +13,7 @@ from standfast.foreman.demo import DEMOS, write_demo
 from standfast.foreman.pack import Papers, papers
 from standfast.foreman.plan import make_plan
 from standfast.handover.step_marks import Position
-from standfast.paper.document import Document, HoldBar, Sheet, StepCard, Table
+from standfast.paper.document import Document, HoldBar, Sheet, StepCard, Table, data
 from standfast.paper.html import html
 
 WHOLE = [name for name in DEMOS if name not in ("faulty", "failing", "half-surveyed")]
@@ -41,14 +41,27 @@ class Made(NamedTuple):
     papers: Papers
     english: Document
     spanish: Document
+    names: frozenset[str]
+
+
+def written(value: object) -> Iterator[str]:
+    """Every text of a job file."""
+    if isinstance(value, str):
+        yield value
+    elif isinstance(value, dict | list):
+        for each in value.values() if isinstance(value, dict) else value:
+            yield from written(each)
 
 
 @pytest.fixture(scope="module", params=WHOLE)
 def made(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Made:
     folder: Path = tmp_path_factory.mktemp(request.param)
-    found = papers(make_plan(write_demo(request.param, folder)), ("es",))
+    plan = make_plan(write_demo(request.param, folder))
+    found = papers(plan, ("es",))
     both = found.work_orders.documents
-    return Made(found, both["work-order"], both["work-order.es"])
+    names = {text for text in written(plan.survey.raw) if OF_THE_PROGRAM.search(text)}
+    names |= {data.sheet.name for data in plan.sheets.values()}
+    return Made(found, both["work-order"], both["work-order.es"], frozenset(names))
 
 
 def test_both_languages_hold_the_same_numbers_and_clauses(made: Made) -> None:
@@ -91,6 +104,29 @@ def test_what_is_not_translated_says_so(made: Made) -> None:
             assert "(en inglés)" not in card.text, card.text  # invented sheets are translated whole
 
 
+OF_THE_PROGRAM = re.compile(r"\b(is|are|before|after|each|not|from|who|must|when|where)\b", re.I)
+
+
+def test_no_sentence_of_the_program_stands_in_english_unmarked(made: Made) -> None:
+    """Of tables, lists and cards of every sheet. Names, and what the survey wrote, stand as they were written."""
+    for sheet in made.spanish.sheets:
+        for text in texts(sheet.blocks):
+            if "(en inglés)" in text or "en inglés como en el equipo" in text:
+                continue
+            own = text
+            for name in sorted(made.names, key=len, reverse=True):
+                own = own.replace(name, "")
+            assert OF_THE_PROGRAM.search(own) is None, (sheet.code, text)
+
+
+def test_verdicts_are_told_in_the_language_of_the_paper(made: Made) -> None:
+    words = [data(each)["words"] for each in (made.english, made.spanish)]
+    assert [each["pass"] for each in words] == ["pass", "cumple"]
+    page = html(made.spanish)
+    assert not re.search(r">[✓×?–] (PASS|FAIL|CANNOT TELL|NOT APPLICABLE)<", page)
+    assert ("✓ CUMPLE" in page) == ("✓ PASS" in html(made.english))
+
+
 def steps(document: Document) -> Sheet:
     return next(each for each in document.sheets if each.code == "W8")
 
@@ -101,11 +137,7 @@ def test_a_second_person_looks_before_hands_reach_in_before_power_and_at_the_end
     assert len(bars) >= 4
     before = [next(each for each in blocks[place:] if isinstance(each, StepCard)) for place in bars]
     assert before[-1].text.startswith("Show the owner")
-    torqued = [
-        int(each.number)
-        for each in blocks
-        if isinstance(each, StepCard) and each.ticks
-    ]
+    torqued = [int(each.number) for each in blocks if isinstance(each, StepCard) and each.ticks]
     dead = next(bar for bar in bars if "read no voltage" in blocks[bar].text)  # type: ignore[union-attr]
     first = next(int(each.number) for each in blocks[dead:] if isinstance(each, StepCard))
     wired = [number for number in torqued if number >= first]
@@ -126,7 +158,9 @@ def test_pictures_say_in_words_what_they_show(made: Made) -> None:
         svg = made.english.pictures[each.name]
         assert svg.startswith("<svg") and each.description
     isolating = next(card for card in cards if "open, lock and tag" in card.text)
-    rows = isolating.pictures[0].description.removeprefix("Switches and locks of this step: ").split("; ")
+    told = "Switches and locks of this step: "
+    switches = next(each.description for each in isolating.pictures if each.description.startswith(told))
+    rows = switches.removeprefix(told).split("; ")
     assert all(row.rstrip(".").endswith("OPEN, LOCKED") for row in rows)
 
 

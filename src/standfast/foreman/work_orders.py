@@ -4,6 +4,7 @@ from collections.abc import Iterable
 from typing import NamedTuple
 
 from standfast.fieldwork.crew.day import CrewDay
+from standfast.fieldwork.crew.people import hands_of
 from standfast.fieldwork.cut_plan import cut_plans
 from standfast.fieldwork.delivery import delivery
 from standfast.fieldwork.materials import materials
@@ -48,6 +49,7 @@ def in_language(plan: JobPlan, work: Work, day: CrewDay, language: str) -> Docum
     """The work order in another language; the day is the one that was worked out for it."""
     site = work.plan.in_language(language)
     other = work_of(plan, site, work.against)
+    day = day._replace(hands=hands_of(site, None if plan.firm is None else plan.firm.firm))
     return with_day(work_order_document(other), site, other.order, day, charts(site, other.order, day))
 
 

@@ -12,7 +12,7 @@ from standfast.paper.sheets import Size, TitleStrip
 from standfast.terms import Verdict
 from standfast.words import ENGLISH, say
 
-WORDS = ("done", "initials", "first", "revision", "sheet")
+WORDS = ("done", "initials", "first", "revision", "sheet", "pass", "fail", "cannot tell", "not applicable")
 """What the templates themselves say, by its key in the catalogue."""
 _LONG_WORD = 24
 """Words longer than this may break where breakable text is set."""
@@ -313,7 +313,7 @@ def data(document: Document) -> dict[str, Any]:
         "size": {**document.size._asdict(), "field": document.size.field},
         "strip": document.strip.data(),
         "language": document.language,
-        "words": {word: say(f"sheet.{word}", document.language) for word in WORDS},
+        "words": {word: say(f"sheet.{word.replace(' ', '_')}", document.language) for word in WORDS},
         "sheets": [{**sheet._asdict(), "blocks": _blocks(sheet.blocks)} for sheet in document.sheets],
     }
 

@@ -104,7 +104,8 @@ class _Page:
         if style in ("box", "tick"):
             return self.tick("")
         if style == "verdict":
-            return f'<strong class="verdict">{_SIGNS[text["text"]]} {said.upper()}</strong>'
+            word = self.word(text["text"].replace(" ", "_"))
+            return f'<strong class="verdict">{_SIGNS[text["text"]]} {word.upper()}</strong>'
         tag = {"bold": "strong", "italic": "em", "mono": "code"}.get(style, "span")
         return f"<{tag}>{said}</{tag}>"
 

@@ -8,6 +8,8 @@ from standfast.words.catalogue import keys, say, template
 
 SUBJECT = "said."
 JOINED = "; "
+WRITTEN = "written"
+"""Name of a part that the survey wrote."""
 
 
 def translated(text: str, language: str, inner: Callable[[str], str]) -> str | None:
@@ -40,4 +42,9 @@ def _patterns() -> tuple[tuple[str, re.Pattern[str]], ...]:
 def _pattern(text: str) -> str:
     """A text with its parts in braces as groups that match anything but the end of a sentence."""
     pieces = re.split(r"\{(\w+)\}", text)
-    return "".join(re.escape(piece) if place % 2 == 0 else f"(?P<{piece}>(?:(?!{JOINED}).)+?)" for place, piece in enumerate(pieces))
+    return "".join(re.escape(piece) if place % 2 == 0 else _part(piece) for place, piece in enumerate(pieces))
+
+
+def _part(name: str) -> str:
+    """What a part may be; what the survey wrote in its own words may be several sentences."""
+    return f"(?P<{name}>.+)" if name == WRITTEN else f"(?P<{name}>(?:(?!{JOINED}).)+?)"
