@@ -3,7 +3,7 @@
 It is drawn from the same installation graph as the one-line diagram, so both show the same switches in the same order.
 """
 
-from collections.abc import Iterator
+from collections.abc import Container, Iterator
 from typing import NamedTuple
 
 from standfast.design.installation.graph import Part
@@ -34,8 +34,17 @@ def ways(plan: Plan, zone: Isolation) -> list[Way]:
         if zone.direct and source.kind not in kinds:
             continue
         between = [part for part in graph.path(source.id, end) if part.kind in BREAKS]
-        found.append(Way(source.name, tuple((part.name, _stands(zone, part)) for part in between)))
+        inside = _inside(plan, zone, source.name, {part.name for part in between})
+        found.append(Way(source.name, (*inside, *((part.name, _stands(zone, part)) for part in between))))
     return found
+
+
+def _inside(plan: Plan, zone: Isolation, source: str, drawn: Container[str]) -> Iterator[tuple[str, Position]]:
+    """What holds a source off that the graph does not have: the switch inside a battery, its leads, its connectors."""
+    switch = plan.say("order.break_battery", name=source)
+    for opening in (*zone.openings, *zone.kept_open):
+        if source in opening.sources and opening.switch not in drawn:
+            yield opening.switch, Position(closed=False, locked=False, pulled=opening.switch != switch)
 
 
 def _stands(zone: Isolation, part: Part) -> Position:
