@@ -27,10 +27,13 @@ def clock(adoption: str, last: str) -> Clock:
 
     Args:
         adoption: of the job.
-        last: when the last event arrived or was written, ISO 8601; empty where there is none.
+        last: day on which the last word was written, ISO 8601; empty where there is none.
     """
     rule = retention.retention(adoption)
-    day = retention.ends(adoption, datetime.fromisoformat(last).date()) if last else None
+    try:
+        day = retention.ends(adoption, date.fromisoformat(last)) if last else None
+    except ValueError:  # a tablet wrote the 30th of February
+        day = None
     return Clock(day, rule.years, rule.source, rule.seen)
 
 

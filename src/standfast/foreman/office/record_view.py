@@ -1,6 +1,7 @@
 """A record as the office reads it: one row a step, its readings and photos, disputes, problems, people, seals."""
 
 import json
+import re
 from collections.abc import Iterator, Mapping
 from typing import Any, NamedTuple
 
@@ -55,8 +56,13 @@ class Because(NamedTuple):
     what: str
 
 
+_DATE = re.compile(r"[0-9]{4}-(0[1-9]|1[0-2])-(0[1-9]|[12][0-9]|3[01])")
+NOT_YET = ("step open", "item open", "hold open")
+"""What stands against the handover only because nobody has done it yet."""
+
+
 class RecordView(NamedTuple):
-    """All of it, in one language."""
+    """All of it, in one language. What stands against the handover is parted: `not_yet` only was not done so far."""
 
     name: str
     revision: str
@@ -64,6 +70,7 @@ class RecordView(NamedTuple):
     sheet: str
     ready: bool
     because: tuple[Because, ...]
+    not_yet: tuple[Because, ...]
     steps: tuple[StepRow, ...]
     disputes: tuple[ItemRow, ...]
     problems: tuple[Mapping[str, Any], ...]
@@ -86,14 +93,25 @@ def view(found: Standing, cards: Mapping[str, str], language: str) -> RecordView
     steps = tuple(_step(step, work, names, language) for step in sheet["steps"])
     items = {item.id: item for step in steps for item in step.items}
     words = {step.id: f"{step.number} {step.text}" for step in steps}
-    words |= {id: f"{item.what}" for id, item in items.items()}
+    words |= {item.id: f"{step.number} {item.what}" for step in steps for item in step.items}
+    words |= {id: one["text"] or one["kind"] for id, one in work["problems"].items()}
     because = tuple(Because(each["why"], _about(each["what"], words)) for each in found.state.because)
     return RecordView(
-        sheet["job"]["name"], sheet["job"]["revision"], sheet["adoption"], found.sheet_hash, found.state.ready, because,
+        sheet["job"]["name"], sheet["job"]["revision"], sheet["adoption"], found.sheet_hash, found.state.ready,
+        tuple(each for each in because if each.why not in NOT_YET),
+        tuple(each for each in because if each.why in NOT_YET),
         steps, tuple(each for each in items.values() if each.state == "disputed"),
         tuple({"id": id, **one} for id, one in work["problems"].items()), bool(found.state.logs["erased"]),
-        found.state.seals, len(found.state.logs["forks"]), max((each.wall for each in found.events), default=""),
+        found.state.seals, len(found.state.logs["forks"]), _last(found),
     )  # fmt: skip
+
+
+def _last(found: Standing) -> str:
+    """When the last word was written: by the clock of the server where a tablet told it, since its own may be wrong."""
+    told = [each.data.get("server") for each in found.events if each.type == "clock"]
+    servers = [each for each in told if isinstance(each, str) and _DATE.match(each)]
+    walls = [each.wall for each in found.events if _DATE.match(each.wall)]
+    return max(servers or walls, default="")[:10]
 
 
 def name_on(text: str) -> str:
