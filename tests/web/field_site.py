@@ -29,7 +29,8 @@ CHROMIUM = "/usr/bin/chromium"
 ARGS = [
     "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
     "--disable-component-update", "--disable-sync", "--disable-default-apps", "--disable-dev-shm-usage",
-    "--use-fake-ui-for-media-stream", "--use-fake-device-for-media-stream", "--autoplay-policy=no-user-gesture-required",
+    "--use-fake-ui-for-media-stream", "--use-fake-device-for-media-stream",
+    "--autoplay-policy=no-user-gesture-required",
 ]  # fmt: skip
 PHONE, TABLET = {"width": 390, "height": 844}, {"width": 820, "height": 1180}
 AXE = Path(__file__).parent / "axe" / "axe.min.js"

@@ -146,8 +146,13 @@ def test_two_pages_of_one_tablet_write_one_log_without_a_gap(browser: Browser, s
     other = tab.new_page()
     other.goto(f"{site.url}/field/#/job/{site.job}")
     other.locator(".step").wait_for()
-    write = """async () => { const { record } = await import("/field/static/work.js");
-        window.done = (async () => { for (let n = 0; n < 20; n += 1) await record("problem", "", { kind: "other", text: `${n}` }) })(); }"""
+    write = """async () => {
+        const { record } = await import("/field/static/work.js");
+        const note = async () => {
+          for (let n = 0; n < 20; n += 1) await record("problem", "", { kind: "other", text: `${n}` });
+        };
+        window.done = note();
+    }"""
     for page in (tab.page, other):
         page.evaluate(write)
     for page in (tab.page, other):
@@ -253,11 +258,13 @@ def test_two_tablets_that_read_differently_dispute_until_somebody_says_which_cou
 ) -> None:
     one, two = tablet(browser, site), tablet(browser, site, "Ben Invented", viewport=TABLET)
     for tab, value in ((one, "12"), (two, "0.2")):
+        tab.context.set_offline(True)
         tab.goto("/step/job.dead-tests")
         tab.field("job.dead-tests/T1-1").fill(value)
         tab.tap("Save what is there")
         tab.page.locator(".recorded").get_by_text(f"{value} MΩ").wait_for()
     for tab in (one, two, one):
+        tab.context.set_offline(False)
         tab.send()
     one.goto("/disputes")
     assert one.page.locator("fieldset .choice").count() == 2

@@ -1,4 +1,4 @@
-"""The shared vectors give in the browser what they give in Python: readings against limits, records folded to a state."""
+"""The shared vectors give in the browser what they give in Python: readings and limits, records and their state."""
 
 import json
 from collections.abc import Iterator

@@ -58,7 +58,7 @@ function Calls({ work }) {
   const over = new Set(calling());
   const steps = work.sheet.steps.filter((step) => step.items.some((item) => over.has(item.id)));
   return steps.map((step) => html`<a class="calls" role="alert" href=${`#/job/${work.job}/step/${encodeURIComponent(step.id)}`}>
-    <span aria-hidden="true">⏰ </span>${say("time_over", { number: step.number })}</a>`);
+    <span aria-hidden="true">▲ </span>${say("time_over", { number: step.number })}</a>`);
 }
 
 async function follow() {

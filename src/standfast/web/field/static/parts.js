@@ -91,7 +91,7 @@ export function TitleBlock({ work }) {
 }
 
 /** A line that a page begins with. */
-export const Head = ({ title, above = "" }) => html`<header>${above && html`<p class="above">${above}</p>`}<h1 tabindex="-1">${title}</h1></header>`;
+export const Head = ({ title, above = "", long = false }) => html`<header>${above && html`<p class="above">${above}</p>`}<h1 tabindex="-1" class=${long ? "long" : ""}>${title}</h1></header>`;
 
 /** A drawing of the sheet; opened large by a tap. */
 export function Drawing({ drawing }) {

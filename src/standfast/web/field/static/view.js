@@ -40,17 +40,9 @@ export const problems = (state, which) => Object.entries(state.work.problems).fi
 /** Everybody who did a step or recorded something in it. */
 export const workers = (state, id) => state.work.steps[id].by;
 
-/** The limit of an item in the unit of a tool, where the sheet states it in that one too. */
-export function limitIn(item, unit) {
-  if (!item.limit || item.limit.unit === unit) return item.limit;
-  return (item.limit.also ?? []).find((each) => each.unit === unit) ?? item.limit;
-}
-
-/** The units in which an item can be read. */
-export const unitsOf = (item) => [item.unit || item.limit?.unit || "", ...(item.limit?.also ?? []).map((each) => each.unit)];
-
 /** Tools of the firm that an item asks for. */
-export const toolsFor = (sheet, kinds) => sheet.tools.filter((tool) => [tool.kind, ...(tool.functions ?? [])].some((kind) => kinds.includes(kind)));
+export const toolsFor = (sheet, kinds) =>
+  sheet.tools.filter((tool) => [tool.kind, ...(tool.functions ?? [])].some((kind) => kinds.includes(kind)));
 
 /** What the calibration of a tool says on a day (ISO): good, over, unknown. */
 export function calibration(tool, day) {
@@ -60,3 +52,7 @@ export function calibration(tool, day) {
 
 /** The state of a hold point: open, refused, same person, seen. */
 export const holdState = ({ state }, step, kind) => state.work.steps[step.id].holds[kind].state;
+
+/** The units in which an item can be read: that of its limit, and those in which the sheet states it too. */
+export const unitsOf = (item) =>
+  item.limit ? [item.limit, ...(item.limit.also ?? [])].map((each) => each.unit) : [item.unit];

@@ -3,7 +3,7 @@ import { compare } from "../compare.js";
 import { html } from "../html.js";
 import { Button, Verdict } from "../parts.js";
 import { ui } from "../ui.js";
-import { calibration, toolsFor } from "../view.js";
+import { calibration, toolsFor, unitsOf } from "../view.js";
 import { say, told } from "../words.js";
 import { NameField } from "./namefield.js";
 import { PhotoField } from "./photo.js";
@@ -44,7 +44,7 @@ export function linesOfDraft(step, draft) {
   for (const item of step.items.filter((each) => isFilled(each, draft))) {
     const { value, exceptions } = draft.values[item.id];
     const tool = draft.tools[kindsOf(item)] ?? "";
-    const one = { item: item.id, value, unit: unitOf(item) };
+    const one = { item: item.id, value, unit: unitOf(item, draft.values[item.id]) };
     if (item.count > 1) one.n = item.count;
     const others = exceptions.filter((each) => each.value !== "");
     if (others.length) one.exceptions = others.map(({ which, value: other }) => ({ which, value: other }));
@@ -56,7 +56,7 @@ export function linesOfDraft(step, draft) {
   return [...groups.values()];
 }
 
-const unitOf = (item) => item.limit?.unit ?? item.unit;
+const unitOf = (item, entry) => entry?.unit ?? unitsOf(item)[0];
 const kindsOf = (item) => (item.tool_kind ?? []).join(" | ");
 const RESISTANCE = ["Ω", "kΩ", "MΩ", "GΩ"];
 
@@ -66,24 +66,33 @@ const typed = (text) => text.replace(",", ".").replace(/ol/i, "OL").replace(/[^0
 function Reading({ item, draft }) {
   const entry = valueOf(draft, item);
   const id = `f-${item.id}`;
-  const verdict = entry.value && compare(entry.value, unitOf(item), item.limit, item.uncertainty);
-  const equal = item.limit?.relation === "equal" && item.kind === "torque";
+  const unit = unitOf(item, entry);
+  const verdict = entry.value && compare(entry.value, unit, item.limit, item.uncertainty);
+  const settings = item.kind === "torque" && item.limit?.relation === "equal" ? [item.limit, ...(item.limit.also ?? [])] : [];
   return html`<fieldset class="field"><legend>${told(item.what)}</legend>
     ${item.count > 1 && html`<p class="count">${say("equal", { count: item.count })}</p>`}
     <p class="limit" id=${`${id}-limit`}>${item.limit ? told(item.limit.text) : item.told ? told(item.told) : say("no_limit")}</p>
     <div class="entry">
-      ${equal && html`<${Button} kind="quick" on=${() => set(entry, { value: item.limit.value })}>
-        ${say("set_to", { value: item.limit.value, unit: item.limit.unit })}<//>`}
+      ${settings.map((each) => html`<${Button} kind="quick wide" on=${() => set(entry, { value: each.value, unit: each.unit })}>
+        ${say("set_to", each)}<//>`)}
       <label class="typed"><span class="hidden">${told(item.what)}</span>
         <input id=${id} inputmode="decimal" autocomplete="off" enterkeyhint="next" value=${entry.value}
           aria-describedby=${`${id}-limit`} onInput=${(event) => set(entry, { value: typed(event.target.value) })} /></label>
-      <span class="unit">${unitOf(item)}</span>
-      ${RESISTANCE.includes(unitOf(item)) && html`<${Button} kind="quick" on=${() => set(entry, { value: "OL" })}>${say("over_range")}<//>
-        <${Button} kind="quick" on=${() => set(entry, { value: entry.value.startsWith(">") ? entry.value.slice(1) : `>${entry.value}` })}>${say("more_than")}<//>`}
+      <${Unit} item=${item} unit=${unit} entry=${entry} />
+      ${RESISTANCE.includes(unit) && html`<${Button} kind="quick" on=${() => set(entry, { value: "OL" })}>${say("over_range")}<//>
+        <${Button} kind="quick" aria-label=${say("more_than")} on=${() => set(entry, { value: entry.value.startsWith(">") ? entry.value.slice(1) : `>${entry.value}` })}>${">"}<//>`}
     </div>
     ${verdict && html`<${Verdict} word=${verdict[0]} reason=${verdict[1]} />`}
     ${item.count > 1 && html`<${Exceptions} item=${item} entry=${entry} id=${id} />`}
   </fieldset>`;
+}
+
+function Unit({ item, unit, entry }) {
+  const units = unitsOf(item);
+  if (units.length < 2) return html`<span class="unit">${unit}</span>`;
+  return html`<label class="typed"><span class="hidden">${say("unit")}</span>
+    <select onChange=${(event) => set(entry, { unit: event.target.value })}>
+    ${units.map((each) => html`<option value=${each} selected=${each === unit}>${each}</option>`)}</select></label>`;
 }
 
 function Exceptions({ item, entry, id }) {
@@ -95,14 +104,14 @@ function Exceptions({ item, entry, id }) {
         onInput=${(event) => change(place, { which: event.target.value })} /></label>
       <label>${say("its_value")}<input id=${`${id}-other-${place}`} value=${each.value} inputmode="decimal" autocomplete="off"
         onInput=${(event) => change(place, { value: typed(event.target.value) })} /></label>
-      ${each.value && html`<${Verdict} ...${verdictOf(item, each.value)} />`}
+      ${each.value && html`<${Verdict} ...${verdictOf(item, each.value, unitOf(item, entry))} />`}
     </div>`)}
     ${entry.exceptions.length < item.count - 1 && html`<${Button} kind="quick"
       on=${() => set(entry, { exceptions: [...entry.exceptions, { which: "", value: "" }] })}>${say("one_differs")}<//>`}`;
 }
 
-const verdictOf = (item, value) => {
-  const [word, reason] = compare(value, unitOf(item), item.limit, item.uncertainty);
+const verdictOf = (item, value, unit) => {
+  const [word, reason] = compare(value, unit, item.limit, item.uncertainty);
   return { word, reason };
 };
 

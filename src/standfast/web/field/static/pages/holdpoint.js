@@ -37,7 +37,8 @@ export function Hold({ work, step, hold }) {
 }
 
 function Look({ work, step, draft, set, answer }) {
-  const did = new Set([...workers(work.state, step.id), work.user]);
+  const before = step.after.flatMap((id) => workers(work.state, id));
+  const did = new Set(before.length ? before : [work.user]);
   const others = Object.keys(work.cards).filter((card) => !did.has(card));
   return html`<div class="look">
     <label>${say("hold_by")}<select onChange=${(event) => (event.target.value === "new" ? go(`job/${work.job}/people`) : set({ by: event.target.value }))}>

@@ -37,5 +37,5 @@ function Unsafe({ work }) {
   if (!unsafe.length) return null;
   return html`<section class="fault"><h2><span aria-hidden="true">⚠ </span>${say("unsafe_title")}</h2>
     <p>${say("unsafe_at", { when: when(work.told.at) })}</p>
-    <ul>${unsafe.map((each) => html`<li>${typeof each === "string" ? each : [each.what, each.why].filter(Boolean).join(": ")}</li>`)}</ul></section>`;
+    <ul>${unsafe.map((each) => html`<li>${told(each.text)}</li>`)}</ul></section>`;
 }

@@ -5,6 +5,7 @@ import { attempt, draftOf, dropDraft, go, ui } from "../ui.js";
 import { stepOf } from "../view.js";
 import { checkpoint, person, record } from "../work.js";
 import { say, told } from "../words.js";
+import { LetStand, mayStand } from "./override.js";
 
 const WHY = {
   "step open": "why_step_open", "step early": "why_step_early", "step void": "why_step_void", "step again": "why_step_again",
@@ -35,7 +36,9 @@ export function Sign({ work }) {
       ? html`<p class="verdict pass"><span class="shape" aria-hidden="true">✓</span><b>${say("sign_ready")}</b></p>`
       : html`<section class="early"><h2><span aria-hidden="true">▲ </span>${say("sign_not_ready", { count: state.because.length })}</h2>
         ${kinds.map((why) => html`<details><summary>${say(WHY[why])} (${state.because.filter((each) => each.why === why).length})</summary>
-          <ul>${state.because.filter((each) => each.why === why).map(({ what }) => html`<li>${nameOf(work, what)}</li>`)}</ul></details>`)}</section>`}
+          <ul>${state.because.filter((each) => each.why === why).map(({ what }) => html`<li>${nameOf(work, what)}</li>`)}</ul>
+          ${mayStand(why) && html`<${LetStand} work=${work} why=${why} targets=${state.because.filter((each) => each.why === why).map((each) => each.what)} />`}
+        </details>`)}</section>`}
     ${state.signs.map((each) => html`<p class="mark"><span aria-hidden="true" class="shape">${SIGNED[each.state][0]}</span>
       ${say(ROLES.find(([role]) => role === each.role)?.[1] ?? "sign_second")}: ${each.by ? person(each.by).name : say("nobody")} — ${say(SIGNED[each.state][1])}</p>`)}
     ${state.ready && html`<h2>${say("sign_now")}</h2>

@@ -24,7 +24,7 @@ export function Step({ work, step }) {
   const again = here.again || draft.again;
   const shown = isDone(state, step.id) && !again;
   return html`<main class="step" key=${step.id}>
-    <${Head} title=${told(step.text)} above=${html`
+    <${Head} long=${told(step.text).length > 110} title=${told(step.text)} above=${html`
       <span class="number">${step.number}</span> <span>${say("step_of", { all: sheet.steps.length })} · ${partOf(step)}</span>
       <${StepMark} step=${here} />`} />
     <${Fault} /><${Said} />
@@ -77,13 +77,12 @@ function Done({ work, step, draft }) {
       document.querySelector(".doubts")?.scrollIntoView({ block: "center" });
     } else finish(work, step, draft, true);
   };
-  return html`<section class="finish">
-    ${draft.asked && found.length > 0 && html`<div class="doubts" role="alert"><h2>${say("doubts")}</h2>
+  return html`${filled && found.length > 0 && html`<${Button} kind="quick wide" on=${() => finish(work, step, draft, false)}>${say("save_part")}<//>`}
+    <section class="finish">${draft.asked && found.length > 0 && html`<div class="doubts" role="alert"><h2>${say("doubts")}</h2>
       <ul>${found.map((each) => html`<li>${each}</li>`)}</ul></div>`}
     <div class="actions">
       <${Button} kind="problem" on=${() => go(`job/${work.job}/problem/${encodeURIComponent(step.id)}`)}>
         <span aria-hidden="true">✕ </span>${say("problem")}<//>
-      ${filled && found.length > 0 && html`<${Button} on=${() => finish(work, step, draft, false)}>${say("save_part")}<//>`}
       <${Button} kind="done" on=${press}><span aria-hidden="true">✓ </span>
         ${draft.asked && found.length ? say("done_anyway") : filled ? say("save_done") : say("done")}<//>
     </div></section>`;
