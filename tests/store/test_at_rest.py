@@ -158,6 +158,7 @@ def test_without_its_key_a_database_is_not_opened(file: Path) -> None:
     with pytest.raises(StoreError, match="the master key of this database is not there"):
         opened(file)
     assert not key.exists(), "no other key is made in its place"
+    key.touch(0o600)
     key.write_bytes(base64.b64encode(bytes(32)))
     with pytest.raises(StoreError, match="not the one of this database"):
         opened(file)
@@ -195,9 +196,11 @@ def test_database_and_key_are_the_users_alone(tmp_path: Path) -> None:
     store.close()
     assert set(modes.values()) == {0o600}
     assert {"standfast.db", "standfast.db.key", "standfast.db-wal"} <= set(modes)
-    (folder / "standfast.db").chmod(0o644)
-    with pytest.raises(StoreError, match="others can read this database"):
-        open_store(default_url(environ, tmp_path), environ)
+    for name in ("standfast.db", "standfast.db.key"):
+        (folder / name).chmod(0o640)
+        with pytest.raises(StoreError, match="others can read this file"):
+            open_store(default_url(environ, tmp_path), environ)
+        (folder / name).chmod(0o600)
 
 
 def test_where_nothing_is_said_the_database_is_in_the_users_own_folder(tmp_path: Path) -> None:

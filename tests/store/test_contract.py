@@ -89,6 +89,8 @@ def test_events_are_kept_to_the_byte_in_the_order_of_their_arrival(kept: Kept) -
     assert list(store.events(JOB, {A: 1}, 2)) == [b[0], a[1]]
     assert list(store.events(JOB, {A: 3, B: 1})) == [b[1]]
     assert list(store.events(JOB, {A: 2**60, B: 0})) == b
+    assert list(store.events(JOB, {OTHER: 7, A: 3})) == b
+    assert list(store.events(JOB, {A: 3, B: 2})) == []
     assert store.acked(JOB) == {A: 3, B: 2}
 
 

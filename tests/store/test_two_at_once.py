@@ -154,3 +154,12 @@ def test_what_is_read_is_one_state(base: Kept) -> None:
         other.close()
         assert base.database._read(db, JOB) == before
     assert len(store.revisions(JOB)) == 2
+
+
+def test_more_ask_than_there_are_connections(base: Kept) -> None:
+    """None is turned away: who finds no connection waits for one."""
+    store = base.with_job()
+    with ThreadPoolExecutor(80) as pool:
+        told = list(pool.map(lambda seq: store.append(JOB, [line(A, seq)], NOW).new, range(1, 161)))
+    assert told == [1] * 160
+    assert store.acked(JOB) == {A: 160}

@@ -18,6 +18,7 @@ from cryptography.hazmat.primitives.ciphers.aead import AESGCM
 
 from standfast.store import disk
 from standfast.store.interface import StoreError
+from standfast.store.place import unshared
 
 KEY_BYTES = 32
 NONCE_BYTES = 12
@@ -82,6 +83,7 @@ def master_key(environ: Mapping[str, str], beside: Path | None, *, fresh: bool) 
             todo = "put it back from the backup; without it photos and cards of people cannot be read"
             raise StoreError("the master key of this database is not there", todo=todo, where=str(beside))
         disk.replace(beside, b64encode(new_key()) + b"\n")
+    unshared(beside)
     return _key(disk.read(beside), str(beside))
 
 

@@ -7,18 +7,21 @@ others wait for, deleted content written over. PostgreSQL: commits on its disk, 
 import sqlite3
 import time
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, nullcontext
 from hashlib import sha256
 from pathlib import Path
+from threading import Lock
 from typing import Any, cast
 
 from sqlalchemy import Connection, CursorResult, Engine, Executable, create_engine, event, make_url, text
 from sqlalchemy.engine import URL
-from sqlalchemy.exc import ArgumentError, DBAPIError
+from sqlalchemy.exc import ArgumentError, DBAPIError, TimeoutError
 
 from standfast.store.interface import StoreError
 from standfast.store.place import own_file
 
+AT_ONCE = 50
+"""Connections at most: as many as the threads of a server that ask at one time, and half of what PostgreSQL gives."""
 WAIT_S = 20
 """So long a writer waits for another one."""
 _KINDS = "sqlite:///PATH or postgresql+psycopg://USER@HOST/NAME"
@@ -42,6 +45,7 @@ class Link:
         if self.file is not None:
             own_file(self.file)
         self._engine = _lite(self.url) if self.file is not None else _post(self.url)
+        self._turn = Lock()
 
     @contextmanager
     def read(self) -> Iterator[Connection]:
@@ -57,7 +61,9 @@ class Link:
         Args:
             alone: names of what nobody else may write meanwhile. On SQLite nobody writes anything meanwhile.
         """
-        with self._told(), self._engine.connect().execution_options(**{_MARK: True}) as db, db.begin():
+        # Threads that write to a file take turns here: SQLite itself lets them ask again and again, and some ask long.
+        turn = self._turn if self.file is not None else nullcontext()
+        with turn, self._told(), self._engine.connect().execution_options(**{_MARK: True}) as db, db.begin():
             if self.file is None:
                 for name in alone:
                     number = int.from_bytes(sha256(name.encode()).digest()[:8], "big", signed=True)
@@ -87,6 +93,8 @@ class Link:
             yield
         except DBAPIError as error:
             raise self._refused(error) from error
+        except TimeoutError:
+            raise StoreError("too many ask the database at one time", todo="ask again", where=self.where) from None
 
     def _refused(self, error: DBAPIError) -> StoreError:
         why = " ".join(str(error.orig).split())
@@ -133,14 +141,16 @@ def _url(url: str) -> URL:
 
 def _post(url: URL) -> Engine:
     try:
-        return create_engine(url, pool_pre_ping=True, connect_args={"options": "-c synchronous_commit=on"})
+        return create_engine(
+            url, pool_pre_ping=True, max_overflow=AT_ONCE - 5, connect_args={"options": "-c synchronous_commit=on"}
+        )
     except ImportError:
         todo = 'install them: pip install "standfast[pg]"'
         raise StoreError("PostgreSQL needs libraries that are not installed", todo=todo) from None
 
 
 def _lite(url: URL) -> Engine:
-    engine = create_engine(url, connect_args={"timeout": WAIT_S, "isolation_level": None})
+    engine = create_engine(url, max_overflow=AT_ONCE - 5, connect_args={"timeout": WAIT_S, "isolation_level": None})
     event.listen(engine, "connect", _set_up)
     event.listen(engine, "begin", _begin)
     return engine

@@ -58,8 +58,20 @@ def own_file(path: Path) -> None:
     """
     try:
         os.close(os.open(path, os.O_CREAT | os.O_RDWR, 0o600))
+    except OSError as error:
+        raise disk.refused(path, error) from None
+    unshared(path)
+
+
+def unshared(path: Path) -> None:
+    """Nothing, where nobody else can read a file.
+
+    Raises:
+        StoreError: where others can.
+    """
+    try:
         shared = path.stat().st_mode & (stat.S_IRWXG | stat.S_IRWXO)
     except OSError as error:
         raise disk.refused(path, error) from None
     if shared and sys.platform != "win32":
-        raise StoreError("others can read this database", todo=f"chmod 600 {path}", where=str(path))
+        raise StoreError("others can read this file", todo=f"chmod 600 {path}", where=str(path))

@@ -6,7 +6,7 @@ without a gap, and of two texts for one place one is kept and the other one set 
 
 from collections.abc import Sequence
 
-from sqlalchemy import Connection, and_, func, or_, select
+from sqlalchemy import Connection, and_, false, func, or_, select
 
 from standfast.store.interface import Fork, Line, Taken, Vector
 from standfast.store.link import rows
@@ -41,12 +41,15 @@ class EventRows(JobRows):
 
     def events(self, job: str, beyond: Vector | None = None, limit: int | None = None) -> Sequence[Line]:
         """Events beyond a vector, in the order in which they arrived."""
-        wanted = EVENTS.c.job == job
-        if beyond:
-            further = [and_(EVENTS.c.dev == dev, EVENTS.c.seq > min(seq, LAST)) for dev, seq in beyond.items()]
-            wanted = and_(wanted, or_(EVENTS.c.dev.not_in(list(beyond)), *further))
         with self._link.read() as db:
             self._known(db, job)
+            wanted = EVENTS.c.job == job
+            if beyond:
+                # Of each log what lies beyond: asked so, no event is read that is not wanted.
+                far = {dev: min(beyond.get(dev, 0), LAST) for dev in _acked(db, job)}
+                wanted = or_(
+                    *[and_(wanted, EVENTS.c.dev == dev, EVENTS.c.seq > seq) for dev, seq in far.items()], false()
+                )
             asked = select(*_LINE).where(wanted).order_by(EVENTS.c.place).limit(limit)
             return [Line(*each) for each in db.execute(asked)]
 
