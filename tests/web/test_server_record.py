@@ -287,3 +287,18 @@ def test_an_event_that_comes_while_names_are_read_is_not_left_out(firm: Firm, mo
     uploads = Uploads(firm.store, 10_000_000)
     uploads.named(job)
     assert sha256(JPEG).hexdigest() in uploads.named(job)
+
+
+def test_what_was_done_out_of_order_is_told_with_the_state(firm: Firm) -> None:
+    job, (tablet,) = handed(firm)
+    tablet.bring(job, tablet.begin(job))
+    assert tablet.browser.get(f"/api/v1/jobs/{job}/state").json()["unsafe"] == []
+    tablet.bring(job, tablet.write(job, "done", {}, step="job.connect-main"))
+    told = tablet.browser.get(f"/api/v1/jobs/{job}/state").json()["unsafe"]
+    assert told and {each["step"] for each in told if each["kind"] == "was"} == {"job.connect-main"}
+    assert all(each["text"]["en"] and each["text"]["es"] for each in told)
+    row = firm.store.job(job)
+    broken = row._replace(text=row.text.replace("[job]", "[jobb]", 1))
+    firm.store.save(job, "One", broken)
+    (cannot,) = tablet.browser.get(f"/api/v1/jobs/{job}/state").json()["unsafe"]
+    assert cannot["kind"] == "cannot tell" and "nobody can tell" in cannot["text"]["en"]

@@ -7,6 +7,7 @@ of what happened. Refused is what does not belong: another job, another tablet's
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from datetime import datetime
+from pathlib import Path
 from typing import Any, NamedTuple
 
 from standfast.fieldwork.record.event import FIRST, Event, NotAnEvent, read
@@ -166,16 +167,19 @@ def file(store: Cabinet, job: str, sha: str) -> tuple[bytes, str]:
     return data, kind(data) or "application/octet-stream"
 
 
-def state(store: Cabinet, job: str, now: datetime) -> dict[str, Any]:
-    """What follows from a record, as it is answered.
+def state(store: Cabinet, job: str, firm: Path | None, now: datetime) -> dict[str, Any]:
+    """What follows from a record, and what is unsafe or untested now, as it is answered.
 
     Raises:
         NotThere: where no field sheet of it was handed out.
     """
+    from standfast.foreman.office import isolation  # the rooms of the design are slow to load
+
     try:
-        return standing.as_data(standing.standing(store, job, now))
+        found = standing.standing(store, job, now)
     except standing.NoSheet as error:
         raise NotThere(error.what, error.why, error.todo) from None
+    return {**standing.as_data(found), "unsafe": isolation.unsafe_now(store, job, found.events, firm)}
 
 
 def as_data(found: Exchange, now: datetime) -> dict[str, Any]:

@@ -1,15 +1,18 @@
 """Hands a job out: its newest revision worked out, compiled into one field sheet, kept, and given to tablets."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from datetime import datetime
 from pathlib import Path, PurePosixPath
 from tempfile import TemporaryDirectory
+from typing import TypeVar
 
 from standfast.faults import FaultsFound, Refusal
 from standfast.foreman.field import field_sheet
 from standfast.foreman.office import tablets
 from standfast.foreman.office.cabinet import Cabinet, Refused
-from standfast.foreman.plan import make_plan
+from standfast.foreman.plan import JobPlan, make_plan
+
+T = TypeVar("T")
 
 
 def hand_out(store: Cabinet, job: str, devs: Sequence[str], firm: Path | None, now: datetime) -> str:
@@ -36,6 +39,15 @@ def compiled(store: Cabinet, job: str, firm: Path | None) -> str:
     Raises:
         Refused: where it cannot be worked out, with the first fault.
     """
+    return worked(store, job, firm, field_sheet)
+
+
+def worked(store: Cabinet, job: str, firm: Path | None, use: Callable[[JobPlan], T]) -> T:
+    """What is made of the newest revision of a job, worked out anew.
+
+    Raises:
+        Refused: where it cannot be worked out, with the first fault.
+    """
     revision = store.job(job)
     with TemporaryDirectory(prefix="standfast-") as name:
         folder = Path(name)
@@ -45,7 +57,7 @@ def compiled(store: Cabinet, job: str, firm: Path | None) -> str:
             if data is not None:
                 _write(folder, path, data)
         try:
-            return field_sheet(make_plan(folder, firm))
+            return use(make_plan(folder, firm))
         except FaultsFound as found:
             first = found.faults[0]
             raise Refused(

@@ -105,7 +105,7 @@ def file(call: Call) -> Response:
 
 def state(call: Call) -> Response:
     """What follows from the record as it stands here."""
-    return data(field_record.state(call.house.store, _job(call), call.now))
+    return data(field_record.state(call.house.store, _job(call), call.house.settings.firm, call.now))
 
 
 def openapi(call: Call) -> Response:
