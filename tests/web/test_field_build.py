@@ -102,3 +102,11 @@ def test_the_lock_pins_every_package_exactly_and_holds_no_address_of_a_registry(
 def test_no_module_that_was_fetched_imports_by_a_name_that_a_page_cannot_know(hook: ModuleType) -> None:
     for path in (ROOT / hook.LIB).rglob("*.js"):
         assert 'from"preact"' not in path.read_text("utf-8"), path.name
+
+
+def test_a_server_without_the_modules_says_so_in_one_sentence(tmp_path: Path) -> None:
+    from standfast.web.shipped import lacking
+
+    assert lacking() == ""
+    assert "install Node 20 with npm" in lacking(tmp_path)
+    assert "\n" not in lacking(tmp_path)

@@ -17,6 +17,7 @@ from standfast.web.app import make_app
 from standfast.web.security.hosts import loopback
 from standfast.web.security.logs import write_to
 from standfast.web.settings import House, Settings
+from standfast.web.shipped import lacking
 
 __all__ = ["Place", "Settings", "loopback", "serve"]
 GRACE_S = 10
@@ -67,6 +68,8 @@ def serve(url: str, place: Place, settings: Settings, say: Callable[[str], None]
         called = settings.names[0] if settings.names and place.behind_proxy else named
         here = f"{'https' if settings.secure else 'http'}://{called}"
         say(f"standfast listens: {here}/office/")
+        if missing := lacking():
+            say(missing)
         if not accounts.has_office(store):
             code = accounts.invite(store, "office", universal())
             say(f"make the first account, once, within a day: {here}/office/join/{code}")

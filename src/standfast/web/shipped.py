@@ -62,8 +62,26 @@ def field_file(call: Call) -> Response:
     return _given(call, "field", call.params["name"])
 
 
+def lacking(folder: Traversable | None = None) -> str:
+    """What is missing of the field pages, in one sentence; empty where nothing is.
+
+    Args:
+        folder: where the browser modules lie; that of the package where none is named.
+    """
+    lib = files("standfast.web.field") / "static" / "lib" if folder is None else folder
+    if (lib / "stamp.txt").is_file():
+        return ""
+    return (
+        "The field pages cannot be served, since their browser modules were not fetched: install Node 20 with npm, "
+        "then install standfast again."
+    )
+
+
 def shell(call: Call) -> Response:
     """The one page of the field; what it shows comes from its modules."""
+    missing = lacking()
+    if missing:
+        raise Stopped(503, missing)
     return _given(call, "field", "shell.html")
 
 
