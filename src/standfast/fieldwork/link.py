@@ -4,7 +4,7 @@ One chain: an inverter of its own first, then the units in their order. Two on o
 a terminator at each end, or with one between, fails when it likes. What the data sheets do not state is asked for.
 """
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
 from standfast.design.installation import Installation
@@ -56,7 +56,7 @@ def chain(devices: Sequence[Device]) -> list[Place]:
     ]
 
 
-def devices_of(installation: Installation, sheets: dict[str, DataSheet]) -> list[Device]:
+def devices_of(installation: Installation, sheets: Mapping[str, DataSheet]) -> list[Device]:
     """The units, and an inverter of its own, of an installation."""
     parts = [part for part in installation.of_kind("battery", "inverter") if part.role == part.kind]
     return [Device(part.id, part.name, part.role, sheets[part.role]) for part in parts if part.role in sheets]

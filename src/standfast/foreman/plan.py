@@ -5,12 +5,12 @@ from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
 from standfast.design.choice.whole import USUAL
+from standfast.design.installation import Installation
 from standfast.design.whole import Design, design
 from standfast.design.wiring.agreed import outputs
 from standfast.equipment.prices import Prices, shipped
 from standfast.equipment.read import DataSheet, find, misfit
 from standfast.faults import Fault, FaultsFound, NotInEdition
-from standfast.fieldwork import link
 from standfast.fieldwork.lifting import Lifting
 from standfast.fieldwork.lifts import lifts
 from standfast.foreman.begin import NotBegun, lacks
@@ -102,11 +102,20 @@ def make_plan(
     adopted = adopted.read_in_print(compared)
     prices = _prices(firm_file)
     made = design(survey, sheets, adopted, prices, USUAL if runner_up else USUAL._replace(more=0))
-    talking = link.checks(link.devices_of(made.installation, sheets), adopted.book("practice"))
+    talking = _talking(made.installation, sheets, adopted)
     raised = lifts(survey, sheets, adopted, made.siting.places)
     own = (*_of_own(firm_file, survey, sheets, adopted), *_reach(firm_file, survey, sheets, made, raised, adopted))
     ledger = Ledger([*in_force(adopted, survey.job.job.date), *made.checks(), *raised.checks, *talking, *own])
     return JobPlan(folder, survey, sheets, adopted, made, raised, ledger, prices, firm_file)
+
+
+def _talking(installation: Installation, sheets: Mapping[str, DataSheet], adopted: Adoption) -> list[Check]:
+    """Checks of the link between several units or to an inverter; its room is loaded where there is one."""
+    if len([part for part in installation.of_kind("battery", "inverter") if part.role == part.kind]) <= 1:
+        return []
+    from standfast.fieldwork import link
+
+    return link.checks(link.devices_of(installation, sheets), adopted.book("practice"))
 
 
 def _adoption(survey: Survey) -> tuple[Adoption | None, list[Fault]]:
