@@ -18,7 +18,7 @@ from standfast.fieldwork.record.event import read
 from standfast.fieldwork.record.seal import sealed_by, signed
 from standfast.fieldwork.record.verify import Given, verify
 from standfast.fieldwork.record.vouched import Trust
-from standfast.foreman.office import erasing, own_log, retention, sealing, standing, tablets
+from standfast.foreman.office import erasing, isolation, own_log, retention, sealing, standing, tablets
 from standfast.foreman.office.cabinet import Refused
 from standfast.shelf import adoptions
 
@@ -268,3 +268,21 @@ def test_a_reader_reads_and_finds_no_button(firm: Firm) -> None:
     main = page[page.index("<main") :]
     assert "<button" not in main
     assert "/erase" not in main
+
+
+def test_work_out_of_order_is_told_to_the_office_and_what_it_left_untested_is_not_sealed(
+    firm: Firm, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    job, (tablet,) = small(firm)
+    tablet.bring(job, tablet.begin(job), reading(tablet, job, "5"))
+    browser, path = firm.signed_in("office"), f"/office/jobs/{job}"
+    assert "as the work really went" not in browser.get(path).text
+    tablet.bring(job, tablet.write(job, "done", {}, step="job.connect-main"))
+    page = browser.get(path).text
+    assert "as the work really went" in page and "was done while" in page
+    row = {"kind": "untested", "step": "job.dead-tests", "text": {"en": "Not tested.", "es": "Sin probar."}}
+    monkeypatch.setattr(isolation, "unsafe_now", lambda *_: [row])
+    answer = browser.form(f"{path}/seal")
+    assert answer.status_code == 422 and "Not tested." in answer.text
+    monkeypatch.setattr(isolation, "unsafe_now", lambda *_: [{**row, "kind": "was"}, {**row, "kind": "now"}])
+    assert browser.form(f"{path}/seal").status_code == 303

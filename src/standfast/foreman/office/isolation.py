@@ -1,7 +1,7 @@
 """What is unsafe or untested now, replayed from what was really done, under the plan of the newest revision."""
 
 from collections import OrderedDict
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from hashlib import sha256
 from pathlib import Path
 from threading import Lock
@@ -9,6 +9,7 @@ from typing import Any
 
 from standfast.fieldwork.record.causal import known
 from standfast.fieldwork.record.event import Event
+from standfast.fieldwork.record.state import State
 from standfast.fieldwork.record.told_now import Orders, told_now
 from standfast.fieldwork.work_order import work_order
 from standfast.foreman.office import handing
@@ -19,6 +20,8 @@ from standfast.words import ENGLISH, OTHERS, say
 
 MOST_KEPT = 8
 """Plans that are kept worked out; one takes seconds to make."""
+AGAINST = ("untested", "again", "cannot tell")
+"""Kinds of rows that stand against a seal."""
 _KEPT: OrderedDict[str, Orders] = OrderedDict()
 _TURN = Lock()
 
@@ -36,6 +39,16 @@ def unsafe_now(store: Cabinet, job: str, events: Sequence[Event], firm: Path | N
     except Refused:
         unknown = {language: say("replay.unknown", language) for language in (ENGLISH, *OTHERS)}
         return [{"kind": "cannot tell", "step": "", "text": unknown}]
+
+
+def unanswered(rows: Sequence[Mapping[str, Any]], state: State) -> list[Mapping[str, Any]]:
+    """What of the replay stands against a seal: what is untested, has to be done again or is unsafe as it stands.
+
+    Not what would be unsafe in a step to come, what was so once, nor a step that a second person answered for.
+    """
+    answered = {id for id, step in state.work["steps"].items() if step["override"]}
+    found = [each for each in rows if each["kind"] in AGAINST or (each["kind"] == "now" and not each["step"])]
+    return [each for each in found if each["step"] not in answered]
 
 
 def _orders(store: Cabinet, job: str, firm: Path | None) -> Orders:

@@ -2,6 +2,7 @@
 
 from base64 import b64encode
 from datetime import datetime
+from pathlib import Path
 
 from standfast.fieldwork.record import seal as record
 from standfast.foreman.office import own_log, standing, tablets
@@ -42,7 +43,7 @@ def void(store: Cabinet, job: str, of: str, reason: str, now: datetime) -> None:
     own_log.write(store, job, "void", {"of": of, "reason": reason}, now, step=event.step, sheet=sheet)
 
 
-def seal(store: Cabinet, job: str, tsa: str, now: datetime) -> None:
+def seal(store: Cabinet, job: str, tsa: str, now: datetime, firm: Path | None = None) -> None:
     """Seal a record as it stands: the field sheet, the state, and the head of every log, signed by the office.
 
     Args:
@@ -50,18 +51,26 @@ def seal(store: Cabinet, job: str, tsa: str, now: datetime) -> None:
         job: UUID of the job.
         tsa: address of a time-stamp authority to ask; empty for none, and then nobody is asked.
         now: the time.
+        firm: folder of the firm; None where there is none.
 
     Raises:
-        Refused: where it is not ready for the handover, or the authority does not answer as it should.
+        Refused: where it is not ready for the handover, something is untested or unsafe, or the authority does not
+            answer as it should.
     """
     sheet = tablets.last_sheet(store, job, now)
-    own_log.write(store, job, "seal", lambda me: _sealed(store, job, tsa, now, me), now, sheet=sheet)
+    own_log.write(store, job, "seal", lambda me: _sealed(store, job, tsa, now, me, firm), now, sheet=sheet)
 
 
-def _sealed(store: Cabinet, job: str, tsa: str, now: datetime, me: own_log.Own) -> dict[str, object]:
+def _sealed(store: Cabinet, job: str, tsa: str, now: datetime, me: own_log.Own, firm: Path | None) -> dict[str, object]:
+    from standfast.foreman.office import isolation  # the rooms of the design are slow to load
+
     found = standing.standing(store, job, now)
     if not found.state.ready:
         why = f"{len(found.state.because)} points stand against the handover."
+        raise Refused("The record is not ready to be sealed.", why, "See the list at the top of the record.")
+    rows = isolation.unanswered(isolation.unsafe_now(store, job, found.events, firm), found.state)
+    if rows:
+        why = f"{len(rows)} points are untested or unsafe as the work stands. {rows[0]['text']['en']}"
         raise Refused("The record is not ready to be sealed.", why, "See the list at the top of the record.")
     heads = {dev: record.Head(*own_log.head(store, job, dev)) for dev in store.acked(job)}
     sealed = record.Sealed(job, found.sheet_hash, found.state.hash, heads)

@@ -6,6 +6,7 @@ from standfast.foreman import field_record
 from standfast.foreman.office import (
     erasing,
     exporting,
+    isolation,
     record_view,
     sealing,
     standing,
@@ -34,13 +35,16 @@ def _record(call: Call, job: str, refused: Refused | None) -> Response:
         found = standing.standing(store, job, call.now)
         view = record_view.view(found, cards, call.visitor.language)
         clock = erasing.clock(view.adoption, view.last)
+        unsafe = isolation.unsafe_now(store, job, found.events, call.house.settings.firm)
     except standing.NoSheet:
-        view, clock = None, None
+        view, clock, unsafe = None, None, []
     people = sorted(filter(None, (record_view.name_on(text) for text in cards.values())))
     devices = [each for each in tablets.devices(store) if not each.withdrawn]
     return page(
         call, "job.html", 422 if refused else 200, job=title, view=view, clock=clock, names=people, devices=devices,
-        here=with_job(call, job), refused=refused, stamps=bool(call.house.settings.tsa),
+        here=with_job(call, job), refused=refused,
+        unsafe=[each["text"].get(call.visitor.language) or each["text"]["en"] for each in unsafe],
+        stamps=bool(call.house.settings.tsa),
     )  # fmt: skip
 
 
@@ -71,7 +75,7 @@ def seal(call: Call) -> Response:
     job = job_of(call)
     tsa = call.house.settings.tsa if call.form.get("stamp") else ""
     try:
-        sealing.seal(call.house.store, job, tsa, call.now)
+        sealing.seal(call.house.store, job, tsa, call.now, call.house.settings.firm)
     except Refused as refused:
         return _record(call, job, refused)
     note("sealed", job, "with stamp" if tsa else "without stamp", "by", call.person_id)
