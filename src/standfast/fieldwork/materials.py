@@ -72,7 +72,7 @@ def as_csv(bill: Materials) -> str:
 def columns(row: Material) -> tuple[str, ...]:
     """The cells of a row: `of` are ids of the job; the box is that of the equipment, or the thing is in none."""
     box = "comes in its boxes" if row.group == "chosen equipment" else "not in a box"
-    return row.group, row.what, row.amount, row.use, row.ground, ", ".join(row.of), box
+    return row.group, row.what, row.amount, row.use, row.ground or "job", ", ".join(row.of), box
 
 
 def _switchgear(plan: Plan) -> list[Material]:

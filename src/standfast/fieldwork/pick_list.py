@@ -39,6 +39,10 @@ ORDER: tuple[Place, ...] = (
 """Places in the order in which a van is loaded."""
 
 
+JOB = "job"
+"""Ground of a number that neither a book nor a data sheet gives: the job itself, as it was surveyed and designed."""
+
+
 class Pick(NamedTuple):
     """One row.
 
@@ -124,7 +128,7 @@ def _material(plan: Plan, row: Material, order: WorkOrder, store: Store) -> Pick
     if row.group == "protective equipment":
         steps = _numbers(order, _worn_at(plan, row, order)) or steps
     have, buy, cost = _bought(plan, row, store)
-    return Pick(OF_GROUP[row.group], row.what, row.amount, goes, steps, row.use, row.ground, have, buy, cost)
+    return Pick(OF_GROUP[row.group], row.what, row.amount, goes, steps, row.use, row.ground or JOB, have, buy, cost)
 
 
 def _names(plan: Plan, ids: tuple[str, ...]) -> Iterator[str]:

@@ -16,6 +16,7 @@ from standfast.paper.document import Block, Frame, Table, Text, Words, bold, tic
 from standfast.paper.schedule import Cell, Schedule, cell
 
 IN_BOXES = "in the boxes"
+SEALS = "seals and labels"
 _PICKS = ("place", "what", "amount", "goes to", "steps", "what for", "basis", "in the store", "to buy", "cost")
 _CUTS = ("ware", "what", "bar", "bar length", "unit", "pieces", "proven")
 _DELIVERY = ("device", "kind", "what", "number", "if not", "as read")
@@ -50,11 +51,16 @@ def _pieces(plan: Plan, found: list[Pick], title: str, *, stocked: bool) -> Tabl
     """What is counted; the last column where a firm file says what lies in the store."""
     words = ("amount", "what", "goes", "steps", *(("buy",) if stocked else ()))
     rows: list[list[Text]] = [
-        [tick(), bold(row.amount), bold(row.what), row.goes, row.steps, *([_there(plan, row)] if stocked else [])]
+        [tick(), bold(row.amount), bold(row.what), _whereto(row), row.steps, *([_there(plan, row)] if stocked else [])]
         for row in found
     ]
     widths = [0, 1.2, 4.2, 3.6, 1.2, *([1.4] if stocked else [])]
     return Table(["", *(plan.say(f"van.head_{word}") for word in words)], rows, widths, title, size=9.5, tall=9)
+
+
+def _whereto(row: Pick) -> str:
+    """Where a thing goes; of a seal which rooms it parts, and of what goes nowhere what it is for."""
+    return row.why if row.place == SEALS or not row.goes else row.goes
 
 
 def cut_sheet(plan: Plan, van: Van) -> list[Block]:
