@@ -10,11 +10,11 @@ from starlette.responses import HTMLResponse, RedirectResponse, Response
 
 from standfast.foreman.office.cabinet import secret
 from standfast.web.security import cookies
-from standfast.web.security.answers import Stopped, status_of, told
+from standfast.web.security.answers import Stopped, in_words, status_of, told
 from standfast.web.security.guard import Shown
 from standfast.web.security.way import ANYBODY, OFFICE, Call, Visitor
 from standfast.web.settings import House
-from standfast.words import ENGLISH, say
+from standfast.words import ENGLISH, has, say
 
 LOOSE_COOKIE_DAYS = 1
 
@@ -54,15 +54,22 @@ def _made(name: str, status: int, visitor: Visitor | None, mark: str, parts: dic
     language = visitor.language if visitor else ENGLISH
     person = visitor.session.person if visitor and visitor.session else None
     speak: Callable[..., str] = partial(_say, language)
+    sentence: Callable[[str], str] = partial(_sentence, language)
     text = _pages().get_template(name).render(
-        t=speak, language=language, person=person, token=cookies.form_token(mark) if mark else "",
+        t=speak, sentence=sentence, language=language, person=person, token=cookies.form_token(mark) if mark else "",
         is_office=bool(person and person.role == OFFICE), anybody=ANYBODY, **parts,
     )  # fmt: skip
     return HTMLResponse(text, status)
 
 
 def _say(language: str, key: str, **parts: object) -> str:
-    return say(f"office.{key}", language, **parts)
+    """A word of the office. One that was put together from a state of a later version is said as it is."""
+    whole = f"office.{key}"
+    return say(whole, language, **parts) if has(whole, language) else key.partition("_")[2].replace("_", " ")
+
+
+def _sentence(language: str, text: str) -> str:
+    return in_words(text, language)
 
 
 @cache

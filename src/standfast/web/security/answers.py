@@ -1,5 +1,6 @@
 """How a refusal is answered: as data for programs, as a page for people."""
 
+import re
 from typing import Any
 
 from starlette.responses import JSONResponse, Response
@@ -8,7 +9,9 @@ from standfast.foreman.field_record import NotAllowed, NotThere, StoreError, Wro
 from standfast.foreman.office.cabinet import Refused
 from standfast.foreman.office.limits import TooOften
 from standfast.foreman.office.uploads import NotNamed, TooLarge, WrongKind
+from standfast.words import ENGLISH, has, say
 
+_NUMBER, _NOT_A_LETTER = re.compile(r"\d+"), re.compile(r"[^a-z0-9]+")
 WRONG_HASH = 460
 """As resumable uploads have it: what arrived is not what was named."""
 _STATES: tuple[tuple[type[Exception], int], ...] = (
@@ -50,15 +53,23 @@ def told(error: Exception) -> dict[str, str]:
     return {"what": "The store cannot do that now.", "why": "", "do": "Keep what you have; try again, tell the office."}
 
 
-def refused(error: Exception) -> Response:
-    """The answer to a program."""
+def refused(error: Exception, language: str = ENGLISH) -> Response:
+    """The answer to a program, in the language of who reads it there."""
     status = status_of(error)
     headers = dict(error.headers) if isinstance(error, Stopped) else {}
     if isinstance(error, WrongOffset):
         headers["Upload-Offset"] = str(error.offset)
     if status == 429:
         headers["Retry-After"] = "900"
-    return JSONResponse(told(error), status, headers)
+    said = {key: in_words(text, language) for key, text in told(error).items()}
+    return JSONResponse(said, status, headers)
+
+
+def in_words(text: str, language: str) -> str:
+    """A sentence of a refusal in a language, where the catalogue has it; else as it is, in English."""
+    numbers = _NUMBER.findall(text)
+    key = f"refusals.{_NOT_A_LETTER.sub('_', _NUMBER.sub('n', text).lower()).strip('_')}"
+    return say(key, language, n=numbers[-1] if numbers else "") if has(key, language) else text
 
 
 def data(content: Any, status: int = 200) -> Response:

@@ -94,7 +94,8 @@ class Gate:
         except (Refused, Stopped, StoreError) as error:
             if isinstance(error, StoreError) and status_of(error) == 503:
                 LOG.info("store %s", error)
-            return refused(error) if way.sort != "page" else self._page.refused(error, visitor, self._house)
+            language = visitor.language if visitor else ENGLISH
+            return refused(error, language) if way.sort != "page" else self._page.refused(error, visitor, self._house)
         except Exception as error:  # noqa: BLE001 - the boundary of the web, see ARCHITECTURE
             note("internal fault", way.method, way.path, str(report(error, [way.method, way.path])))
             stopped = Stopped(500, "The server made a mistake.", "It was written down.", "Keep what you have; tell us.")
