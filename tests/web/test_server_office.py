@@ -20,6 +20,8 @@ from standfast.fieldwork.record.verify import Given, verify
 from standfast.fieldwork.record.vouched import Trust
 from standfast.foreman.office import erasing, isolation, own_log, retention, sealing, standing, tablets
 from standfast.foreman.office.cabinet import Refused
+from standfast.foreman.office.exporting import packed_job
+from standfast.foreman.verifying import verify_record
 from standfast.shelf import adoptions
 
 SMALL = {
@@ -286,3 +288,18 @@ def test_work_out_of_order_is_told_to_the_office_and_what_it_left_untested_is_no
     assert answer.status_code == 422 and "Not tested." in answer.text
     monkeypatch.setattr(isolation, "unsafe_now", lambda *_: [{**row, "kind": "was"}, {**row, "kind": "now"}])
     assert browser.form(f"{path}/seal").status_code == 303
+
+
+def test_the_export_of_the_office_is_verified_by_itself(firm: Firm, tmp_path: Path) -> None:
+    job, (tablet,) = small(firm)
+    tablet.bring(job, tablet.begin(job), reading(tablet, job, "5"))
+    sealing.seal(firm.store, job, "", firm.now)
+    (tmp_path / "export.zip").write_bytes(packed_job(firm.store, job, firm.now))
+    key = own_log.own(firm.store, firm.now).public
+    report = verify_record(tmp_path / "export.zip", [key])
+    assert [each for each in report.findings if each.word == "fail"] == []
+    assert report.state is not None and report.state.ready
+    assert all(log.trusted and log.sealed == log.last for log in report.logs)
+    with zipfile.ZipFile(tmp_path / "export.zip") as packed:
+        packed.extractall(tmp_path / "folder")
+    assert verify_record(tmp_path / "folder", [key]) == report
