@@ -61,3 +61,39 @@ def test_both_languages_have_the_same_sheets_steps_and_numbers(orders: Orders) -
 def test_no_paper_gives_leave_to_send_it(orders: Orders) -> None:
     told = repr(orders["removal"].sheets).lower()
     assert "safe to transport" not in told and "gives no leave" in told and "173.185(f)" in told
+
+
+def test_the_service_sheet_has_every_service_of_every_unit(orders: Orders) -> None:
+    sheet = orders["service"]
+    titles = [each.title for each in sheet.sheets]
+    assert titles == [
+        "Which service, and which sheet", "Replace a module of Battery 1", "Replace the head of Battery 1",
+        "Replace Inverter", "Replace all of Battery 1", "Update the firmware of Battery 1, Inverter",
+    ]  # fmt: skip
+    first = next(block for block in sheet.sheets[0].blocks if isinstance(block, Table))
+    assert [repr(row[0]).count(f"S{number}") for number, row in enumerate(first.rows, 2)] == [1] * 5
+    for each in sheet.sheets[1:]:
+        cards = [block.number for block in each.blocks if isinstance(block, StepCard)]
+        assert cards[0] == "1" and any(number.startswith("T") for number in cards)
+        assert sum(isinstance(block, HoldBar) for block in each.blocks) >= (0 if "firmware" in each.title else 3)
+        told = repr(each.blocks)
+        assert "For the owner: when the power is off" in told and "sheet R4" not in told
+    opened = [block for block in sheet.sheets[2].blocks if isinstance(block, Table)]
+    assert len(opened[0].rows) == 5 and all(int(str(row[2])) >= 3 for row in opened[1].rows)
+
+
+def test_the_service_sheet_is_the_same_in_both_languages(orders: Orders) -> None:
+    english, spanish = orders["service"], orders["service.es"]
+    assert spanish.language == "es"
+    for one, other in zip(english.sheets, spanish.sheets, strict=True):
+        assert [type(block) for block in one.blocks] == [type(block) for block in other.blocks]
+        cards = [[block.number for block in each.blocks if isinstance(block, StepCard)] for each in (one, other)]
+        assert cards[0] == cards[1]
+
+
+def test_the_days_and_the_repeated_tests_stand_on_the_removal_order(orders: Orders) -> None:
+    codes = [each.code for each in orders["removal"].sheets]
+    assert codes == [f"R{number}" for number in range(1, 10)]
+    tests = [block for block in orders["removal"].sheets[6].blocks if isinstance(block, StepCard)]
+    assert [block.number for block in tests] == ["T6"]
+    assert "While the damaged unit waits, the grid feeds without it" in repr(orders["removal"].sheets[8].blocks)

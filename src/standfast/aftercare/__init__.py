@@ -1,1 +1,1 @@
-"""Service, removal, transport. Nothing is here yet."""
+"""Service and removal, from the house as built: steps, days, repeated tests, and what the rules of carriage ask."""

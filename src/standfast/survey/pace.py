@@ -72,7 +72,7 @@ class Day(Table):
     start: Clock | None = None
     """Time of day at which a crew arrives, where the job does not say: "08:00"."""
     length: Time | None = None
-    """How long a crew is on site at most: "9 h"."""
+    """How long a crew is on site at most: "9 h". Longer work is split over days; without it nobody is told how many."""
     longer: Time | None = None
     """By how much the day may grow so that the house is shorter without power; absent: not at all."""
     breaks: Many[Break] = ()
