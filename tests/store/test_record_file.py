@@ -1,17 +1,22 @@
 """record.ndjson, whatever a crash or a hand has left in it."""
 
+import json
+import tempfile
 from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from kept import Kept
+from kept import Kept, sha
 from made_logs import FIRST_REVISION, JOB, NOW, A, B, line, log
 
 from standfast.fieldwork.record.event import NotAnEvent
 from standfast.foreman.keeping import line_of
 from standfast.store.folder import Folder
-from standfast.store.interface import Line, StoreError
+from standfast.store.folder_files import FolderFiles
+from standfast.store.folder_record import Record
+from standfast.store.folder_revisions import FolderRevisions
+from standfast.store.interface import Line, Revision, StoreError
 
 LINES = log(A, 4)
 RAW = [f"{each.raw}\n".encode() for each in LINES]
@@ -114,10 +119,6 @@ def _sound(raw: bytes) -> bool:
 
 def read_with(disk: dict[str, bytes]) -> list[Line] | None:
     """Read a record whose files are in memory; None where it is refused."""
-    import tempfile
-
-    from standfast.store.folder_record import Record
-
     with tempfile.TemporaryDirectory(dir="/dev/shm" if Path("/dev/shm").is_dir() else None) as name:
         for file, content in disk.items():
             (Path(name) / file).write_bytes(content)
@@ -140,9 +141,65 @@ def test_what_was_altered_by_hand_is_told(job: Path, name: str, content: bytes) 
         events(job)
 
 
+VALUES = st.recursive(
+    st.one_of(st.none(), st.booleans(), st.integers(), st.text(max_size=5), st.sampled_from([NOW, "0" * 64, "a/b"])),
+    lambda inner: st.one_of(st.lists(inner, max_size=3), st.dictionaries(st.text(max_size=5), inner, max_size=3)),
+    max_leaves=6,
+)
+WORDS = ("number", "revision", "text", "saved", "by", "files", "title", "more")
+
+
+@settings(max_examples=150)
+@given(st.dictionaries(st.sampled_from(WORDS), VALUES, max_size=3), st.sets(st.sampled_from(WORDS), max_size=2))
+def test_whatever_is_told_of_a_revision_it_is_read_or_refused(put: dict[str, object], without: set[str]) -> None:
+    told = {**GOOD, **put}
+    for word in without:
+        told.pop(word, None)
+    found = read_revision(json.dumps(told).encode())
+    if told == GOOD:
+        assert found == FIRST_REVISION._replace(number=1)
+    if found is not None:
+        assert (found.text, found.number) == (FIRST_REVISION.text, 1)
+        assert all(isinstance(each, str) for each in (found.revision, found.saved, found.by))
+
+
+@pytest.mark.parametrize("content", [b"[" * 100_000, b"{", b"null", b'"x"', b"\xff", b"", b"1e999"])
+def test_what_is_no_table_is_told(content: bytes) -> None:
+    assert read_revision(content) is None
+
+
+GOOD = {
+    "number": 1, "revision": "A", "text": sha(FIRST_REVISION.text.encode()), "saved": NOW, "by": "office", "files": {},
+    "title": "x",
+}  # fmt: skip
+
+
+def read_revision(content: bytes) -> Revision | None:
+    """The revision that a file tells of; None where it is refused."""
+    with tempfile.TemporaryDirectory(dir="/dev/shm" if Path("/dev/shm").is_dir() else None) as name:
+        (Path(name) / "revisions").mkdir()
+        (Path(name) / "revisions" / "0001.toml").write_bytes(FIRST_REVISION.text.encode())
+        (Path(name) / "revisions" / "0001.json").write_bytes(content)
+        try:
+            return FolderRevisions(Path(name)).all()[0].revision
+        except StoreError as error:
+            assert error.what == "this revision was altered" or "path" in error.what or "names no file" in error.what
+            return None
+
+
+@settings(max_examples=100)
+@given(st.lists(st.sampled_from(["0" * 64, "9" * 5000, "12", " ", "\n", NOW, "²", "x"]), max_size=12).map("".join))
+def test_whatever_stands_in_the_list_of_what_was_erased(text: str) -> None:
+    with tempfile.TemporaryDirectory(dir="/dev/shm" if Path("/dev/shm").is_dir() else None) as name:
+        (Path(name) / "erased.txt").write_text(text, "utf-8")
+        files = FolderFiles(Path(name))
+        erased = files.erase(NOW)
+        assert all(f"{each} " in text for each in erased)
+        assert files.file("0" * 64) is None
+
+
 def test_what_the_reader_refuses_is_no_event() -> None:
     """The tests above rest on it: an invented line is an event, a piece of it is none."""
     assert line_of(LINES[0].raw) == LINES[0]
     with pytest.raises(NotAnEvent):
         line_of(LINES[0].raw[:-1])
-    assert FIRST_REVISION.text

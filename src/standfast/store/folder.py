@@ -7,7 +7,7 @@
     photos/ private/    private files: pictures, and cards of people
     files/              what revisions name, under its hash
 
-One program at a time has it open.
+One program at a time has it open, and one thread of it.
 """
 
 from collections.abc import Sequence

@@ -4,6 +4,7 @@ What is not whole yet has its length in its name, ends with ``.part`` and is hid
 has it can read it. What is erased is taken away, and its hash is noted, so that it is not taken again.
 """
 
+import re
 from collections.abc import Iterator, Sequence
 from hashlib import sha256
 from pathlib import Path
@@ -16,6 +17,7 @@ PHOTOS, PRIVATE, FILES = "photos", "private", "files"
 """Private pictures (JPEG); whatever else is private; what the job itself names."""
 ERASED = "erased.txt"
 """A line for each: hash, length in bytes, when."""
+_LENGTH = re.compile("[0-9]{1,15}")
 _JPEG = b"\xff\xd8\xff"
 
 
@@ -116,10 +118,10 @@ class FolderFiles:
         """Hashes of what was erased, with lengths. A torn last line erased nothing yet."""
         lines = disk.read(self._folder / ERASED).decode("ascii", "replace").split("\n")[:-1]
         words = [line.split(" ") for line in lines]
-        return {each[0]: int(each[1]) for each in words if len(each) == 3 and each[1].isdecimal()}
+        return {each[0]: int(each[1]) for each in words if len(each) == 3 and _LENGTH.fullmatch(each[1])}
 
 
 def _length(part: Path) -> int:
     """Bytes of the whole, from the name of a part."""
     word = part.name.split(".")[-2]
-    return int(word) if word.isdecimal() else -1
+    return int(word) if _LENGTH.fullmatch(word) else -1

@@ -109,7 +109,7 @@ class FolderRevisions:
             if path.stem != f"{found.number:04}":
                 raise ValueError("it has another number")
             return Saved(title, found._replace(files=named_files(dict(found.files))))
-        except (ValueError, TypeError, KeyError, AttributeError) as error:
+        except (ValueError, TypeError, KeyError, AttributeError, RecursionError) as error:
             todo = "put both files of this revision back from a copy"
             raise StoreError("this revision was altered", str(error), todo, str(path)) from None
 

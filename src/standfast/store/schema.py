@@ -33,7 +33,7 @@ def upgrade(db: Connection, to: str = KNOWN[-1]) -> None:
     from alembic.config import Config
 
     config = Config()
-    config.set_main_option("script_location", str(Path(__file__).parent / "migrations"))
+    config.set_main_option("script_location", str(Path(__file__).parent / "migrations").replace("%", "%%"))
     config.attributes["connection"] = db
     quiet = logging.getLogger("alembic")
     quiet.setLevel(logging.WARNING)
