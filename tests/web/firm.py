@@ -43,10 +43,12 @@ def _made() -> TemporaryDirectory[str]:
 class Firm:
     """A firm with a clock that the test sets."""
 
-    def __init__(self, folder: Path, settings: Settings | None = None, job_bytes: int = 10_000_000) -> None:
-        for name in ("firm.db", "firm.db.key"):
+    def __init__(
+        self, folder: Path, settings: Settings | None = None, job_bytes: int = 10_000_000, url: str = ""
+    ) -> None:
+        for name in () if url else ("firm.db", "firm.db.key"):
             shutil.copy2(Path(_made().name) / name, folder / name)
-        self.now, self.url = BEGAN, f"sqlite:///{folder}/firm.db"
+        self.now, self.url = BEGAN, url or f"sqlite:///{folder}/firm.db"
         self.store = opened(self.url)
         self.shelf = folder / "jobs"
         told = (settings or Settings())._replace(jobs=self.shelf)

@@ -5,6 +5,7 @@ The office is a device with a UUID and an Ed25519 key. The key is kept in the da
 
 import base64
 import json
+import secrets
 import threading
 import time
 import uuid
@@ -47,16 +48,30 @@ Told = Callable[[Own], Mapping[str, Any]]
 
 def own(store: Cabinet, now: datetime) -> Own:
     """The office as a device; made where it is not there yet."""
+    found = _known(store, now)
+    if found is not None:
+        return found
+    with _turn(store):
+        return _known(store, now) or _made(store)
+
+
+def _known(store: Cabinet, now: datetime) -> Own | None:
     from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PrivateKey
 
     told = unpacked(store.get(_OWN, "key", stamp(now)))
     if told is None:
-        dev, made = str(uuid.uuid4()), Ed25519PrivateKey.generate()
-        sealed = store.seal(f"office log {dev}", made.private_bytes_raw())
-        told = {"dev": dev, "key": base64.b64encode(sealed).decode()}
-        store.put(_OWN, "key", packed(told))
+        return None
     raw = store.unseal(f"office log {told['dev']}", base64.b64decode(told["key"]))
     return Own(told["dev"], Ed25519PrivateKey.from_private_bytes(raw))
+
+
+def _made(store: Cabinet) -> Own:
+    from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PrivateKey
+
+    dev, made = str(uuid.uuid4()), Ed25519PrivateKey.generate()
+    sealed = store.seal(f"office log {dev}", made.private_bytes_raw())
+    store.put(_OWN, "key", packed({"dev": dev, "key": base64.b64encode(sealed).decode()}))
+    return Own(dev, made)
 
 
 def write(
@@ -75,7 +90,7 @@ def write(
         sheet: hash of the field sheet, for the beginning of the log.
     """
     with _turn(store):
-        me = own(store, now)
+        me = _known(store, now) or _made(store)
         if not store.acked(job).get(me.dev):
             begin = {"sheet": sheet, "key": me.public, "device": "office"}
             _append(store, job, me.dev, "begin", begin, now, by, "")
@@ -120,10 +135,11 @@ def _turn(store: Cabinet) -> Iterator[None]:
             now = universal()
             if not any(True for _ in store.keys(_TURN, stamp(now))):
                 store.put(_TURN, mine, "", until(now, _TURN_LASTS))
-                if min(store.keys(_TURN, stamp(now))) == mine:
+                # Whoever put theirs while nobody else's was there is alone; who sees another's steps back.
+                if list(store.keys(_TURN, stamp(now))) == [mine]:
                     break
                 store.take(_TURN, mine, stamp(now))
-            time.sleep(_WAIT_S)
+            time.sleep(_WAIT_S * (0.5 + secrets.randbelow(1000) / 1000))
         else:
             raise Refused("Another program writes the office's log.", "", "Wait half a minute and do it again.")
         try:

@@ -2,7 +2,7 @@
 
 from starlette.responses import Response
 
-from standfast.foreman.office import accounts, sessions, tablets
+from standfast.foreman.office import accounts, own_log, sessions, tablets
 from standfast.foreman.office.cabinet import Refused
 from standfast.web.office.page import page
 from standfast.web.security.logs import note
@@ -38,7 +38,8 @@ def withdraw_person(call: Call) -> Response:
 
 def show_tablets(call: Call) -> Response:
     """Every tablet."""
-    return page(call, "tablets.html", tablets=tablets.devices(call.house.store))
+    own = own_log.own(call.house.store, call.now)
+    return page(call, "tablets.html", tablets=tablets.devices(call.house.store), own=own)
 
 
 def show_code(call: Call) -> Response:
