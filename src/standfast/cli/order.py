@@ -35,8 +35,8 @@ def command(
     """
     from standfast.foreman.answers import as_json as to_json
     from standfast.foreman.ordering import ordering, removing, serving
-    from standfast.foreman.redoing import redoing
     from standfast.foreman.plan import make_plan
+    from standfast.foreman.redoing import redoing
 
     if condition and not removal:
         raise click.UsageError("--condition is that of a removal: give --removal too")
