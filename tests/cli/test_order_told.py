@@ -33,7 +33,8 @@ def test_terminals_that_no_step_proves_dead_are_told_with_the_order(call: Call, 
     data = checked("order", told.out)
     assert told.code == 1
     texts = {each["text"] for each in data["unsafe"]}
-    assert {"Connect the equipment grounding conductor.", "Connect the neutral.", "Connect L1 and L2."} <= texts
+    wired = ("Connect the equipment grounding conductor.", "Connect the neutral.", "Connect L1 and L2.")
+    assert {f"Battery 1: {each}" for each in wired} <= texts
     for each in data["unsafe"]:
         assert (each["why"], each["order"][-1], each["mended_by"]) == ("not proved dead", each["step"], [])
     text = call("order", demo)
