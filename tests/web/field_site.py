@@ -105,9 +105,9 @@ def site_of(sheet: dict[str, Any]) -> Iterator[Site]:
         shutil.rmtree(folder, ignore_errors=True)
 
 
-def launched(playwright: Playwright) -> Browser:
+def launched(playwright: Playwright, *more: str) -> Browser:
     """Debian's Chromium."""
-    return playwright.chromium.launch(executable_path=CHROMIUM, args=ARGS)
+    return playwright.chromium.launch(executable_path=CHROMIUM, args=[*ARGS, *more])
 
 
 class Tab:
@@ -182,7 +182,15 @@ class Tab:
 
     def goto(self, path: str) -> None:
         """Go to a page of the job."""
-        self.page.evaluate("path => { location.hash = path }", f"#/job/{self.site.job}{path}")
+        self.page.evaluate(
+            """async place => {
+              const { ui } = await import("/field/static/ui.js");
+              while (ui.busy) await new Promise(later => setTimeout(later, 10));
+              await new Promise(later => setTimeout(later, 10));
+              location.hash = place;
+            }""",
+            f"#/job/{self.site.job}{path}",
+        )
         self.page.wait_for_timeout(100)
 
     def ready(self) -> None:

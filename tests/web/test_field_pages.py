@@ -5,15 +5,19 @@ import json
 import re
 import zipfile
 from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
 import pytest
 import tomli
 from field_site import PHONE, TABLET, Site, Tab, demo_sheet, launched, picture, site_of
+from PIL import Image
 from playwright.sync_api import Browser, sync_playwright
 
+from standfast.cli import run
 from standfast.fieldwork.record.event import hash_of
+from standfast.web import shipped
 
 STATIC = Path(__file__).parents[2] / "src" / "standfast" / "web" / "field" / "static"
 WORDS = Path(__file__).parents[2] / "src" / "standfast" / "words"
@@ -170,7 +174,9 @@ def test_two_pages_of_one_tablet_write_one_log_without_a_gap(browser: Browser, s
     )
 
 
-def test_the_copy_is_a_zip_that_python_reads_and_another_tablet_takes_in_once(browser: Browser, site: Site) -> None:
+def test_the_copy_is_a_zip_that_python_verifies_and_another_tablet_takes_in_once(
+    browser: Browser, site: Site, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
     tab = tablet(browser, site)
     tab.goto("/step/job.delivery")
     tab.photo("job.delivery/photo")
@@ -189,9 +195,13 @@ def test_the_copy_is_a_zip_that_python_reads_and_another_tablet_takes_in_once(br
         lines = copy.read("record.ndjson").decode().splitlines()
         photos = [name for name in copy.namelist() if name.startswith("photos/")]
         assert copy.read("job.id").decode().strip() == site.job
-    mine = [line for line in lines if json.loads(line)["type"] != "x"]
-    assert [json.loads(each)["prev"] for each in mine[1:]] == [hash_of(each) for each in mine[:-1]]
+    assert [json.loads(each)["prev"] for each in lines[1:]] == [hash_of(each) for each in lines[:-1]]
     assert len(photos) == 1
+    (tmp_path / "copy.zip").write_bytes(data)
+    assert run(["verify", str(tmp_path / "copy.zip")]) in (0, 1)
+    told = capsys.readouterr().out
+    assert tab.events()[0]["dev"] in told
+    assert "fail" not in told.lower().replace("failed: 0", "")
     other = tablet(browser, site, "Ben Invented")
     for _ in range(2):
         other.goto("/record")
@@ -330,6 +340,101 @@ def test_a_timer_calls_on_every_page_and_a_judgement_before_its_end_says_nothing
     told = tab.events()[-1]["data"]
     assert told["waited_ms"] >= item["seconds"] * 1000
     assert told["judged"] == "seen"
+
+
+def test_a_serial_number_is_read_by_the_camera_without_a_network(site: Site, tmp_path: Path) -> None:
+    import zxingcpp
+
+    code = zxingcpp.create_barcode("INV-2026-00042", zxingcpp.BarcodeFormat.DataMatrix)
+    frame = Image.new("RGB", (640, 480), "white")
+    frame.paste(Image.fromarray(code.to_image(scale=10, add_quiet_zones=True)), (150, 100))
+    out = io.BytesIO()
+    frame.save(out, "JPEG", quality=95)
+    film = tmp_path / "camera.mjpeg"
+    film.write_bytes(out.getvalue() * 4)
+    with sync_playwright() as playwright:
+        browser = launched(playwright, f"--use-file-for-fake-video-capture={film}")
+        tab = tablet(browser, site, permissions=["camera"])
+        tab.ready()
+        tab.context.set_offline(True)
+        tab.goto("/step/job.delivery")
+        tab.tap("Read the code with the camera")
+        tab.page.locator(".recorded").get_by_text("INV-2026-00042").wait_for()
+        told = tab.events()[-1]["data"]
+        assert (told["text"], told["symbology"], told["typed"]) == ("INV-2026-00042", "DataMatrix", False)
+        assert tab.hosts == {site.url.removeprefix("http://")}
+        assert tab.faults == []
+        browser.close()
+
+
+def test_a_store_that_was_thrown_away_is_told_and_the_tablet_is_no_new_one(browser: Browser, site: Site) -> None:
+    tab = tablet(browser, site)
+    tab.tap("Done")
+    tab.page.get_by_text("Step 1 is saved on this tablet.").wait_for()
+    tab.ready()
+    site.close()
+    tab.context.set_offline(True)
+    tab.page.evaluate("indexedDB.deleteDatabase('standfast-field')")
+    tab.page.reload()
+    tab.page.get_by_role("heading", name="THE RECORD OF THIS TABLET IS NOT WHOLE").wait_for()
+    tab.page.get_by_text("3 entries were here, 0 are.").wait_for()
+    assert tab.page.get_by_role("button").count() == 0
+    assert tab.violations() == []
+    tab.page.get_by_text("The office knows.").click()
+    tab.tap("Begin as a new tablet")
+    tab.page.get_by_role("heading", name="Enrol this tablet").wait_for()
+
+
+def test_a_newer_version_of_the_pages_waits_for_a_button_between_two_jobs(browser: Browser, site: Site) -> None:
+    tab = tablet(browser, site)
+    tab.ready()
+    tab.page.reload()
+    tab.page.locator(".step").wait_for()
+    older = tab.page.evaluate("caches.keys()")
+    with newer_shell():
+        tab.page.evaluate("navigator.serviceWorker.getRegistration().then(each => each.update()).then(() => 0)")
+        until(tab, WAITS)
+        tab.tap("Done")
+        tab.page.get_by_text("Step 1 is saved on this tablet.").wait_for()
+        assert tab.page.evaluate(WAITS)
+        tab.page.evaluate("location.hash = '#/'")
+        with tab.page.expect_navigation():
+            tab.tap("Take it up now")
+        until(tab, f"caches.keys().then(names => !names.includes('{shell_in(older)}'))")
+        tab.page.get_by_role("heading", name="Jobs").wait_for()
+    assert [each["type"] for each in tab.events()][:3] == ["begin", "person", "done"]
+    assert tab.faults == []
+
+
+WAITS = "navigator.serviceWorker.getRegistration().then(each => Boolean(each.waiting))"
+
+
+def until(tab: Tab, told: str) -> None:
+    """Wait until a promise tells that it is so."""
+    for _ in range(100):
+        if tab.page.evaluate(told):
+            return
+        tab.page.wait_for_timeout(100)
+    pytest.fail(f"never: {told}")
+
+
+def shell_in(names: list[str]) -> str:
+    """The name of the cache that holds the shell."""
+    (found,) = [name for name in names if name.startswith("standfast-shell-")]
+    return found
+
+
+@contextmanager
+def newer_shell() -> Iterator[None]:
+    """The server has newer pages for a while."""
+    room = dict(shipped.shipped("field"))
+    style = room["field.css"]
+    newer = {**room, "field.css": shipped.Shipped(style.data + b"\n", style.kind, '"newer"')}
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(shipped, "shipped", lambda name: newer)
+        shipped._worker.cache_clear()
+        yield
+    shipped._worker.cache_clear()
 
 
 def test_every_word_of_the_pages_is_in_the_catalogue_and_every_word_of_the_catalogue_is_read() -> None:

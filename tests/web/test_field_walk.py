@@ -38,9 +38,37 @@ def test_the_demo_is_recorded_with_few_entries_and_few_taps() -> None:
         tab.send()
         tab.page.locator("main section").get_by_text("The office has everything.").wait_for()
         assert Counter(site.types())["photo"] == kinds["photo"]
+        handed_over(tab)
         assert tab.faults == []
         assert tab.hosts == {site.url.removeprefix("http://")}
         browser.close()
+
+
+def handed_over(tab: Tab) -> None:
+    """Let stand what nobody can tell, sign, and see the signature go stale when something is added."""
+    tab.goto("/sign")
+    tab.page.locator("details summary").first.wait_for()
+    while tab.page.locator("details summary").count():
+        tab.page.locator("details summary").first.click()
+        tab.tap("Let these stand")
+        tab.page.get_by_label("second person").select_option(label="Ben Invented")
+        tab.page.get_by_label("Why may they stay?").fill("the firm file of this demo names no tools")
+        before = tab.page.locator("details summary").count()
+        tab.tap("Let them stand")
+        tab.page.wait_for_function("count => document.querySelectorAll('details summary').length < count", arg=before)
+    tab.page.get_by_text("Nothing stands against handing over.").wait_for()
+    tab.page.get_by_label("role").select_option(label="responsible person")
+    tab.page.get_by_label("who signs").select_option(label="Ana Invented")
+    tab.tap("Sign")
+    tab.page.get_by_text("signed, nothing changed since").wait_for()
+    assert [each["type"] for each in tab.events()[-2:]] == ["checkpoint", "sign"]
+    tab.goto("/problem")
+    tab.page.get_by_text("not safe").click()
+    tab.page.locator("textarea").fill("found after the signature")
+    tab.tap("Save the problem")
+    tab.page.get_by_text("The problem is saved on this tablet.").wait_for()
+    tab.goto("/sign")
+    tab.page.get_by_text("the record changed after this signature").wait_for()
 
 
 def state_of(tab: Tab) -> Data:

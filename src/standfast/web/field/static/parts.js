@@ -1,6 +1,6 @@
 // Parts of several pages: marks of a state (a word and a shape, never a colour alone), the title block, faults.
 import { html } from "./html.js";
-import { contact } from "./sync.js";
+import { contact, overdue } from "./sync.js";
 import { here } from "./tablet.js";
 import { go, ui } from "./ui.js";
 import { doneCount } from "./view.js";
@@ -57,6 +57,10 @@ export function contactText() {
     : say("contact_all");
   return { state, waits };
 }
+
+/** Asks for a copy where nothing was sent for hours. */
+export const Overdue = ({ work }) => overdue() && html`<section class="early"><h2><span aria-hidden="true">▲ </span>${say("overdue_title")}</h2>
+  <p>${contactText().waits}</p><p>${work ? html`<a href=${`#/job/${work.job}/record`}>${say("copy_make")}</a>` : say("copy_text")}</p></section>`;
 
 /** A button of at least the size of a glove. */
 export const Button = ({ on, kind = "plain", children, ...more }) =>

@@ -12,7 +12,7 @@ export function steps(told, sheet, items) {
   }
   const valid = new Map([...dones].map(([id, all]) => [id, all.filter((each) => !told.gone.has(each.id))]));
   const of = (id) => valid.get(id) ?? [];
-  const again = toDoAgain(sheet, of);
+  const again = toDoAgain(sheet, of, items);
   return bare(sheet.steps.map((step) => {
     const done = of(step.id);
     const early = done.filter((each) => !step.after.every((id) => of(id).some((before) => after(each, before))));
@@ -24,12 +24,19 @@ export function steps(told, sheet, items) {
   }));
 }
 
-function toDoAgain(sheet, of) {
+const READ_AGAIN = ["mark", "reading", "timer", "torque"];
+
+/** Steps that have to be done again, and what is read in them with them, since something before was done once more. */
+function toDoAgain(sheet, of, items) {
   const found = new Set();
+  const asked = new Map(sheet.steps.map((step) => [step.id, step.items.filter((item) => READ_AGAIN.includes(item.kind))]));
   for (const step of sheet.steps) {
     const repeated = of(step.id).filter((each) => of(step.id).some((other) => after(each, other)));
     for (const each of repeated) {
-      for (const id of step.redo) if (of(id).length && !of(id).some((other) => after(other, each))) found.add(id);
+      for (const id of step.redo.filter((one) => of(one).length)) {
+        const read = (asked.get(id) ?? []).map((item) => items[item.id].counting.map((one) => one.event));
+        if ([of(id), ...read].some((events) => !events.some((event) => after(event, each)))) found.add(id);
+      }
     }
   }
   return found;

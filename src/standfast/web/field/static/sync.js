@@ -6,6 +6,7 @@ import { fileNamesOf, fileOf, headOf, linesOf, recall, recallNames, remember, ta
 
 const MOST_EVENTS = 200;
 const EVERY_MS = 30_000;
+const OVERDUE_MS = 2 * 3_600_000;
 const AFTER_MS = 3_000;
 const LONGEST_MS = 300_000;
 
@@ -48,6 +49,7 @@ export async function now() {
     try {
       await everything(asked.device());
       Object.assign(contact, { state: "done", at: new Date().toISOString(), why: "", todo: "" });
+      await remember({ contact: contact.at });
       failures = 0;
     } catch (error) {
       failures += 1;
@@ -86,8 +88,12 @@ export async function count() {
     waiting += Math.max(0, (await headOf(job)).seq - (acked[dev] ?? 0));
     photos += (await fileNamesOf(job)).filter((sha) => !sent.has(`sent ${job} ${sha}`)).length;
   }
-  Object.assign(contact, { waiting, photos, counted: true });
+  const at = contact.at || (await recall("contact")) || asked.device().enrolled;
+  Object.assign(contact, { waiting, photos, at, counted: true });
 }
+
+/** Whether something has been on this tablet only for so long that a copy should leave it. */
+export const overdue = () => contact.waiting + contact.photos > 0 && Date.now() - Date.parse(contact.at) > OVERDUE_MS;
 
 async function everything(device) {
   const { jobs } = await get("/jobs");

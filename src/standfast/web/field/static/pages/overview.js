@@ -1,6 +1,6 @@
 // Every step of the job with its state, and what is unsafe or untested as the office last told it.
 import { html } from "../html.js";
-import { Bar, Button, Fault, Head, Said, StepMark, TitleBlock } from "../parts.js";
+import { Bar, Button, Fault, Head, Overdue, Said, StepMark, TitleBlock } from "../parts.js";
 import { attempt, hasDrafts } from "../ui.js";
 import { disputes } from "../view.js";
 import { takeUp } from "../work.js";
@@ -16,7 +16,7 @@ export function Overview({ work }) {
     ${work.newer && html`<section class="early"><h2>${say("newer_title")}</h2><p>${say("newer_text")}</p>
       <${Button} kind="quick wide" on=${() => attempt(takeUp, say("saved"))}>${say("newer_take")}<//>
       ${hasDrafts() && html`<p class="limit">${say("drafts_open")}</p>`}</section>`}
-    <${Unsafe} work=${work} />
+    <${Overdue} work=${work} /><${Unsafe} work=${work} />
     ${open.length > 0 && html`<section class="early"><h2><span aria-hidden="true">≠ </span>${say("disputes_title")}</h2>
       <a class="go" href=${`#/job/${work.job}/disputes`}>${say("disputes_count", { count: open.length })}</a></section>`}
     ${parts.map((part) => {

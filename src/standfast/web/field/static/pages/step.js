@@ -1,6 +1,6 @@
 // One step, large, on one screen: what to do, what to watch, what to record; then done.
 import { html } from "../html.js";
-import { Bar, Button, Drawing, Fault, Head, Said, StepMark, TitleBlock } from "../parts.js";
+import { Bar, Button, Drawing, Fault, Head, Overdue, Said, StepMark, TitleBlock } from "../parts.js";
 import { attempt, draftOf, dropDraft, go, saying, ui } from "../ui.js";
 import { holdState, isDone, missing, openBefore, stepOf } from "../view.js";
 import { record } from "../work.js";
@@ -28,7 +28,7 @@ export function Step({ work, step }) {
       <span class="number">${step.number}</span> <span>${say("step_of", { all: sheet.steps.length })} · ${partOf(step)}</span>
       <${StepMark} step=${here} />`} />
     <${Fault} /><${Said} />
-    <${Early} sheet=${sheet} state=${state} step=${step} />
+    <${Overdue} work=${work} /><${Early} sheet=${sheet} state=${state} step=${step} />
     ${step.cautions.map((each) => html`<p class="caution"><b aria-hidden="true">⚠ </b>${told(each)}</p>`)}
     ${step.people && html`<p class="people">${say("people", { people: step.people })}</p>`}
     ${step.first.length > 0 && html`<h2>${say("first")}</h2><ul>${step.first.map((each) => html`<li>${told(each)}</li>`)}</ul>`}

@@ -1,6 +1,6 @@
 // The jobs that the office handed to this tablet.
 import { html } from "../html.js";
-import { Button, Fault, Head, Said, contactText } from "../parts.js";
+import { Button, Fault, Head, Overdue, Said, contactText } from "../parts.js";
 import { send } from "../sync.js";
 import { here } from "../tablet.js";
 import { go, ui } from "../ui.js";
@@ -13,6 +13,7 @@ export function Today({ jobs }) {
     ${ui.update && html`<section class="early"><h2>${say("update_title")}</h2><p>${say("update_text")}</p>
       <${Button} kind="quick wide" on=${ui.update}>${say("update_now")}<//></section>`}
     ${ui.kept === false && html`<section class="early"><h2><span aria-hidden="true">▲ </span>${say("not_kept_title")}</h2><p>${say("not_kept_text")}</p></section>`}
+    <${Overdue} />
     ${!jobs.length && html`<p>${say("today_none")}</p>`}
     <ul class="plain">${jobs.map((each) => html`<li><button type="button" class="job" onClick=${() => go(`job/${each.job}`)}>
       <span class="name">${each.title}</span><span>${say("today_revision", { revision: each.revision })}</span></button></li>`)}</ul>
