@@ -1126,12 +1126,48 @@ def what_was_opened_once_more_is_tested_again() -> Found:
                    "work|steps|dead|state": "done"}  # fmt: skip
 
 
+def read_live(a: Tablet) -> None:
+    a.reads("v", "240", "V")
+    a.tell("timer", "live", item="green", seconds=60, waited_ms=60000, judged="seen")
+
+
 @case("wall")
 def tested_again_after_it_was_opened() -> Found:
     a = Tablet("a")
-    for each in ("dead", "lugs", "cover", "live", "lugs", "dead", "live"):
+    for each in ("dead", "lugs", "cover", "live", "lugs"):
         a.tell("done", each)
+    a.reads("ir", "5", step="dead", done=True)
+    read_live(a)
+    a.tell("done", "live")
     return a.log, {"work|steps|dead|again": False, "work|steps|live|again": False}
+
+
+@case("wall")
+def done_again_and_not_read_again() -> Found:
+    a = Tablet("a")
+    a.reads("ir", "5", step="dead", done=True)
+    read_live(a)
+    for each in ("lugs", "cover", "live", "lugs", "dead", "live"):
+        a.tell("done", each)
+    return a.log, {"work|steps|dead|again": True, "work|steps|live|again": True}
+
+
+@case("wall")
+def read_again_and_not_said_to_be_done() -> Found:
+    a = Tablet("a")
+    for each in ("dead", "lugs", "cover", "live", "lugs"):
+        a.tell("done", each)
+    a.reads("ir", "5")
+    return a.log, {"work|steps|dead|again": True}
+
+
+@case("wall")
+def one_of_two_items_read_again() -> Found:
+    a = Tablet("a")
+    for each in ("dead", "lugs", "cover", "live", "lugs"):
+        a.tell("done", each)
+    a.reads("v", "240", "V", step="live", done=True)
+    return a.log, {"work|steps|live|again": True}
 
 
 @case("wall")

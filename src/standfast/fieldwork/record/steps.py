@@ -7,6 +7,9 @@ from standfast.fieldwork.record.causal import Known, after, last, text
 from standfast.fieldwork.record.event import Event
 from standfast.fieldwork.record.values import ItemState
 
+READ_AGAIN = ("mark", "reading", "timer", "torque")
+"""Kinds of items that are recorded anew where their step is done again; a number or a name stays what it was."""
+
 
 class HoldState(NamedTuple):
     """A point where a second person looks. State: open, refused, same person, seen."""
@@ -49,7 +52,7 @@ def steps(known: Known, sheet: Mapping[str, Any], items: Mapping[str, ItemState]
         if event.type == "hold":
             looks.setdefault(event.step, []).append(event)
     valid = {id: [each for each in dones if each.id not in known.void] for id, dones in told.items()}
-    again = _again(sheet, valid)
+    again = _again(sheet, valid, items)
     found = {}
     for step in sheet["steps"]:
         id = step["id"]
@@ -61,7 +64,7 @@ def steps(known: Known, sheet: Mapping[str, Any], items: Mapping[str, ItemState]
             for each in step["holds"]
         )
         dones = tuple(told.get(id, ()))
-        found[id] = StepState(step, dones, tuple(done), tuple(early), state, bool(again.get(id)), held)
+        found[id] = StepState(step, dones, tuple(done), tuple(early), state, id in again, held)
     return found
 
 
@@ -72,16 +75,23 @@ def _in_turn(
     return all(any(after(done, each) for each in valid.get(before, ())) for before in step["after"])
 
 
-def _again(sheet: Mapping[str, Any], valid: Mapping[str, Sequence[Event]]) -> dict[str, list[Event]]:
-    """Steps that have to be done again → the times when something was done once more that asks for it."""
-    found: dict[str, list[Event]] = {}
+def _again(sheet: Mapping[str, Any], valid: Mapping[str, Sequence[Event]], items: Mapping[str, ItemState]) -> set[str]:
+    """Steps that have to be done again, since something before them was done once more.
+
+    What is read in such a step is read again: that it was done is not enough.
+    """
+    asked = {step["id"]: step["items"] for step in sheet["steps"]}
+    found = set[str]()
     for step in sheet["steps"]:
         done = valid.get(step["id"], ())
-        repeated = [each for each in done if any(after(each, other) for other in done)]
-        for each in repeated:
+        for each in (one for one in done if any(after(one, other) for other in done)):
             for id in step["redo"]:
-                if valid.get(id) and not any(after(other, each) for other in valid[id]):
-                    found.setdefault(id, []).append(each)
+                told = [items[item["id"]] for item in asked.get(id, ()) if item["kind"] in READ_AGAIN]
+                recorded = (
+                    [valid[id], *([entry.event for entry in one.counting] for one in told)] if valid.get(id) else []
+                )
+                if any(not any(after(event, each) for event in events) for events in recorded):
+                    found.add(id)
     return found
 
 
