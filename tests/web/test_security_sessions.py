@@ -3,12 +3,16 @@
 import sqlite3
 from pathlib import Path
 
+import argon2
 import pytest
 from firm import PASSWORD, Browser, Firm
 
-from standfast.foreman.office import accounts, limits, passwords, sessions, tablets
+from standfast.foreman.office import accounts, limits, passkeys, passwords, sessions, tablets
 from standfast.foreman.office.cabinet import Refused
 from standfast.web.settings import Settings
+
+REAL = argon2.PasswordHasher
+"""The one that the program uses; the tests around it take a quick one."""
 
 
 def sign_in(browser: Browser, name: str, password: str) -> int:
@@ -37,9 +41,10 @@ def test_long_is_asked_for_and_what_many_take_is_refused(password: str, why: str
     assert passwords.refusal(password, "Bartholomew Lee") == why
 
 
-def test_passwords_are_kept_as_argon2id_each_with_its_salt() -> None:
+def test_passwords_are_kept_as_argon2id_each_with_its_salt(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(argon2, "PasswordHasher", REAL)
     one, other = passwords.kept(PASSWORD), passwords.kept(PASSWORD)
-    assert one.startswith("$argon2id$")
+    assert one.startswith("$argon2id$v=19$m=65536,t=3,p=4$")
     assert one != other
     assert passwords.right(one, PASSWORD)
     assert not passwords.right("", PASSWORD)
@@ -211,3 +216,32 @@ def test_cookies_are_kept_from_scripts_other_sites_and_plain_http(tmp_path: Path
         for word in ("HttpOnly", "SameSite=strict", "Path=/", *(["Secure"] if secure else [])):
             assert word in cookie
         assert "Domain" not in cookie
+
+
+def test_where_the_library_is_not_installed_no_passkey_is_offered(firm: Firm, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(passkeys, "offered", lambda: False)
+    assert "passkey" not in firm.browser().get("/office/sign-in").text
+    browser = firm.signed_in("crew")
+    assert "passkey" not in browser.get("/office/account").text
+    for way in ("ask", "ask-new", "new", "sign-in"):
+        assert browser.api("POST", f"/office/passkey/{way}", {}).status_code in (404, 422)
+
+
+@pytest.mark.parametrize("told", [{}, [], {"answer": 1}, {"number": "x", "answer": {"id": "x"}}])
+def test_a_passkey_answer_that_is_none_is_refused(firm: Firm, told: object) -> None:
+    assert firm.browser().api("POST", "/office/passkey/sign-in", told).status_code == 422
+    assert firm.signed_in("crew").api("POST", "/office/passkey/new", told).status_code == 422
+
+
+def test_a_challenge_is_good_once_for_who_asked_and_for_five_minutes(firm: Firm) -> None:
+    here, person, other = passkeys.Here("localhost", "http://localhost:1"), firm.person("crew"), firm.person("crew")
+    for who, later in ((other, 0), (person, 6)):
+        number = passkeys.begin_registering(firm.store, person, here, firm.now)["number"]
+        firm.later(minutes=later)
+        with pytest.raises(Refused, match="took too long"):
+            passkeys.register(firm.store, who, number, {}, "", here, firm.now)
+    number = passkeys.begin_registering(firm.store, person, here, firm.now)["number"]
+    with pytest.raises(Refused, match="not right"):
+        passkeys.register(firm.store, person, number, {}, "", here, firm.now)
+    with pytest.raises(Refused, match="took too long"):
+        passkeys.register(firm.store, person, number, {}, "", here, firm.now)

@@ -15,7 +15,7 @@ from standfast.web.field.routes import WAYS
 from standfast.web.settings import Settings
 
 load_all_checks()
-EXAMPLES = 8
+EXAMPLES = 5
 """Of each way: by a tablet and by the office, right and wrong, on a job that is there and on one that is not."""
 LEFT_OUT = ("positive_data_acceptance", "ignored_auth", "object_level_authorization")
 """An event, a code and a hash are right by what is in them, which no description of a call can say; and who may do what

@@ -5,17 +5,22 @@ of what happened. Refused is what does not belong: another job, another tablet's
 """
 
 import re
+from collections import OrderedDict
 from collections.abc import Iterator, Mapping, Sequence
 from datetime import datetime
 from pathlib import Path
+from threading import Lock
 from typing import Any, NamedTuple
 
 from standfast.fieldwork.record.event import FIRST, Event, NotAnEvent, read
 from standfast.foreman.office import standing, tablets
-from standfast.foreman.office.cabinet import Cabinet, Refused, stamp
+from standfast.foreman.office.cabinet import Cabinet, Refused, hashed, stamp
 from standfast.foreman.office.uploads import CARD_BYTES, kind
 from standfast.store.interface import Fork, Line, StoreError, Upload, WrongHash, WrongOffset
 
+STATES_KEPT = 64
+_STATES: OrderedDict[str, dict[str, Any]] = OrderedDict()
+_TURN = Lock()
 _SHA = re.compile(r"[0-9a-f]{64}")
 MOST_EVENTS = 200
 """In one call, in each direction."""
@@ -117,9 +122,9 @@ def jobs_of(store: Cabinet, dev: str | None, now: datetime) -> list[dict[str, st
         handed.update(tablets.handed(store, each, now))
     found = []
     for job, sheet in handed.items():
-        text = tablets.sheet(store, job, sheet)
-        if text is not None:
-            title, revision = tablets.titled(text)
+        head = tablets.titled(store, job, sheet, now)
+        if head is not None:
+            title, revision = head
             found.append({"job": job, "title": title, "revision": revision, "sheet": sheet})
     return sorted(found, key=lambda each: (each["title"], each["job"]))
 
@@ -170,16 +175,38 @@ def file(store: Cabinet, job: str, sha: str) -> tuple[bytes, str]:
 def state(store: Cabinet, job: str, firm: Path | None, now: datetime) -> dict[str, Any]:
     """What follows from a record, and what is unsafe or untested now, as it is answered.
 
+    It is kept until an event, a field sheet or a revision comes: many tablets ask while nothing does.
+
     Raises:
         NotThere: where no field sheet of it was handed out.
     """
     from standfast.foreman.office import isolation  # the rooms of the design are slow to load
 
+    mark = _mark(store, job, firm, now)
+    with _TURN:
+        kept = _STATES.get(mark)
+    if kept is not None:
+        return kept
     try:
         found = standing.standing(store, job, now)
     except standing.NoSheet as error:
         raise NotThere(error.what, error.why, error.todo) from None
-    return {**standing.as_data(found), "unsafe": isolation.unsafe_now(store, job, found.events, firm)}
+    told = {**standing.as_data(found), "unsafe": isolation.unsafe_now(store, job, found.events, firm)}
+    # What came while it was worked out has made another mark: this one is kept only where it is still the same.
+    if _mark(store, job, firm, now) == mark:
+        with _TURN:
+            _STATES[mark] = told
+            while len(_STATES) > STATES_KEPT:
+                _STATES.popitem(last=False)
+    return told
+
+
+def _mark(store: Cabinet, job: str, firm: Path | None, now: datetime) -> str:
+    """Changes with everything that a state follows from: logs, what lies beyond their gaps, forks, sheet, revision."""
+    acked = store.acked(job)
+    beyond = [line.hash for line in store.events(job, acked)]
+    told = (sorted(acked.items()), beyond, store.forks(job), tablets.last_sheet(store, job, now), store.job(job).number)
+    return hashed(repr((id(store), job, str(firm), told)))
 
 
 def as_data(found: Exchange, now: datetime) -> dict[str, Any]:

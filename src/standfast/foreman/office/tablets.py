@@ -15,7 +15,7 @@ CODE_LASTS = timedelta(minutes=10)
 TOKEN_LASTS = timedelta(days=400)
 """As long as browsers keep a cookie at most."""
 KEY_BYTES = 32
-_CODE, _TABLET, _SHEET = "enrolment", "tablet", "field sheet"
+_CODE, _TABLET, _SHEET, _TITLE = "enrolment", "tablet", "field sheet", "title of a sheet"
 _UUID = re.compile(r"[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}")
 
 
@@ -134,6 +134,8 @@ def keep_sheet(store: Cabinet, job: str, text: str) -> str:
     if known is None or not known.done:
         offset = 0 if known is None else known.offset
         store.write(job, sheet, offset, len(data), data[offset:], private=False)
+    head = json.loads(text)["job"]
+    store.put(_TITLE, f"{job} {sheet}", packed({"name": head["name"], "revision": head["revision"]}))
     store.put(_SHEET, job, sheet)
     return sheet
 
@@ -151,10 +153,10 @@ def sheet(store: Cabinet, job: str, sheet: str) -> str | None:
     return None if data is None else data.decode("utf-8", "replace")
 
 
-def titled(text: str) -> tuple[str, str]:
-    """Name and revision of the job of a field sheet."""
-    job = json.loads(text)["job"]
-    return str(job["name"]), str(job["revision"])
+def titled(store: Cabinet, job: str, sheet: str, now: datetime) -> tuple[str, str] | None:
+    """Name and revision of the job of a field sheet; None where there is no such sheet."""
+    told = unpacked(store.get(_TITLE, f"{job} {sheet}", stamp(now)))
+    return None if told is None else (str(told["name"]), str(told["revision"]))
 
 
 def _handed(dev: str) -> str:
