@@ -17,9 +17,10 @@ READERS = ("watch", "commissioning device")
 
 def site_of(plan: Plan) -> Site:
     """What the tests of a job are derived from."""
+    runs = {each.id: each.name for each in plan.runs} | {each.id: each.name for each in plan.cables}
     return Site(
         plan.survey, plan.sheets, plan.installation, plan.practice, plan.language, detected(plan), tuple(plan.settings),
-        tuple(plan.readings), {each.id: each.name for each in (*plan.runs, *plan.cables)},
+        tuple(plan.readings), runs,
     )  # fmt: skip
 
 
