@@ -206,6 +206,11 @@ class Tab:
         )
         return found
 
+    def told(self, kind: str) -> dict[str, Any]:
+        """What the last event of a type tells."""
+        found: dict[str, Any] = [each for each in self.events() if each["type"] == kind][-1]["data"]
+        return found
+
     def violations(self) -> list[str]:
         """What axe finds against WCAG 2.2 AA on the page, all of it in sight."""
         size = self.page.viewport_size
