@@ -68,7 +68,9 @@ def test_times_without_power_that_touch_are_one_band(jobs: dict[str, JobPlan]) -
 def test_the_work_order_carries_the_day_and_the_notice(jobs: dict[str, JobPlan]) -> None:
     found = papers(jobs["terrace"])
     titles = [sheet.title for sheet in found.work.sheets]
-    assert titles[-1] == "For the owner: when the power is off" and titles.count("The crew's day") == 1 + len(charts(*made(jobs["terrace"])))
+    days = len(charts(*made(jobs["terrace"])))
+    assert titles[-1] == "For the owner: when the power is off"
+    assert titles.count("The crew's day") == 1 + days
     assert "crew-day.svg" in found.work.pictures and "crew day" in found.drawings
     assert sorted(found.calendars) == ["crew.ics", "owner.ics"] and found.no_calendar == ""
     (frame, table) = found.work.sheets[-1].blocks
