@@ -9,7 +9,7 @@ demo: .venv/.ready
 	@.venv/bin/standfast demo --out out/demo
 
 test: .venv/.dev
-	@.ci/needs --look
+	@.ci/needs
 	$(PY) -m pytest -n auto --dist loadfile
 
 check: lint test
