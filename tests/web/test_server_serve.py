@@ -22,6 +22,7 @@ from cryptography.hazmat.primitives import hashes, serialization
 from cryptography.hazmat.primitives.asymmetric import ec
 from cryptography.x509.oid import NameOID
 from firm import PASSWORD, TOKEN, Firm
+from test_server_office import reading, small
 from test_server_record import card
 
 from standfast.cli import run
@@ -192,3 +193,28 @@ def test_the_command_line_hands_out_and_erases(tmp_path: Path, capsys: pytest.Ca
     assert len(firm.store.files(job, private=True)) == 0
     assert run(["erase", "no such", "--reason", "asked", *url]) == 2
     assert run(["tablet", "withdraw", tablet.dev, *url]) == 0
+
+
+def test_the_command_line_settles_takes_out_and_seals(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    firm = Firm(tmp_path)
+    job, (one, other) = small(firm, "One", "Other")
+    url = ["--database", firm.url]
+    one.bring(job, one.begin(job), reading(one, job, "5"))
+    other.bring(job, other.begin(job), reading(other, job, "0.5"))
+    assert run(["record", "show", job, *url]) == 1
+    told = capsys.readouterr().out
+    assert told.startswith("not to be handed over")
+    (keep,) = re.findall(r"  (\S+)  5 MΩ pass", told)
+    (gone,) = re.findall(r"  (\S+)  0.5 MΩ fail", told)
+    assert run(["record", "seal", job, *url]) == 2
+    assert "not ready" in capsys.readouterr().err
+    assert run(["record", "resolve", job, "s1/r", keep, "--reason", "wrong range", *url]) == 0
+    assert run(["record", "void", job, gone, "--reason", "wrong range", *url]) == 0
+    assert run(["record", "resolve", job, "s1/r", keep, "--reason", "again", *url]) == 2
+    assert run(["record", "seal", job, *url]) == 0
+    capsys.readouterr()
+    assert run(["record", "show", job, *url]) == 0
+    assert capsys.readouterr().out == "may be handed over\n"
+    assert run(["record", "show", "no such", *url]) == 2
+    assert run(["tablet", "take-back", job, one.dev, *url]) == 0
+    assert one.browser.get("/api/v1/jobs").json()["jobs"] == []

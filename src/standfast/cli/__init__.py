@@ -30,6 +30,7 @@ COMMANDS: dict[str, str] = {
     "import": "Bring the folder of a job into a database.",
     "export": "Write a job of a database into a folder.",
     "verify": "Say what can be proven of a field record, and what was changed in it.",
+    "record": "Show the record of a job in a database, settle a dispute, take an entry out, seal it.",
     "erase": "Erase the photos and names of a job for good; its record says so.",
     "serve": "Serve the office and its tablets.",
     "account": "Add, list or withdraw an account of the office.",

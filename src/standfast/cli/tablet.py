@@ -59,6 +59,22 @@ def hand_out(job: str, tablet: str, firm: str | None, database: str | None) -> i
     return 0
 
 
+@command.command("take-back", epilog="Example: standfast tablet take-back JOB TABLET")
+@click.argument("job")
+@click.argument("tablet")
+@database_option
+def take_back(job: str, tablet: str, database: str | None) -> int:
+    """Let TABLET (its id) write to JOB (its id) no longer. What it brought stays."""
+    from standfast.foreman.office import tablets
+    from standfast.foreman.office.cabinet import universal
+    from standfast.foreman.office.opening import at_the_desk
+
+    with at_the_desk(database or "") as store:
+        tablets.take_back(store, tablet, job, universal())
+    click.echo("taken back")
+    return 0
+
+
 @command.command(epilog="Example: standfast tablet withdraw TABLET")
 @click.argument("tablet")
 @database_option
