@@ -3,7 +3,7 @@ import { calling, drawWith } from "./alarm.js";
 import { forget } from "./canary.js";
 import { html, render } from "./html.js";
 import { recall, remember } from "./log.js";
-import { Fault } from "./parts.js";
+import { Button, Fault } from "./parts.js";
 import { Disputes } from "./pages/disputes.js";
 import { Enrol } from "./pages/enrol.js";
 import { Lost } from "./pages/lost.js";
@@ -25,12 +25,15 @@ import { say, speak } from "./words.js";
 const root = document.getElementById("page");
 let jobs = [];
 let code = "";
+let isOpen = false;
 
 function draw() {
   render(html`<${Page} />`, root);
 }
 
 function Page() {
+  // A store that did not open is no empty store: nobody enrols here before it was read.
+  if (!isOpen) return html`<main><${Fault} /><${Button} kind="quick wide" on=${() => location.reload()}>${say("load_again")}<//></main>`;
   if (ui.lost) return html`<${Lost} lost=${ui.lost} begin=${anew} />`;
   if (!here()) return html`<${Enrol} code=${code} />`;
   const [where, id, page, ...more] = place();
@@ -105,10 +108,12 @@ async function start() {
   ui.draw = draw;
   drawWith(draw);
   listen(draw);
-  const wanted = (await recall("language")) ?? navigator.language.slice(0, 2);
-  await speak(wanted === "es" ? "es" : "en");
+  await speak(navigator.language.startsWith("es") ? "es" : "en");
+  const chosen = await recall("language");
+  if (chosen) await speak(chosen);
   document.title = say("title");
   ui.lost = await opened();
+  isOpen = true;
   self.addEventListener("hashchange", () => follow().catch(broken));
   self.addEventListener("beforeunload", (event) => hasDrafts() && job() && event.preventDefault());
   await follow();

@@ -11,7 +11,7 @@ const AFTER_MS = 3_000;
 const LONGEST_MS = 300_000;
 
 /** What the pages show: state is never, busy, done, no server, refused. */
-export const contact = { state: "never", at: "", why: "", todo: "", waiting: 0, photos: 0, counted: false };
+export const contact = { state: "never", at: "", why: "", todo: "", waiting: 0, photos: 0, counted: false, forks: [] };
 
 let failures = 0;
 let timer = 0;
@@ -130,7 +130,8 @@ async function events(job, dev) {
     const head = await headOf(job);
     const back = (answer.acked[dev] ?? 0) > head.seq;
     const forks = answer.forks.filter((fork) => fork.dev === dev);
-    if (back || forks.length || wrong.length) asked.lost(job, { back, forks, wrong, acked: answer.acked[dev] ?? 0 });
+    if (back || forks.length) asked.lost(job, { back, acked: answer.acked[dev] ?? 0 });
+    contact.forks = [...answer.forks, ...wrong].map((each) => ({ job, dev: each.dev, seq: each.seq }));
     const noted = await atContact(job, answer.now, mine.length);
     const more = answer.more || noted || mine.length === MOST_EVENTS;
     if (!more || back || forks.length) return;

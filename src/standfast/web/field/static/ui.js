@@ -56,4 +56,10 @@ export function draftOf(id) {
 }
 
 export const dropDraft = (id) => drafts.delete(id);
-export const hasDrafts = () => drafts.size > 0;
+
+/** Whether something is typed that is not on the disk yet. */
+export const hasDrafts = () => [...drafts.values()].some((draft) => {
+  const texts = [draft.text, draft.reason, draft.person?.name, draft.problem?.text];
+  const fields = [...Object.values(draft.values), ...Object.values(draft.serials ?? {})];
+  return [...texts, ...fields.flatMap((each) => [each.value, each.text])].some(Boolean);
+});

@@ -5,7 +5,7 @@ import { html, useEffect, useState } from "../html.js";
 import { headOf } from "../log.js";
 import { Bar, Button, Fault, Head, Said, TitleBlock, contactText } from "../parts.js";
 import { Scanner } from "../scan.js";
-import { send } from "../sync.js";
+import { contact, send } from "../sync.js";
 import { here } from "../tablet.js";
 import { attempt, draftOf, go, ui } from "../ui.js";
 import { record, reload } from "../work.js";
@@ -38,7 +38,7 @@ export function RecordPage({ work }) {
       ${say("tablet_of", { dev: dev.slice(0, 8) })}${dev === here().dev && ` (${say("this_tablet")})`}: ${say("events", { count: each.events })}</li>`)}</ul>
       ${logs.gaps.map((gap) => html`<p class="verdict cannot-tell"><span class="shape" aria-hidden="true">?</span>
         <b>${say("gap", { dev: gap.dev.slice(0, 8), first: gap.first, last: gap.last })}</b></p>`)}
-      ${logs.forks.map((fork) => html`<p class="verdict fail"><span class="shape" aria-hidden="true">✕</span>
+      ${[...logs.forks, ...contact.forks.filter((fork) => fork.job === work.job)].map((fork) => html`<p class="verdict fail"><span class="shape" aria-hidden="true">✕</span>
         <b>${say("fork", { dev: fork.dev.slice(0, 8), seq: fork.seq })}</b></p>`)}</section>
     <div class="actions"><${Button} on=${() => go(`job/${work.job}/sign`)}>${say("nav_sign")}<//>
       <${Button} on=${() => go(`job/${work.job}/people`)}>${say("people_title")}<//>

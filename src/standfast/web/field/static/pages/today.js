@@ -3,7 +3,7 @@ import { html } from "../html.js";
 import { Button, Fault, Head, Overdue, Said, contactText } from "../parts.js";
 import { send } from "../sync.js";
 import { here } from "../tablet.js";
-import { go, ui } from "../ui.js";
+import { go, hasDrafts, ui } from "../ui.js";
 import { say } from "../words.js";
 
 export function Today({ jobs }) {
@@ -11,6 +11,7 @@ export function Today({ jobs }) {
   return html`<main><${Head} title=${say("today_title")} above=${here().name} />
     <${Fault} /><${Said} />
     ${ui.update && html`<section class="early"><h2>${say("update_title")}</h2><p>${say("update_text")}</p>
+      ${hasDrafts() && html`<p><b>${say("drafts_open")}</b></p>`}
       <${Button} kind="quick wide" on=${ui.update}>${say("update_now")}<//></section>`}
     ${ui.kept === false && html`<section class="early"><h2><span aria-hidden="true">▲ </span>${say("not_kept_title")}</h2><p>${say("not_kept_text")}</p></section>`}
     <${Overdue} />
