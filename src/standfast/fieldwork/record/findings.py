@@ -29,8 +29,11 @@ KINDS: dict[str, tuple[Word, str, str]] = {
                "bring the beginning of the log"),
     "unknown key": ("cannot tell", "the key stands in the log itself; who rewrites all of it can put in another",
                     "give the key that the office has of this device with --key"),
-    "wrong key": ("fail", "the key is none of those that were given for the devices of this job",
-                  "find out with which device this log was written"),
+    "other key": (
+        "cannot tell",
+        "the key is none of those that were given: of another device of the firm, or of somebody else",
+        "ask the office with which devices this job was recorded",
+    ),
     "bad signature": ("fail", "the signature is not by the key of this log over what stands before it",
                       "compare the log with the copy of its tablet"),
     "unsigned tail": ("cannot tell", "nothing signs these events yet; whoever has the file could write them anew",

@@ -53,7 +53,7 @@ def vouched(record: Record, sheets: Sheets, trust: Trust) -> Vouched:
         elif key in trust.keys:
             trusted.add(dev)
         elif trust.keys:
-            findings.append(found("wrong key", f"the log begins with key {key}", first.at))
+            findings.append(found("other key", f"the log begins with key {key}", first.at))
     for kept in _of(record, "checkpoint"):
         dev, key = kept.event.dev, keys[kept.event.dev]
         said = head_text(record.job, dev, kept.event.seq - 1, kept.event.prev)
@@ -80,7 +80,7 @@ def vouched(record: Record, sheets: Sheets, trust: Trust) -> Vouched:
             for dev, log in record.logs.items() if keys[dev]
         ]  # fmt: skip
     else:
-        findings = [each for each in findings if each.kind != "wrong key" or each.dev not in trusted]
+        findings = [each for each in findings if each.kind != "other key" or each.dev not in trusted]
     reached = {dev: max(signs[dev], seals.get(dev, 0)) for dev in record.logs}
     return Vouched(reached, seals, frozenset(trusted), (*findings, *_witnessed(record)))
 
