@@ -303,3 +303,23 @@ def test_the_export_of_the_office_is_verified_by_itself(firm: Firm, tmp_path: Pa
     with zipfile.ZipFile(tmp_path / "export.zip") as packed:
         packed.extractall(tmp_path / "folder")
     assert verify_record(tmp_path / "folder", [key]) == report
+
+
+def test_photos_are_shown_where_they_are_and_told_where_they_are_not(firm: Firm) -> None:
+    told = json.loads(json.dumps(SMALL))
+    told["steps"][0]["items"].append({**told["steps"][0]["items"][0], "id": "s1/p", "kind": "photo", "limit": None})
+    job, (tablet,) = handed(firm, sheet=json.dumps(told))
+    browser, sha = firm.signed_in("reader"), sha256(JPEG).hexdigest()
+    photo = {"item": "s1/p", "sha": sha, "bytes": len(JPEG), "mime": "image/jpeg"}
+    tablet.bring(job, tablet.begin(job), tablet.write(job, "photo", photo, step="s1"))
+    page = browser.get(f"/office/jobs/{job}").text
+    assert "not here yet" in page
+    assert "<img" not in page
+    tablet.send(job, JPEG)
+    page = browser.get(f"/office/jobs/{job}").text
+    (source,) = re.findall(r'<img loading="lazy"[^>]* alt="Photo [^"]+" src="([^"]+)"', page)
+    assert browser.get(source).content == JPEG
+    erasing.erase(firm.store, job, "asked", firm.now)
+    page = browser.get(f"/office/jobs/{job}").text
+    assert "<img" not in page
+    assert "(erased)" in page

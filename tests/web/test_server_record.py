@@ -3,13 +3,15 @@
 import json
 import uuid
 from hashlib import sha256
+from typing import Any
 
 import pytest
 from firm import JPEG, Firm, Tablet, handed
 
 from standfast.fieldwork.record.event import hash_of
-from standfast.foreman.office import tablets
+from standfast.foreman.office import standing, tablets
 from standfast.foreman.office.uploads import Uploads
+from standfast.store.interface import StoreError
 
 
 def test_a_tablet_is_told_its_jobs_and_gets_the_sheet_to_the_byte(firm: Firm) -> None:
@@ -302,3 +304,41 @@ def test_what_was_done_out_of_order_is_told_with_the_state(firm: Firm) -> None:
     firm.store.save(job, "One", broken)
     (cannot,) = tablet.browser.get(f"/api/v1/jobs/{job}/state").json()["unsafe"]
     assert cannot["kind"] == "cannot tell" and "nobody can tell" in cannot["text"]["en"]
+
+
+def test_a_store_that_cannot_is_told_and_nothing_of_its_insides(firm: Firm, monkeypatch: pytest.MonkeyPatch) -> None:
+    job, (tablet,) = handed(firm)
+
+    def full(*_: object) -> None:
+        raise StoreError("the database did not do it", "database or disk is full", "make room", "/secret/place.db")
+
+    raw = tablet.begin(job)
+    monkeypatch.setattr(firm.store, "append", full)
+    answer = tablet.bring(job, raw)
+    assert answer.status_code == 503
+    assert "Keep what you have" in answer.json()["do"]
+    assert "secret" not in answer.text
+    monkeypatch.undo()
+    assert tablet.bring(job, raw).json()["acked"] == {tablet.dev: 1}
+
+
+def test_a_state_is_worked_out_again_only_when_something_came(firm: Firm, monkeypatch: pytest.MonkeyPatch) -> None:
+    job, (tablet,) = handed(firm)
+    worked, real = [0], standing.standing
+
+    def counted(*asked: Any) -> Any:
+        worked[0] += 1
+        return real(*asked)
+
+    monkeypatch.setattr(standing, "standing", counted)
+    path = f"/api/v1/jobs/{job}/state"
+    states = []
+    first, second, third = tablet.begin(job), tablet.write(job, "done", {}), tablet.write(job, "done", {})
+    # The third comes before the second: beyond a gap, which is told by what is there and not by how far it stands.
+    for raw in (first, third, second):
+        tablet.bring(job, raw)
+        states += [tablet.browser.get(path).json() for _ in range(2)]
+        tablet.bring(job, raw)
+        assert tablet.browser.get(path).json() == states[-1] == states[-2]
+    assert worked == [3]
+    assert [len(each["logs"]["gaps"]) for each in states] == [0, 0, 1, 1, 0, 0]

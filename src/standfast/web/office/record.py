@@ -43,6 +43,7 @@ def _record(call: Call, job: str, refused: Refused | None) -> Response:
     return page(
         call, "job.html", 422 if refused else 200, job=title, view=view, clock=clock, names=people, devices=devices,
         here=with_job(call, job), refused=refused,
+        there=frozenset(store.files(job, private=True)),
         unsafe=[each["text"].get(call.visitor.language) or each["text"]["en"] for each in unsafe],
         stamps=bool(call.house.settings.tsa),
     )  # fmt: skip
