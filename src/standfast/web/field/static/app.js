@@ -1,8 +1,7 @@
 // The door of the field pages: opens the store, keeps the shell, and shows the page of the place after the #.
 import { calling, drawWith } from "./alarm.js";
-import { forget } from "./canary.js";
 import { html, render } from "./html.js";
-import { recall, remember } from "./log.js";
+import { recall } from "./log.js";
 import { Button, Fault } from "./parts.js";
 import { Disputes } from "./pages/disputes.js";
 import { Enrol } from "./pages/enrol.js";
@@ -16,7 +15,7 @@ import { Sign } from "./pages/sign.js";
 import { Step } from "./pages/step.js";
 import { Today } from "./pages/today.js";
 import { begin as beginSync } from "./sync.js";
-import { here, opened, storage } from "./tablet.js";
+import { here, leave, opened, storage } from "./tablet.js";
 import { go, hasDrafts, place, toldOf, ui } from "./ui.js";
 import { next, stepOf } from "./view.js";
 import { clockAt, closeJob, job, listen, openJob, reload } from "./work.js";
@@ -35,8 +34,8 @@ function Page() {
   // A store that did not open is no empty store: nobody enrols here before it was read.
   if (!isOpen) return html`<main><${Fault} /><${Button} kind="quick wide" on=${() => location.reload()}>${say("load_again")}<//></main>`;
   if (ui.lost) return html`<${Lost} lost=${ui.lost} begin=${anew} />`;
-  if (!here()) return html`<${Enrol} code=${code} />`;
   const [where, id, page, ...more] = place();
+  if (!here() || where === "enrol") return html`<${Enrol} code=${code} />`;
   if (where === "settings") return html`<${Settings} />`;
   if (where !== "job") return html`<${Today} jobs=${jobs} />`;
   const work = job();
@@ -68,7 +67,7 @@ async function follow() {
   const found = /^#enrol=(.+)$/.exec(location.hash);
   if (found) {
     code = decodeURIComponent(found[1]);
-    history.replaceState(null, "", "#/");
+    history.replaceState(null, "", "#/enrol");
   }
   const [where, id] = place();
   if (where !== "job") closeJob();
@@ -80,8 +79,7 @@ async function follow() {
 
 /** A person has told the office of the loss: this tablet enrols as a new one. */
 async function anew() {
-  await forget();
-  await remember({ device: null });
+  await leave(ui.lost.dev);
   ui.lost = null;
   location.reload();
 }
@@ -100,7 +98,16 @@ async function keepShell() {
     const worker = kept.installing;
     worker.addEventListener("statechange", () => worker.state === "installed" && navigator.serviceWorker.controller && offer(worker));
   });
-  navigator.serviceWorker.addEventListener("controllerchange", () => had && location.reload());
+  // Another page of this tablet took it up: what is typed in this one is not thrown away for that.
+  navigator.serviceWorker.addEventListener("controllerchange", () => {
+    if (had && !hasDrafts()) location.reload();
+    else if (had) offerReload();
+  });
+}
+
+function offerReload() {
+  ui.update = () => location.reload();
+  draw();
 }
 
 async function start() {
@@ -118,7 +125,6 @@ async function start() {
   self.addEventListener("beforeunload", (event) => hasDrafts() && job() && event.preventDefault());
   await follow();
   if (ui.lost) return;
-  await keepShell();
   if (here()) ui.kept = (await storage()).kept;
   beginSync({
     device: here,
@@ -131,6 +137,7 @@ async function start() {
     lost: (id, told) => lose(id, told),
     clock: clockAt,
   });
+  await keepShell();
 }
 
 /** The office has more of this tablet's log than the tablet itself, or another text for one of its places. */

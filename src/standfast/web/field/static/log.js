@@ -9,6 +9,9 @@ let opened = null;
 /** The store cannot be written: what the browser said. */
 export class NotSaved extends Error {}
 
+/** The store is no longer the one of this tablet: thrown away, and made anew empty. */
+export class Gone extends Error {}
+
 function open() {
   opened ??= new Promise((found, failed) => {
     const asked = indexedDB.open(NAME, 1);
@@ -75,6 +78,9 @@ export const recall = (name) => ask("meta", (meta) => meta.get(name));
 export const remember = (facts) =>
   run(["meta"], "readwrite", ({ meta }) => Object.entries(facts).forEach(([name, value]) => meta.put(value, name)));
 
+/** Forget small facts. */
+export const drop = (names) => run(["meta"], "readwrite", ({ meta }) => names.forEach((name) => meta.delete(name)));
+
 /** Names of the facts that begin with some letters. */
 export const recallNames = (begin) => ask("meta", (meta) => meta.getAllKeys(IDBKeyRange.bound(begin, `${begin}\uffff`)));
 
@@ -95,7 +101,8 @@ export const fileOf = (sha) => ask("files", (files) => files.get(sha));
 
 /**
  * Add an event to the log of this tablet, with the photos that it names, in one transaction.
- * `make(head)` gives its text. Where another page was faster, it is made again after that page's event.
+ * `make(head)` gives its text. Where another page was faster, it is made again after that page's event. A store that
+ * does not know the tablet gets no event of it: it would be a second log under the same name.
  */
 export async function append(job, dev, make, files = []) {
   for (;;) {
@@ -103,8 +110,10 @@ export async function append(job, dev, make, files = []) {
     const raw = await make(head);
     const line = { job, dev, seq: head.seq + 1, hash: await hashOf(raw), raw };
     const result = await run(["events", "files", "meta"], "readwrite", (stores, into) => {
+      stores.meta.get("device").onsuccess = ({ target }) => (into.owner = target.result?.dev);
       const asked = stores.meta.get(`head ${job}`);
       asked.onsuccess = () => {
+        if (into.owner !== dev) return;
         const now = asked.result ?? { seq: 0, hash: FIRST };
         const again = now.seq === line.seq && now.hash === line.hash;
         into.done = again || (now.seq === head.seq && now.hash === head.hash);
@@ -114,6 +123,7 @@ export async function append(job, dev, make, files = []) {
         stores.meta.put({ seq: line.seq, hash: line.hash }, `head ${job}`);
       };
     });
+    if (result.owner !== dev) throw new Gone(dev);
     if (result.done) return line;
   }
 }

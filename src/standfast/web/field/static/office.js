@@ -15,45 +15,55 @@ export class Refused extends Error {
 /** The server was not reached. */
 export class NoServer extends Error {}
 
+/** So long an answer is waited for: a network that takes everything and brings nothing back is no network. */
+export const patience = { ms: 60_000 };
+
+/** The whole answer; a network that ends or falls silent before that is no server. */
 async function call(path, options = {}) {
-  let answer;
   try {
     const headers = { "X-Standfast": "1", ...options.headers };
-    answer = await fetch(`${API}${path}`, { credentials: "same-origin", cache: "no-store", ...options, headers });
+    const signal = AbortSignal.timeout(patience.ms);
+    const answer = await fetch(`${API}${path}`, { credentials: "same-origin", cache: "no-store", signal, ...options, headers });
+    const { status, ok } = answer;
+    return { status, ok, headers: answer.headers, text: new TextDecoder().decode(await answer.arrayBuffer()) };
   } catch (error) {
     throw new NoServer(String(error));
   }
-  return answer;
 }
 
-async function refusal(answer) {
+function refusal({ status, text }) {
   try {
-    return new Refused(answer.status, await answer.json());
+    return new Refused(status, JSON.parse(text));
   } catch {
-    return new Refused(answer.status, {});
+    return new Refused(status, {});
+  }
+}
+
+/** What an answer tells. A network that answers for the office, as those of hotels do, is no server either. */
+function told({ text }) {
+  try {
+    return JSON.parse(text);
+  } catch (error) {
+    throw new NoServer(String(error));
   }
 }
 
 /** A JSON answer. */
-export async function get(path) {
-  const answer = await call(path);
-  if (!answer.ok) throw await refusal(answer);
-  return answer.json();
-}
+export const get = async (path) => told({ text: await getText(path) });
 
 /** A text, to the byte. */
 export async function getText(path) {
   const answer = await call(path);
-  if (!answer.ok) throw await refusal(answer);
-  return new TextDecoder().decode(await answer.arrayBuffer());
+  if (!answer.ok) throw refusal(answer);
+  return answer.text;
 }
 
 /** Bring JSON. */
 export async function post(path, body) {
   const options = { method: "POST", body: JSON.stringify(body), headers: { "Content-Type": "application/json" } };
   const answer = await call(path, options);
-  if (!answer.ok) throw await refusal(answer);
-  return answer.headers.get("Content-Type")?.startsWith("application/json") ? answer.json() : {};
+  if (!answer.ok) throw refusal(answer);
+  return told(answer);
 }
 
 const PIECE_BYTES = 256 * 1024;
@@ -81,7 +91,7 @@ export async function bring(job, file) {
       again += 1;
       offset = await offsetOf(path);
     } else {
-      throw await refusal(answer);
+      throw refusal(answer);
     }
   }
 }

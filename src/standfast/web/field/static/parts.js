@@ -50,6 +50,7 @@ export function contactText() {
   const state = {
     never: say("contact_never"), busy: say("contact_busy"), done: say("contact_done", { when: when(contact.at) }),
     "no server": say("contact_none"), refused: say("contact_refused", { what: contact.why }),
+    "no room": say("contact_no_room"), stuck: say("contact_stuck", { what: contact.why }),
   }[contact.state];
   if (!contact.counted) return { state, waits: "" };
   const waits = contact.waiting || contact.photos
@@ -57,6 +58,10 @@ export function contactText() {
     : say("contact_all");
   return { state, waits };
 }
+
+/** The office does not know this tablet: how it goes on. */
+export const Unknown = () => contact.status === 401 && html`<section class="early"><h2><span aria-hidden="true">▲ </span>${say("unknown_title")}</h2>
+  <p>${say("unknown_text")}</p><${Button} kind="quick wide" on=${() => go("enrol")}>${say("unknown_do")}<//></section>`;
 
 /** Asks for a copy where nothing was sent for hours. */
 export const Overdue = ({ work }) => overdue() && html`<section class="early"><h2><span aria-hidden="true">▲ </span>${say("overdue_title")}</h2>

@@ -2,7 +2,7 @@
 // comes back, when the page is looked at, every half minute, and by a button. Nothing is ever deleted here.
 import { BOOT, clocks, hashOfText } from "./chain.js";
 import { NoServer, Refused, bring, get, getText, post } from "./office.js";
-import { fileNamesOf, fileOf, headOf, linesOf, recall, recallNames, remember, take, vectorOf } from "./log.js";
+import { NotSaved, fileNamesOf, fileOf, headOf, linesOf, recall, recallNames, remember, take, vectorOf } from "./log.js";
 
 const MOST_EVENTS = 200;
 const EVERY_MS = 30_000;
@@ -10,8 +10,8 @@ const OVERDUE_MS = 2 * 3_600_000;
 const AFTER_MS = 3_000;
 const LONGEST_MS = 300_000;
 
-/** What the pages show: state is never, busy, done, no server, refused. */
-export const contact = { state: "never", at: "", why: "", todo: "", waiting: 0, photos: 0, counted: false, forks: [] };
+/** What the pages show: state is never, busy, done, no server, refused, no room, stuck. `status` is that of a refusal. */
+export const contact = { state: "never", at: "", why: "", todo: "", status: 0, waiting: 0, photos: 0, counted: false, forks: [] };
 
 let failures = 0;
 let timer = 0;
@@ -35,7 +35,7 @@ export function soon(ms) {
 }
 
 /** The button: whatever else is going on. */
-export const send = () => now().catch((error) => Object.assign(contact, { state: "refused", why: String(error) }));
+export const send = () => now();
 
 /** Try now; of several pages one runs, and one more waits for its turn. */
 export async function now() {
@@ -48,7 +48,7 @@ export async function now() {
     tell();
     try {
       await everything(asked.device());
-      Object.assign(contact, { state: "done", at: new Date().toISOString(), why: "", todo: "" });
+      Object.assign(contact, { state: "done", at: new Date().toISOString(), why: "", todo: "", status: 0 });
       await remember({ contact: contact.at });
       failures = 0;
     } catch (error) {
@@ -56,17 +56,21 @@ export async function now() {
       told(error);
     }
   });
-  await count();
+  await count().catch(() => (contact.counted = false));
   tell();
   const wait = failures ? Math.min(LONGEST_MS, 5_000 * 2 ** failures) * (0.5 + Math.random()) : EVERY_MS;
   soon(Math.round(wait));
 }
 
+/** Whatever it was, it is said, and tried again later. */
 function told(error) {
-  if (error instanceof NoServer) Object.assign(contact, { state: "no server", why: "", todo: "" });
+  Object.assign(contact, { why: "", todo: "", status: 0 });
+  if (error instanceof NoServer) contact.state = "no server";
+  else if (error instanceof NotSaved) contact.state = "no room";
   else if (error instanceof Refused) {
-    Object.assign(contact, { state: "refused", why: [error.message, error.why].filter(Boolean).join(" "), todo: error.todo });
-  } else throw error;
+    const why = [error.message, error.why].filter(Boolean).join(" ");
+    Object.assign(contact, { state: "refused", why, todo: error.todo, status: error.status });
+  } else Object.assign(contact, { state: "stuck", why: String(error?.message ?? error) });
 }
 
 /** Something was recorded: send it soon, but not sooner than a server that does not answer is asked again. */

@@ -1,7 +1,7 @@
 // This tablet: who it is, how it was enrolled, who holds it, and whether its store is still the one it wrote.
 import { forget, missing, note } from "./canary.js";
 import { makeKeys } from "./keys.js";
-import { append, headOf, recall, recallNames, remember } from "./log.js";
+import { append, drop, headOf, recall, recallNames, remember } from "./log.js";
 import { NoServer, Refused, get, post } from "./office.js";
 
 let device = null;
@@ -33,23 +33,34 @@ export async function opened() {
   if (device) return null;
   try {
     const { dev = "" } = await get("/jobs");
-    return dev ? { dev, jobs: [] } : null;
+    return dev && dev !== (await recall("left")) ? { dev, jobs: [] } : null;
   } catch (error) {
     if (error instanceof NoServer || error instanceof Refused) return null;
     throw error;
   }
 }
 
-/** Enrol with a code of the office, good for one tablet. */
+/**
+ * Enrol with a code of the office, good for one tablet. A tablet that the office does not know any more (its cookie is
+ * gone, it was withdrawn) stays the same one, with its key and its log.
+ */
 export async function enrol(code, name) {
-  const dev = crypto.randomUUID();
-  const { pair, key } = await makeKeys();
+  const { dev, pair, key } = device ?? { dev: crypto.randomUUID(), ...(await makeKeys()) };
   await post("/enrol", { code, dev, name, key });
   await remember({ device: { dev, name, pair, key, enrolled: new Date().toISOString() } });
   device = await recall("device");
-  await forget();
   await noted();
   await navigator.storage?.persist?.();
+}
+
+/**
+ * The tablet `dev` is given up: the next one begins a log of its own. What is still here of the old one stays, as the
+ * log of another tablet.
+ */
+export async function leave(dev) {
+  await forget();
+  await drop([...(await recallNames("head ")), ...(await recallNames("clock "))]);
+  await remember({ device: null, left: dev });
 }
 
 /** Write down, apart from the store, how far its logs stand. */
@@ -63,7 +74,8 @@ export async function noted() {
 /** Add an event of this tablet to its log of a job; resolved once it is on the disk. */
 export async function write(job, make, files = []) {
   const line = await append(job, device.dev, make, files);
-  await noted();
+  // The event is on the disk: a note that finds no room there must not make it look unsaved. The next one is tried again.
+  await noted().catch(() => {});
   return line;
 }
 

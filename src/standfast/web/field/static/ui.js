@@ -1,5 +1,5 @@
 // What every page shares: where it is, what is going on, and how something is recorded from a button.
-import { NotSaved } from "./log.js";
+import { Gone, NotSaved } from "./log.js";
 import { NoServer, Refused } from "./office.js";
 import { say } from "./words.js";
 
@@ -42,6 +42,7 @@ export const saying = (said) => Object.assign(ui, { said, saidAt: location.hash 
 /** A fault as people read it: { what, why, todo }. */
 export function toldOf(error) {
   if (error instanceof NotSaved) return { what: say("not_saved"), why: error.message, todo: say("not_saved_do") };
+  if (error instanceof Gone) return { what: say("lost_title"), why: say("lost_text"), todo: say("lost_do") };
   if (error instanceof NoServer) return { what: say("no_server"), why: "", todo: say("no_server_do") };
   if (error instanceof Refused) return { what: error.message, why: error.why, todo: error.todo };
   return { what: say("fault"), why: String(error?.message ?? error), todo: say("fault_do") };

@@ -120,7 +120,7 @@ function Mark({ item, draft }) {
   const choice = (value, shape, word) => html`<label class="choice">
     <input type="radio" name=${`f-${item.id}`} checked=${entry.value === value} onChange=${() => set(entry, { value })} />
     <span><span aria-hidden="true">${shape} </span>${say(word)}</span></label>`;
-  return html`<fieldset class="field mark"><legend>${told(item.what)}</legend>
+  return html`<fieldset class="field tick"><legend>${told(item.what)}</legend>
     ${item.told && html`<p class="limit">${told(item.told)}</p>`}
     <div class="entry">${choice("yes", "✓", "yes")}${choice("no", "✕", "no")}</div>
     ${entry.value === "no" && html`<p class="limit"><b>${say("no_becomes_problem")}</b></p>`}

@@ -44,6 +44,6 @@ export function Settings() {
       ${row("settings_key", html`<span class="long-word">${here().key}</span>`)}
       ${row("settings_version", APP)}</dl>`}
     ${facts && !facts.kept && html`<p>${say("not_kept_text")}</p><${Button} kind="quick wide" on=${keep}>${say("settings_keep")}<//>`}
-    <${Button} on=${() => go("")}>${say("today_title")}<//>
+    <${Button} kind="plain wide" on=${() => go("")}>${say("today_title")}<//>
   </main>`;
 }
