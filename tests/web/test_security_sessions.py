@@ -1,5 +1,6 @@
 """Signing in: passwords, sessions and their ends, limits, links that make accounts."""
 
+import json
 import sqlite3
 from pathlib import Path
 
@@ -245,3 +246,21 @@ def test_a_challenge_is_good_once_for_who_asked_and_for_five_minutes(firm: Firm)
         passkeys.register(firm.store, person, number, {}, "", here, firm.now)
     with pytest.raises(Refused, match="took too long"):
         passkeys.register(firm.store, person, number, {}, "", here, firm.now)
+
+
+def test_asking_for_a_passkey_is_counted_too(firm: Firm) -> None:
+    browser = firm.browser()
+    found = [browser.api("POST", "/office/passkey/ask", {}).status_code for _ in range(61)]
+    assert found == [200] * 60 + [429]
+
+
+def test_who_is_withdrawn_signs_in_by_nothing(firm: Firm) -> None:
+    person = accounts.add(firm.store, "Jo", "crew", PASSWORD)
+    told = {"person": person.id, "key": "AA", "count": 0, "label": "phone"}
+    firm.store.put("passkey", "its-id", json.dumps(told))
+    assert passkeys.names(firm.store, person.id, firm.now) == [("its-id", "phone")]
+    office = firm.signed_in("office")
+    assert office.form("/office/people/withdraw", {"person": person.id}).status_code == 200
+    assert passkeys.names(firm.store, person.id, firm.now) == []
+    assert accounts.sign_in(firm.store, "Jo", PASSWORD) is None
+    assert "Jo" not in {each.name for each in accounts.people(firm.store)}

@@ -51,8 +51,8 @@ def show(database: str | None) -> int:
 @click.argument("name")
 @database_option
 def withdraw(name: str, database: str | None) -> int:
-    """Take the account of NAME away, and end its sessions."""
-    from standfast.foreman.office import accounts
+    """Take the account of NAME away, with its passkeys; its sessions end."""
+    from standfast.foreman.office import accounts, passkeys
     from standfast.foreman.office.cabinet import universal
     from standfast.foreman.office.opening import at_the_desk
 
@@ -61,6 +61,7 @@ def withdraw(name: str, database: str | None) -> int:
         if person is None:
             raise click.UsageError(f"there is no account {name!r}: see standfast account list")
         accounts.withdraw(store, person, universal())
+        passkeys.forget(store, person.id, "", universal())
     click.echo(f"withdrawn: {person.name}")
     return 0
 

@@ -135,7 +135,7 @@ def may(store: Cabinet, dev: str, job: str, now: datetime) -> None:
     Raises:
         NotThere: where it was not; it learns no more than that.
     """
-    if job not in tablets.handed(store, dev, now):
+    if not tablets.has(store, dev, job, now):
         raise NotThere("This tablet has no such job.", "The office hands jobs out.", "Ask the office to hand it out.")
 
 

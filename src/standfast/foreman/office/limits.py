@@ -20,6 +20,7 @@ WINDOW = timedelta(minutes=15)
 SIGN_IN = {"account and address": Limit(5, WINDOW), "address": Limit(30, WINDOW), "account": Limit(50, WINDOW)}
 """Few for one account from one place; many for the account from all places, since else anybody could lock it."""
 ENROL = {"address": Limit(10, WINDOW), "anybody": Limit(100, WINDOW)}
+PASSKEY = {"address": Limit(60, WINDOW)}
 LINK = {"address": Limit(20, WINDOW)}
 
 

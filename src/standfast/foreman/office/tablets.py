@@ -127,6 +127,11 @@ def handed(store: Cabinet, dev: str, now: datetime) -> Mapping[str, str]:
     return found
 
 
+def has(store: Cabinet, dev: str, job: str, now: datetime) -> bool:
+    """True where a tablet has a job."""
+    return store.get(_handed(dev), job, stamp(now)) is not None
+
+
 def keep_sheet(store: Cabinet, job: str, text: str) -> str:
     """Keep a field sheet that is handed out; its hash."""
     data, sheet = text.encode(), hashed(text)

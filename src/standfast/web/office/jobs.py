@@ -60,7 +60,7 @@ def with_job(call: Call, job: str) -> Sequence[str]:
     """Tablets that have a job."""
     store = call.house.store
     here = [each.id for each in tablets.devices(store) if not each.withdrawn]
-    return [dev for dev in here if job in tablets.handed(store, dev, call.now)]
+    return [dev for dev in here if tablets.has(store, dev, job, call.now)]
 
 
 WAYS = (

@@ -30,8 +30,10 @@ def register(call: Call) -> Response:
 
 
 def begin_signing_in(call: Call) -> Response:
-    """What the device is asked for."""
-    return data(passkeys.begin_signing_in(call.house.store, _here(call), call.now))
+    """What the device is asked for. Each asking is a note in the store, so that they are counted too."""
+    here = _here(call)
+    limits.attempt(call.house.store, "passkey asked", limits.PASSKEY, {"address": call.visitor.address}, call.now)
+    return data(passkeys.begin_signing_in(call.house.store, here, call.now))
 
 
 def sign_in(call: Call) -> Response:

@@ -2,7 +2,7 @@
 
 from starlette.responses import Response
 
-from standfast.foreman.office import accounts, own_log, sessions, tablets
+from standfast.foreman.office import accounts, own_log, passkeys, sessions, tablets
 from standfast.foreman.office.cabinet import Refused
 from standfast.web.office.page import page
 from standfast.web.security.logs import note
@@ -32,6 +32,7 @@ def withdraw_person(call: Call) -> Response:
         raise Refused("There is no such account.", "", "Look at the list of people.")
     accounts.withdraw(call.house.store, found, call.now)
     sessions.end_all(call.house.store, found, call.now)
+    passkeys.forget(call.house.store, found.id, "", call.now)
     note("account withdrawn", found.id, "by", call.person_id)
     return people(call)
 
