@@ -251,6 +251,42 @@ def test_a_reading_that_fails_is_said_at_once_and_stays_after_it_is_read_again(b
     assert tab.page.locator(".recorded").get_by_text("0.4 MΩ").count() == 1
 
 
+def test_a_torque_is_read_in_the_unit_of_its_tool_whose_calibration_is_told(browser: Browser, site: Site) -> None:
+    sheet = json.loads(json.dumps(site.sheet))
+    tool = {"kind": "torque wrench", "functions": [], "unit": "N·m", "from": "2", "to": "20", "serial": "INV-1"}
+    sheet["tools"] = [
+        {**tool, "id": "old", "name": "old wrench", "calibrated_until": "2020-01-01"},
+        {**tool, "id": "good", "name": "good wrench", "calibrated_until": "2999-01-01"},
+    ]
+    site.hand_in(sheet)
+    tab = tablet(browser, site)
+    tab.goto("/step/battery-1.bolt")
+    item = next(each for step in sheet["steps"] for each in step["items"] if each["id"] == "battery-1.bolt/1")
+    (also,) = item["limit"]["also"]
+    tab.tap(f"Set to {also['value']} {also['unit']}")
+    tab.page.locator(".verdict.pass").wait_for()
+    tools = tab.page.get_by_role("group", name="Instrument used").get_by_role("combobox")
+    tools.select_option("old")
+    tab.page.get_by_text("Calibration ended 2020-01-01. Take another one.").wait_for()
+    tools.select_option("good")
+    tab.page.get_by_text("in calibration until 2999-01-01").wait_for()
+    tab.tap("One differs")
+    tab.page.get_by_label("which one").fill("upper left")
+    tab.page.get_by_label("its value").fill("1")
+    tab.page.locator(".exception .verdict.fail").wait_for()
+    tab.tap("Save what is there")
+    tab.page.locator(".recorded .verdict.fail").wait_for()
+    told = tab.told("reading")
+    assert told["tool"] == "good"
+    assert told["values"] == [
+        {
+            "item": item["id"], "value": also["value"], "unit": also["unit"], "n": item["count"],
+            "exceptions": [{"which": "upper left", "value": "1"}],
+        }
+    ]  # fmt: skip
+    assert tab.faults == []
+
+
 def test_work_out_of_order_is_asked_once_and_recorded(browser: Browser, site: Site) -> None:
     tab = tablet(browser, site)
     tab.goto("/step/battery-1.drill")

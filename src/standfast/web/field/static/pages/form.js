@@ -127,16 +127,21 @@ function Mark({ item, draft }) {
   </fieldset>`;
 }
 
+/** The instrument that was picked last for some kinds: it stands there at the next step, in sight. */
+const lastPicked = new Map();
+
 /** Which instrument was used, once for each kind that the step asks for; its calibration against the day. */
 function Tools({ work, step, draft }) {
   const kinds = new Map(step.items.filter((item) => item.tool_kind?.length).map((item) => [kindsOf(item), item.tool_kind]));
   const day = new Date().toISOString().slice(0, 10);
   return [...kinds].map(([key, kind]) => {
     const tools = toolsFor(work.sheet, kind);
+    draft.tools[key] ??= lastPicked.get(key) ?? "";
     const chosen = tools.find((tool) => tool.id === draft.tools[key]);
     const good = chosen && calibration(chosen, day);
     const pick = (event) => {
       draft.tools[key] = event.target.value;
+      lastPicked.set(key, event.target.value);
       ui.draw();
     };
     return html`<fieldset class="field"><legend>${say("tool_used", { kinds: kind.join(", ") })}</legend>
@@ -144,7 +149,7 @@ function Tools({ work, step, draft }) {
         ? html`<label class="typed"><span class="hidden">${say("tool_used", { kinds: kind.join(", ") })}</span>
           <select onChange=${pick}><option value="">${say("tool_choose")}</option>
           ${tools.map((tool) => html`<option value=${tool.id} selected=${tool === chosen}>${tool.name} ${tool.serial}</option>`)}</select></label>`
-        : html`<label>${say("tool_typed")}<input value=${draft.tools[key] ?? ""} autocomplete="off" onInput=${pick} /></label>`}
+        : html`<label>${say("tool_typed")}<input value=${draft.tools[key]} autocomplete="off" onInput=${pick} /></label>`}
       ${good === "over" && html`<p class="verdict fail"><span class="shape" aria-hidden="true">✕</span><b>${say("tool_over", { until: chosen.calibrated_until })}</b></p>`}
       ${good === "unknown" && html`<p class="verdict cannot-tell"><span class="shape" aria-hidden="true">?</span><b>${say("tool_unknown")}</b></p>`}
       ${good === "good" && html`<p class="limit">${say("tool_good", { until: chosen.calibrated_until })}</p>`}

@@ -19,6 +19,8 @@ export function Overview({ work }) {
     <${Overdue} work=${work} /><${Unsafe} work=${work} />
     ${open.length > 0 && html`<section class="early"><h2><span aria-hidden="true">≠ </span>${say("disputes_title")}</h2>
       <a class="go" href=${`#/job/${work.job}/disputes`}>${say("disputes_count", { count: open.length })}</a></section>`}
+    ${sheet.rules?.length > 0 && html`<details><summary>${say("rules_title")}</summary>
+      <ul>${sheet.rules.map((each) => html`<li>${told(each)}</li>`)}</ul></details>`}
     ${parts.map((part) => {
       const steps = sheet.steps.filter((step) => step.part === part);
       return html`<h2>${partOf(steps[0])}</h2><ol class="steps">
