@@ -59,7 +59,8 @@ def _made(name: str, status: int, visitor: Visitor | None, mark: str, parts: dic
         t=speak, sentence=sentence, language=language, person=person, token=cookies.form_token(mark) if mark else "",
         is_office=bool(person and person.role == OFFICE), anybody=ANYBODY, **parts,
     )  # fmt: skip
-    return HTMLResponse(text, status)
+    # Half a character in a text of a record has no UTF-8: it is shown as a question mark, and stops no page.
+    return HTMLResponse(text.encode("utf-8", "replace"), status)
 
 
 def _say(language: str, key: str, **parts: object) -> str:

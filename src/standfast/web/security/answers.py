@@ -1,5 +1,6 @@
 """How a refusal is answered: as data for programs, as a page for people."""
 
+import json
 import re
 from typing import Any
 
@@ -72,6 +73,14 @@ def in_words(text: str, language: str) -> str:
     return say(key, language, n=numbers[-1] if numbers else "") if has(key, language) else text
 
 
+class Data(JSONResponse):
+    """JSON in ASCII: half a character in a text of a record, which UTF-8 cannot hold, does not stop the answer."""
+
+    def render(self, content: Any) -> bytes:
+        """The answer as it is sent."""
+        return json.dumps(content, allow_nan=False, separators=(",", ":")).encode("ascii")
+
+
 def data(content: Any, status: int = 200) -> Response:
     """An answer to a program."""
-    return JSONResponse(content, status)
+    return Data(content, status)
