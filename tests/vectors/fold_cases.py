@@ -422,6 +422,23 @@ def an_override_by_nobody() -> Found:
 
 
 @case()
+def an_override_by_a_word_that_is_no_card() -> Found:
+    a = Tablet("a")
+    a.reads("r", "0.4")
+    a.tell("override", of="r", reason="agreed", by="the inspector")
+    return a.log, {f"{R}|override": [], f"{R}|word": "fail"}
+
+
+@case()
+def an_override_of_what_a_word_that_is_no_card_read() -> Found:
+    a = Tablet("a", "")
+    a.user = "somebody"
+    a.reads("r", "0.4")
+    a.tell("override", of="r", reason="agreed", by=card("ben"))
+    return a.log, {f"{R}|override": []}
+
+
+@case()
 def an_override_where_nobody_knows_who_read() -> Found:
     a = Tablet("a", "")
     a.reads("r", "0.4")
@@ -636,6 +653,19 @@ def a_fork_with_other_values_is_a_dispute() -> Found:
     data = {"values": [{"item": "r", "value": "0.1", "unit": "MΩ"}]}
     other = rewritten(a.log[0], id="00000000-0000-0000-0000-00000000000f", data=data)
     return [a.log[0], other], {f"{R}|state": "disputed", f"{R}|word": "fail", "ready": False}
+
+
+@case()
+def a_fork_of_one_id_is_settled_by_no_word() -> Found:
+    """A word on a reading and another one says nothing of a second text that goes by the id of the first."""
+    a, b = two()
+    a.reads("r", "2", step="a", done=True)
+    other = rewritten(a.log[0], wall="2026-11-25T08:09:00.000Z")
+    b.reads("r", "3", step="a", done=True)
+    b.sees(a)
+    b.tell("resolve", of=[a.log[0].id, b.log[0].id], keep=b.log[0].id, reason="read again")
+    b.reads("m", "made", "", step="b", done=True)
+    return [*a.log, other, *b.log], {"logs|forks|0|settled": False, "ready": False}
 
 
 @case()
@@ -977,6 +1007,14 @@ def nobody_said_who_looked() -> Found:
     a = Tablet("a")
     tight(a)
     look(a, "")
+    return a.log, {LOOK: "same person"}
+
+
+@case("wall")
+def a_word_that_is_no_card_looked() -> Found:
+    a = Tablet("a")
+    tight(a)
+    a.tell("hold", "cover", kind="cover", by="the inspector", seen=True)
     return a.log, {LOOK: "same person"}
 
 

@@ -6,7 +6,7 @@ from typing import NamedTuple
 from standfast.fieldwork.record.causal import known
 from standfast.fieldwork.record.event import FIRST, LONGEST_BYTES, TYPES, VERSION, Event, NotAnEvent, read
 from standfast.fieldwork.record.findings import Finding, Place, found
-from standfast.fieldwork.record.values import named, resolves
+from standfast.fieldwork.record.values import resolves, settles
 
 
 class Kept(NamedTuple):
@@ -109,8 +109,7 @@ def chained(record: Record) -> Iterator[Finding]:
                 missing = f"event {before + 1}" if seq == before + 2 else f"events {before + 1} to {seq - 1}"
                 yield found("removed", f"{missing} of this log missing before event {seq}", texts[0].at)
             if len(texts) > 1:
-                both = {each.event.id for each in texts}
-                kind = "fork settled" if any(both <= named(each) for each in said) else "forked"
+                kind = "fork settled" if settles([each.event.id for each in texts], said) else "forked"
                 others = ", ".join(f"line {each.line} of {each.file}" for each in texts[1:])
                 yield found(kind, f"another text for this place stands in {others}", texts[0].at)
             for each in texts:

@@ -5,7 +5,7 @@ from typing import Any
 
 from standfast.fieldwork.record.causal import Known, listed, text
 from standfast.fieldwork.record.event import Event
-from standfast.fieldwork.record.values import SHA, named, resolves
+from standfast.fieldwork.record.values import SHA, resolves, settles
 
 Places = Mapping[str, Mapping[int, list[Event]]]
 
@@ -64,7 +64,7 @@ def _forks(told: Known, places: Places) -> Iterator[dict[str, Any]]:
         for seq in sorted(places[dev]):
             if len(places[dev][seq]) > 1:
                 ids = [each.id for each in places[dev][seq]]
-                settled = any(set(ids) <= named(each) for each in said)
+                settled = settles(ids, said)
                 yield {"dev": dev, "seq": seq, "events": ids, "settled": settled}
 
 

@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any, NamedTuple
 
 from standfast.fieldwork.record.causal import Known, after, last, text
-from standfast.fieldwork.record.event import Event
+from standfast.fieldwork.record.event import HASH, Event
 from standfast.fieldwork.record.values import ItemState
 
 READ_AGAIN = ("mark", "reading", "timer", "torque")
@@ -130,8 +130,11 @@ def _hold(known: Known, kind: str, looks: Sequence[Event], work: Sequence[Event]
 
 
 def second(by: str, people: set[str]) -> bool:
-    """Whether somebody is surely another than all who did the work; where nobody was named, nobody can tell."""
-    return bool(by) and bool(people) and by not in people and "" not in people
+    """Whether somebody is surely another than all who did the work; where nobody was named, nobody can tell.
+
+    A person is named by the hash of a card: any other word is nobody.
+    """
+    return bool(HASH.fullmatch(by)) and bool(people) and by not in people and all(map(HASH.fullmatch, people))
 
 
 def overridden(known: Known, target: str, of: Sequence[Event]) -> list[Event]:

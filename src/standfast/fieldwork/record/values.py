@@ -152,6 +152,11 @@ def named(resolve: Event) -> set[str]:
     return {each for each in listed(resolve.data, "of") if isinstance(each, str)}
 
 
+def settles(ids: Sequence[str], said: Sequence[Event]) -> bool:
+    """Whether somebody said which of the texts for one place counts. Texts of one id cannot be told apart by a word."""
+    return len(set(ids)) == len(ids) and any(set(ids) <= named(each) for each in said)
+
+
 def as_data(entry: Entry, state: ItemState, void: frozenset[str]) -> dict[str, Any]:
     """An entry as it stands in the state."""
     event = entry.event

@@ -61,7 +61,9 @@ function forks(told, places) {
     const own = [...places.get(dev)].sort(([one], [other]) => one - other);
     for (const [seq, events] of own.filter(([, all]) => all.length > 1)) {
       const ids = events.map((each) => each.id);
-      const settled = said.some((each) => ids.every((id) => named(each).has(id)));
+      // Texts of one id cannot be told apart by a word.
+      const apart = new Set(ids).size === ids.length;
+      const settled = apart && said.some((each) => ids.every((id) => named(each).has(id)));
       found.push({ dev, seq, events: ids, settled });
     }
   }

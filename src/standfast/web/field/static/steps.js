@@ -1,5 +1,6 @@
 // What was recorded of each step: done, early, done again, holds and overrides. The rules of steps.py of the record.
 import { after, bare, given, last, text } from "./causal.js";
+import { SHA } from "./values.js";
 
 /** The state of every step of a sheet, by its id. */
 export function steps(told, sheet, items) {
@@ -63,8 +64,9 @@ function hold(told, kind, all, work) {
   return { kind, looks, counting, state };
 }
 
-/** Whether somebody is surely another than all who did the work; where nobody was named, nobody can tell. */
-export const second = (by, people) => Boolean(by) && people.size > 0 && !people.has(by) && !people.has("");
+/** Whether somebody is surely another than all who did the work. Who is not named by the hash of a card is nobody. */
+export const second = (by, people) =>
+  SHA.test(by) && people.size > 0 && !people.has(by) && [...people].every((each) => SHA.test(each));
 
 /** Words of a second person that something may stay as it is, with a reason, said after all that it covers. */
 export function overridden(told, target, of) {
