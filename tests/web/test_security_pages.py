@@ -4,9 +4,12 @@ import asyncio
 import re
 from pathlib import Path
 from typing import Any
+from urllib.parse import urlencode
 
 import pytest
 from firm import Firm
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from starlette.testclient import TestClient
 from starlette.websockets import WebSocketDisconnect
 
@@ -14,6 +17,8 @@ from standfast.foreman.office import accounts, jobs_in, tablets
 from standfast.foreman.office.cabinet import Refused
 from standfast.store.interface import Revision
 from standfast.web import app as application
+from standfast.web.app import WAYS
+from standfast.web.security.way import Way
 from standfast.web.settings import Settings
 
 WEB = Path(application.__file__).parent
@@ -215,3 +220,32 @@ def test_a_slow_request_is_not_waited_for_for_ever(tmp_path: Path) -> None:
     }  # fmt: skip
     asyncio.run(firm.app(scope, never, send))
     assert sent[0]["status"] == 408
+
+
+FIELDS = ("name", "password", "again", "language", "role", "person", "dev", "folder", "item", "keep", "of", "reason",
+          "title", "stamp", "passkey", "new", "everywhere")  # fmt: skip
+ODD = st.one_of(
+    st.text(max_size=50),
+    st.sampled_from(["\x00", "../..", "%00", "\u202e", "💥" * 30, "x" * 3000, "-1", "null", "{{7*7}}"]),
+)
+
+
+@pytest.mark.parametrize(
+    "way", [each for each in WAYS if each.sort == "page" and each.method == "POST"], ids=lambda way: way.path
+)
+def test_no_form_however_odd_makes_a_mistake_of_ours(tmp_path_factory: pytest.TempPathFactory, way: Way) -> None:
+    firm = Firm(tmp_path_factory.mktemp("odd"))
+    job = firm.job()
+
+    @settings(max_examples=6, deadline=None, database=None)
+    @given(st.lists(st.tuples(st.sampled_from(FIELDS), ODD), max_size=8))
+    def call(fields: list[tuple[str, str]]) -> None:
+        firm.later(minutes=16)
+        browser = firm.signed_in("office")
+        path = way.path.replace("{job}", job).replace("{code}", accounts.invite(firm.store, "crew", firm.now))
+        sent = urlencode([*fields, ("token", browser.token())], errors="surrogatepass")
+        headers = {"Content-Type": "application/x-www-form-urlencoded"}
+        answer = browser.client.post(path, content=sent.encode(), headers=headers)
+        assert answer.status_code in (200, 303, 404, 413, 422, 429), (path, fields)
+
+    call()

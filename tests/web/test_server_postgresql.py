@@ -105,3 +105,24 @@ def test_two_servers_on_one_database_write_the_office_log_one_after_the_other(
             each.close()
     assert list(office.store.forks(job)) == []
     assert dict(office.store.acked(job)) == {own_log.own(office.store, office.now).dev: 13}
+
+
+def test_a_text_that_the_database_would_not_take_never_reaches_it(office: Firm) -> None:
+    job, (tablet,) = small(office, "a\x00b\u202ec \t d")
+    assert office.store.devices()[0].name == "abc d"
+    assert tablet.browser.get(f"/api/v1/jobs/{job}%00/state").status_code == 404
+    assert tablet.browser.get("/api/v1/jobs/%00/state").status_code == 404
+    answer = office.browser().api("POST", "/office/passkey/sign-in", {"number": "\x00", "answer": {"id": "\x00"}})
+    assert answer.status_code == 422
+    browser = office.signed_in("office")
+    for path, fields in {
+        "/office/people/withdraw": {"person": "\x00"}, "/office/tablets/withdraw": {"dev": "\x00"},
+        f"/office/jobs/{job}/void": {"of": "\x00", "reason": "\x00"}, "/office/passkey/forget": {"passkey": "\x00"},
+        f"/office/jobs/{job}/hand-out": {"dev": "\x00"}, "/office/jobs/take-in": {"folder": "\x00"},
+    }.items():  # fmt: skip
+        assert browser.form(path, fields).status_code in (303, 422), path
+    code = accounts.invite(office.store, "crew", office.now)
+    told = {"name": "Jo\x00 Ruiz", "password": PASSWORD, "again": PASSWORD, "language": "\x00"}
+    fresh = office.browser()
+    assert fresh.form(f"/office/join/{code}", told, on=f"/office/join/{code}").status_code == 303
+    assert "Jo Ruiz" in {each.name for each in accounts.people(office.store)}

@@ -9,6 +9,7 @@ import socket
 import ssl
 import subprocess
 import sys
+import threading
 import time
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -218,3 +219,32 @@ def test_the_command_line_settles_takes_out_and_seals(tmp_path: Path, capsys: py
     assert run(["record", "show", "no such", *url]) == 2
     assert run(["tablet", "take-back", job, one.dev, *url]) == 0
     assert one.browser.get("/api/v1/jobs").json()["jobs"] == []
+
+
+def test_what_was_acknowledged_is_there_after_the_server_was_killed(tmp_path: Path) -> None:
+    firm = Firm(tmp_path)
+    job, (tablet,) = small(firm)
+    token = tablet.browser.client.cookies["sf_tablet"]
+    raws = [tablet.begin(job), *(tablet.write(job, "done", {}, step="s1") for _ in range(400))]
+    acked, sent = 0, 0
+    with served(tmp_path, "--database", firm.url) as (process, address, _):
+        killer = threading.Timer(1.0, process.kill)
+        with httpx2.Client(cookies={"sf_tablet": token}, headers={"X-Standfast": "1"}) as client:
+            killer.start()
+            try:
+                for raw in raws:
+                    told = {"dev": tablet.dev, "events": [raw], "have": {tablet.dev: acked}}
+                    sent += 1
+                    answer = client.post(f"{address}/api/v1/jobs/{job}/events", json=told)
+                    acked = answer.json()["acked"][tablet.dev]
+            except httpx2.TransportError:
+                pass
+        killer.join()
+        assert process.wait(20) == -signal.SIGKILL
+    assert 0 < acked < len(raws)
+    there = [line.raw for line in firm.store.events(job)]
+    assert there == raws[: len(there)]
+    assert acked <= len(there) <= sent
+    # The tablet brings it again, and goes on as if nothing had been.
+    told = tablet.bring(job, *raws[acked:sent]).json()
+    assert (told["acked"], told["forks"], told["broken"]) == ({tablet.dev: sent}, [], [])

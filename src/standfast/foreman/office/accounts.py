@@ -1,12 +1,21 @@
 """Accounts: who may use the office, in which role; and the one-time links by which an account is made."""
 
-import unicodedata
 import uuid
 from collections.abc import Sequence
 from datetime import datetime, timedelta
 
 from standfast.foreman.office import passwords
-from standfast.foreman.office.cabinet import Cabinet, Refused, hashed, packed, secret, stamp, unpacked, until
+from standfast.foreman.office.cabinet import (
+    Cabinet,
+    Refused,
+    hashed,
+    one_line,
+    packed,
+    secret,
+    stamp,
+    unpacked,
+    until,
+)
 from standfast.store.interface import Person
 from standfast.words import languages
 
@@ -58,7 +67,7 @@ def people(store: Cabinet) -> Sequence[Person]:
 
 def named(store: Cabinet, name: str) -> Person | None:
     """The account of a name, however it is spelt in capitals; None where there is none that counts."""
-    asked = _name(name).casefold()
+    asked = one_line(name).casefold()
     return next((each for each in people(store) if each.name.casefold() == asked), None)
 
 
@@ -100,7 +109,7 @@ def has_office(store: Cabinet) -> bool:
 def _checked(store: Cabinet, name: str, role: str, password: str, language: str) -> Person:
     if role not in ROLES:
         raise Refused(f"{role!r} is no role.", "", f"Take one of {', '.join(ROLES)}.")
-    plain = _name(name)
+    plain = one_line(name)
     if not plain or len(plain) > LONGEST_NAME:
         raise Refused("An account has a name.", f"It has 1 to {LONGEST_NAME} characters.", "Write it as people say it.")
     if named(store, plain) is not None:
@@ -122,10 +131,3 @@ _WHY = {
     "common": "Many people take it, so it is guessed first.",
     "name": "It is the name of the account.",
 }
-
-
-def _name(name: str) -> str:
-    """A name on one line without marks that do not show."""
-    text = unicodedata.normalize("NFKC", name)
-    shown = "".join(each for each in text if unicodedata.category(each)[0] != "C")
-    return " ".join(shown.split())

@@ -2,6 +2,7 @@
 
 import json
 import secrets
+import unicodedata
 from collections.abc import Mapping
 from datetime import UTC, datetime, timedelta
 from hashlib import sha256
@@ -61,3 +62,15 @@ def unpacked(text: str | None) -> dict[str, Any] | None:
         return None
     data: dict[str, Any] = json.loads(text)
     return data
+
+
+def one_line(text: str) -> str:
+    """What somebody typed as a name: on one line, without marks that do not show."""
+    plain = unicodedata.normalize("NFKC", text)
+    shown = "".join(each if unicodedata.category(each)[0] not in "CZ" else _blank(each) for each in plain)
+    return " ".join(shown.split())
+
+
+def _blank(mark: str) -> str:
+    """What stands for a mark that does not show: a blank for those that part words, nothing for the others."""
+    return " " if mark.isspace() else ""

@@ -5,6 +5,7 @@ is compared with it, with the name of this server, and with the key that was reg
 """
 
 import json
+import re
 from collections.abc import Sequence
 from datetime import datetime, timedelta
 from functools import cache
@@ -18,6 +19,8 @@ from standfast.store.interface import Person
 CHALLENGE = timedelta(minutes=5)
 MOST = 10
 """Passkeys of one account."""
+_ID = re.compile(r"[A-Za-z0-9_-]{1,1400}")
+"""The id of a passkey: up to 1023 bytes, in the letters of addresses."""
 _ASKED, _KEY = "passkey challenge", "passkey"
 
 
@@ -106,7 +109,7 @@ def sign_in(store: Cabinet, number: str, answer: dict[str, Any], here: Here, now
     challenge = _challenge(store, number, "", now)
     wrong = Refused("The device's answer is not right.", "", "Try again, or sign in with the password.")
     id = str(answer.get("id", ""))
-    told = unpacked(store.get(_KEY, id, stamp(now)))
+    told = unpacked(store.get(_KEY, id, stamp(now))) if _ID.fullmatch(id) else None
     person = accounts.person(store, told["person"]) if told else None
     if told is None or person is None:
         raise wrong

@@ -8,7 +8,17 @@ from collections.abc import Mapping, Sequence
 from datetime import datetime, timedelta
 from typing import NamedTuple
 
-from standfast.foreman.office.cabinet import Cabinet, Refused, hashed, packed, secret, stamp, unpacked, until
+from standfast.foreman.office.cabinet import (
+    Cabinet,
+    Refused,
+    hashed,
+    one_line,
+    packed,
+    secret,
+    stamp,
+    unpacked,
+    until,
+)
 from standfast.store.interface import Device
 
 CODE_LASTS = timedelta(minutes=10)
@@ -71,7 +81,7 @@ def enrol(store: Cabinet, code: str, dev: str, name: str, key: str, now: datetim
     if known is not None:
         store.take(_TABLET, known.token, stamp(now))
     token = secret()
-    shown = " ".join(name.split())[:60] or dev[:8]
+    shown = one_line(name)[:60] or dev[:8]
     store.keep_device(Device(dev, shown, key, hashed(token), stamp(now)))
     store.put(_TABLET, hashed(token), packed({"dev": dev, "name": shown}), until(now, TOKEN_LASTS))
     return token

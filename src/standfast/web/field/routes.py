@@ -1,6 +1,7 @@
 """The ways of the field record: `/api/v1`. Tablets bring their own log of jobs that they have; the office any."""
 
 import json
+import re
 from typing import Any, TypeVar
 
 from pydantic import BaseModel, ValidationError
@@ -21,6 +22,7 @@ EVENTS_BYTES = 14_000_000
 """200 events of 64,000 bytes, and what stands around them."""
 PIECE_TYPE = "application/offset+octet-stream"
 Model = TypeVar("Model", bound=BaseModel)
+_UUID = re.compile(models.UUID)
 _READ = PEOPLE | {TABLET}
 _WRITE = frozenset({TABLET, OFFICE})
 
@@ -141,6 +143,8 @@ def _dev(call: Call) -> str | None:
 def _job(call: Call) -> str:
     """The job of the way, where it is there for the one who asks."""
     job, dev = call.params["job"], _dev(call)
+    if not _UUID.fullmatch(job):
+        raise NotThere("There is no such job.", "", "Ask for the list of jobs.")
     if dev is not None:
         field_record.may(call.house.store, dev, job, call.now)
     elif not field_record.known(call.house.store, job):
