@@ -88,6 +88,11 @@ def speak(tab: Tab, language: str) -> None:
     tab.page.locator(f"html[lang={language}]").wait_for(state="attached")
 
 
+def items_on(site: Site, path: str) -> list[dict[str, Any]]:
+    """Items of the step of a page; none where it is another page."""
+    return [item for step in site.sheet["steps"] if path == f"/step/{step['id']}" for item in step["items"]]
+
+
 def every_kind(site: Site) -> list[str]:
     """Pages of steps that together have every kind of item, a hold point, a drawing and a caution."""
     found: dict[str, str] = {}
@@ -141,6 +146,8 @@ def test_spanish_leaves_no_english_sentence(looked_at: Tab) -> None:
         text = tab.page.locator("body").inner_text()
         assert len(text) > 200
         assert one.findall(text) == [], path
+        kinds = {kind for item in items_on(tab.site, path) for kind in item["tool_kind"]}
+        assert not [kind for kind in kinds if kind in text.lower()], path
     speak(tab, "en")
     assert len(one.findall(tab.page.locator("body").inner_text())) > 3
 

@@ -1,6 +1,7 @@
 // What a step asks to be recorded: a field for each item, large, with its verdict while it is typed.
 import { compare } from "../compare.js";
 import { html } from "../html.js";
+import { kindsInWords } from "../toolkinds.js";
 import { Button, Verdict } from "../parts.js";
 import { ui } from "../ui.js";
 import { calibration, toolsFor, unitsOf } from "../view.js";
@@ -144,9 +145,9 @@ function Tools({ work, step, draft }) {
       lastPicked.set(key, event.target.value);
       ui.draw();
     };
-    return html`<fieldset class="field"><legend>${say("tool_used", { kinds: kind.join(", ") })}</legend>
+    return html`<fieldset class="field"><legend>${say("tool_used", { kinds: kindsInWords(kind) })}</legend>
       ${tools.length
-        ? html`<label class="typed"><span class="hidden">${say("tool_used", { kinds: kind.join(", ") })}</span>
+        ? html`<label class="typed"><span class="hidden">${say("tool_used", { kinds: kindsInWords(kind) })}</span>
           <select onChange=${pick}><option value="">${say("tool_choose")}</option>
           ${tools.map((tool) => html`<option value=${tool.id} selected=${tool === chosen}>${tool.name} ${tool.serial}</option>`)}</select></label>`
         : html`<label>${say("tool_typed")}<input value=${draft.tools[key]} autocomplete="off" onInput=${pick} /></label>`}
