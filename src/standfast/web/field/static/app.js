@@ -35,7 +35,7 @@ function Page() {
   if (!isOpen) return html`<main><${Fault} /><${Button} kind="quick wide" on=${() => location.reload()}>${say("load_again")}<//></main>`;
   if (ui.lost) return html`<${Lost} lost=${ui.lost} begin=${anew} />`;
   const [where, id, page, ...more] = place();
-  if (!here() || where === "enrol") return html`<${Enrol} code=${code} />`;
+  if (!here() || where === "enrol") return html`<${Enrol} key=${code} code=${code} />`;
   if (where === "settings") return html`<${Settings} />`;
   if (where !== "job") return html`<${Today} jobs=${jobs} />`;
   const work = job();

@@ -9,6 +9,8 @@ const EVERY_MS = 30_000;
 const OVERDUE_MS = 2 * 3_600_000;
 const AFTER_MS = 3_000;
 const LONGEST_MS = 300_000;
+/** Refusals that are about one file: not named, too large, of another kind, damaged. */
+const OF_ONE_FILE = [403, 413, 415, 460];
 
 /** What the pages show: state is never, busy, done, no server, refused, no room, stuck. `status` is that of a refusal. */
 export const contact = { state: "never", at: "", why: "", todo: "", status: 0, waiting: 0, photos: 0, counted: false, forks: [] };
@@ -153,11 +155,19 @@ async function atContact(job, server, brought) {
   return true;
 }
 
+/** Bring the photos and cards. One that the office does not take holds up no other one. */
 async function files(job) {
+  let refused = null;
   for (const sha of await fileNamesOf(job)) {
     const name = `sent ${job} ${sha}`;
     if (await recall(name)) continue;
-    await bring(job, await fileOf(sha));
-    await remember({ [name]: true });
+    try {
+      await bring(job, await fileOf(sha));
+      await remember({ [name]: true });
+    } catch (error) {
+      if (!(error instanceof Refused) || !OF_ONE_FILE.includes(error.status)) throw error;
+      refused ??= error;
+    }
   }
+  if (refused) throw refused;
 }

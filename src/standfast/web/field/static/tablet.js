@@ -46,7 +46,7 @@ export async function opened() {
  */
 export async function enrol(code, name) {
   const { dev, pair, key } = device ?? { dev: crypto.randomUUID(), ...(await makeKeys()) };
-  await post("/enrol", { code, dev, name, key });
+  await post("/enrol", { code, dev, name, key, sig: await sign(pair, `sf1-enrol\n${code}\n${dev}`) });
   await remember({ device: { dev, name, pair, key, enrolled: new Date().toISOString() } });
   device = await recall("device");
   await noted();
@@ -59,7 +59,7 @@ export async function enrol(code, name) {
  */
 export async function leave(dev) {
   await forget();
-  await drop([...(await recallNames("head ")), ...(await recallNames("clock "))]);
+  for (const begin of ["head ", "clock ", "user "]) await drop(await recallNames(begin));
   await remember({ device: null, left: dev });
 }
 
