@@ -217,3 +217,33 @@ def test_a_switch_that_cannot_be_locked_is_no_isolation(tmp_path: Path, locks: s
     job = make_plan(folder, runner_up=False)
     made = planned(job, sitework(job))["sound"]
     assert {each.why for each in made.decided.unsafe} == (set() if locks == "true" else {"live"})
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_nobody_walks_the_way_to_a_damaged_unit_before_it_was_assessed(removed: Removed, name: str) -> None:
+    made = removed(name, "damaged").numbers
+    assert made["prepare.assessed"] < made["prepare.lift"]
+
+
+def test_what_holds_to_wall_and_floor_is_undone_with_its_own_tool(removed: Removed) -> None:
+    steps = {each.id: each for each in removed("stack_outdoors", "sound").steps}
+    base, brace = steps["undo.battery-1.base"], steps["undo.battery-1.brace.off"]
+    assert any("Screw anchor 1/2 in" in each for each in base.first) and base.tools == ("3/4 in hex socket",)
+    assert any("Lag screw 5/16 in" in each for each in brace.first) and brace.tools == ("1/2 in hex socket",)
+    assert steps["undo.battery-1.brace"].tools == ("13 mm socket",)
+
+
+def test_cables_for_which_a_sheet_has_no_terminal_come_out_too(removed: Removed) -> None:
+    made = removed("detached_pair", "sound").numbers
+    for id in ("battery-1", "battery-2"):
+        assert made[f"out.{id}.ac-neutral"] < made[f"out.{id}.cables"] < made[f"out.{id}.ground"]
+    assert "out.battery-1.cables" not in removed("stack_outdoors", "sound").numbers
+
+
+def test_one_switch_alone_has_no_order(removed: Removed) -> None:
+    steps = {each.id: each for each in removed("stack_outdoors", "damaged").steps}
+    assert "in this order" not in steps["off.ac-inverter-1"].text
+    assert (
+        "in this order"
+        in {each.id: each for each in removed("stack_outdoors", "sound").steps}["off.ac-inverter-1"].text
+    )

@@ -5,9 +5,12 @@ from collections.abc import Callable
 import pytest
 from demo_jobs import DEMOS
 
+from standfast.aftercare.day import of_service
+from standfast.aftercare.removal import built
 from standfast.aftercare.service import WHATS, Service, What, possible, service
 from standfast.faults import NotInEdition
 from standfast.fieldwork.plan import Plan
+from standfast.fieldwork.work_order import work_order
 
 PARTS: dict[What, tuple[str, ...]] = {
     "module": ("stack_outdoors", "cabinet"), "head": ("stack_outdoors",), "inverter": ("stack_outdoors", "cabinet"),
@@ -111,3 +114,50 @@ def test_groups_of_a_service_come_in_their_order(plan_of: Callable[[str], Plan])
     assert out_of_sequence(site, made.decided.acts) == []
     early = [each._replace(after=()) if each.id == "in.live" else each for each in made.steps]
     assert "before its turn" in {each.why for each in out_of_sequence(site, acts_of(early))}
+
+
+@pytest.mark.parametrize("what", ["module", "head", "unit"])
+def test_the_battery_is_read_before_anything_behind_it_closes(plan_of: Callable[[str], Plan], what: What) -> None:
+    plan = plan_of("stack_outdoors")
+    made, order = service(plan, what), of_service(built(plan), service(plan, what))
+    assert order.done_at["T7"] == "in.closed"
+    closed, numbers = made.numbers["in.closed"], made.numbers
+    assert numbers["battery-1.battery-on"] < closed < numbers["back.ac-inverter-1"]
+    assert "T7" in made.steps[closed - 1].text
+
+
+def test_strings_are_read_where_they_are_joined_and_what_shows_is_timed_there(plan_of: Callable[[str], Plan]) -> None:
+    plan = plan_of("stack_outdoors")
+    order = of_service(built(plan), service(plan, "inverter"))
+    assert (order.done_at["T7"], order.done_at["T8"]) == ("in.closed", "back.strings-roof-array")
+    assert order.numbers["back.battery-1"] < order.numbers["in.closed"] < order.numbers["back.strings-roof-array"]
+    module = of_service(built(plan), service(plan, "module"))
+    timed = next(each for each in module.steps if each.id == "back.ac-inverter-1")
+    assert module.done_at["T11"] == timed.id and "T11" in timed.indication
+
+
+@pytest.mark.parametrize("name", ["stack_outdoors", "cabinet"])
+def test_a_fuse_closes_on_a_battery_that_was_read(plan_of: Callable[[str], Plan], name: str) -> None:
+    numbers = service(plan_of(name), "inverter").numbers
+    behind = [numbers[id] for id in numbers if id.startswith(("back.dc-", "back.strings-"))]
+    assert behind and numbers["back.battery-1"] < numbers["in.closed"] < min(behind)
+
+
+def test_a_brace_stays_on_its_wall_unless_the_whole_unit_goes(plan_of: Callable[[str], Plan]) -> None:
+    plan = plan_of("stack_outdoors")
+    module, unit = ({each.id: each for each in service(plan, what).steps} for what in ("module", "unit"))
+    assert "undo.battery-1.brace.off" not in module and "undo.battery-1.brace" in module
+    assert module["battery-1.brace"].cautions[0].endswith("look at its screws and leave them.")
+    off = unit["undo.battery-1.brace.off"]
+    assert "close its holes" not in off.text and off.tools == ("1/2 in hex socket",)
+    assert "leave them" not in " ".join(unit["battery-1.brace"].cautions)
+
+
+@pytest.mark.parametrize("name", ["detached_pair", "stack_outdoors", "cabinet"])
+def test_what_the_job_did_behind_the_covers_is_done_again(plan_of: Callable[[str], Plan], name: str) -> None:
+    plan = plan_of(name)
+    asked = {f"job.{word}-battery-1" for word in ("join-shutdown", "link", "seal")} & set(work_order(plan).numbers)
+    made = service(plan, "unit", "battery-1")
+    cover = min(made.numbers[each.id] for each in made.steps if each.puts_on and each.source == "data sheet")
+    assert {"job.link-battery-1", "job.seal-battery-1"} <= asked
+    assert all(made.numbers["in.new"] < made.numbers[id] < cover for id in asked)

@@ -183,7 +183,8 @@ def _alternating(plan: Plan, device: Device, turned: set[str], where: str = "") 
     if not parts:
         return None
     words = {"name": device.name, "switches": ", ".join(part.name for part in parts)}
-    id, key = (f"off.ac-{device.id}-{where}", "ac_afar") if where else (f"off.ac-{device.id}", "ac_off")
+    ordered = "ac_off" if len(parts) > 1 else "ac_off_one"
+    id, key = (f"off.ac-{device.id}-{where}", "ac_afar") if where else (f"off.ac-{device.id}", ordered)
     return step(plan, id, "make dead", (), key, **words)._replace(turns=_off(parts))
 
 
@@ -238,7 +239,8 @@ def _direct(plan: Plan, battery: Device, inverters: Sequence[Device]) -> WorkSte
     if not parts:
         return None
     words = {"name": battery.name, "switches": ", ".join(part.name for part in parts)}
-    found = step(plan, f"off.dc-{battery.id}", "make dead", (), "dc_off", **words)
+    key = "dc_off" if len(parts) > 1 else "dc_off_one"
+    found = step(plan, f"off.dc-{battery.id}", "make dead", (), key, **words)
     return found._replace(turns=_off(parts), cautions=(plan.say("aftercare.dc_caution"),))
 
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Mapping
 
+from standfast.aftercare.coming_back import closed_of
 from standfast.aftercare.making import (
     ASSESSED,
     CONDITION,
@@ -16,6 +17,7 @@ from standfast.aftercare.making import (
     TELL,
 )
 from standfast.aftercare.removal import Removal
+from standfast.aftercare.retests import CLOSE_WHEN
 from standfast.aftercare.service import Service
 from standfast.commissioning.due_test import DueTest
 from standfast.equipment.task import Step
@@ -90,13 +92,20 @@ def _order(
     waits = {step.id: wait for step in steps if (wait := _wait_min(plan, step, tests)) is not None}
     unknown = {step.id: (("extra", None),) for step in steps if step.waited and waits.get(step.id) is None}
     shown = {step.shows: step.id for step in steps if step.shows}
-    done_at = {test.id: shown.get(test.shows, "") or _doing(test, numbers) for test in tests}
+    done_at = {test.id: shown.get(test.shows, "") or _closed_at(plan, test, numbers) or _doing(test, numbers)
+               for test in tests}  # fmt: skip
     return WorkOrder(
         (), plan.say("removal.rule"), (), (), steps, numbers, tuple(panels), tuple(joints(plan)),
         HoleCard((), (), (), (), ""), tests, decided, holds(plan, steps, tests),
         done_again(decided.acts, list(numbers)),
         done_at=done_at, amounts={**amounts, **unknown}, waits_min=waits,
     )  # fmt: skip
+
+
+def _closed_at(plan: Plan, test: DueTest, numbers: Mapping[str, int]) -> str:
+    """The step of a service that does a test while power comes back; empty where the work has none for it."""
+    at = closed_of(plan, test) if test.when in CLOSE_WHEN else ""
+    return at if at in numbers else ""
 
 
 def _doing(test: DueTest, numbers: Mapping[str, int]) -> str:
@@ -110,7 +119,8 @@ def _doing(test: DueTest, numbers: Mapping[str, int]) -> str:
 def _amounts(plan: Plan, step: WorkStep, tests: Iterable[DueTest]) -> Kinds | None:
     """What a step of removal or service consists of; None where it is counted by what it does."""
     if step.id in TESTING:
-        return (("test", sum(_doing(test, {step.id: 1}) == step.id for test in tests)),)
+        here = [test for test in tests if not _closed_at(plan, test, {closed_of(plan, test): 1})]
+        return (("test", sum(_doing(test, {step.id: 1}) == step.id for test in here)),)
     if step.id in (SEEN, SEEN_HOUSE):
         return (("switch", len(step.readings)),)
     if step.waited:

@@ -89,7 +89,10 @@ def removal(plan: Plan, carriage: Edition | None, bonds: Bonds, condition: Condi
     house, supply, hold = all_gone(as_built(plan)), None, None
     if condition == "damaged":
         supply = supply_of(now, house)
-        hold = [supply_step(now, supply), _assessed(now)]
+        lift = next(each for each in steps if each.id == LIFT)  # nobody walks up to a unit that nobody has assessed
+        steps = [each for each in steps if each.id != LIFT]
+        ready = tuple(each.id for each in steps)
+        hold = [supply_step(now, supply), _assessed(now), lift._replace(stage="make dead")]
     off = apart(now, now.devices, ready, hold)
     steps += off.steps
     free, gone = list[str](), dict[str, str]()

@@ -78,9 +78,9 @@ def dead_ids(tests: Sequence[DueTest]) -> list[str]:
     return [each.id for each in tests if each.when in DEAD_WHEN]
 
 
-def closing(tests: Sequence[DueTest]) -> list[str]:
-    """Numbers of the tests that are done while power comes back, before the unit runs."""
-    return [each.id for each in tests if each.when in CLOSE_WHEN]
+def closing(tests: Sequence[DueTest]) -> list[DueTest]:
+    """The tests that are done while power comes back, before the unit runs."""
+    return [each for each in tests if each.when in CLOSE_WHEN]
 
 
 def running(tests: Sequence[DueTest], shown: Collection[str] = ()) -> list[str]:

@@ -8,34 +8,34 @@ from collections.abc import Sequence
 from typing import Literal, NamedTuple
 
 from standfast.aftercare.apart import Apart, apart, tested
-from standfast.aftercare.making import DEAD, DISCHARGE, LIFT, STAGES, TELL, step
+from standfast.aftercare.coming_back import AGAIN, NEW, UNLOCK, backs, by_sheet, closed_of
+from standfast.aftercare.making import DEAD, DISCHARGE, STAGES, TELL, step
 from standfast.aftercare.removal import built, prepared
 from standfast.aftercare.retests import closing, dead_ids, due_after, running, settings_read
-from standfast.aftercare.undone import cables_out, down, needing
+from standfast.aftercare.undone import braced, cables_out, down, needing
 from standfast.commissioning.due_test import DueTest
 from standfast.equipment.task import Step
 from standfast.faults import NotInEdition
 from standfast.fieldwork import proof_of_dead
 from standfast.fieldwork.isolation import DIRECT, pairs
-from standfast.fieldwork.job_steps import named_tests
-from standfast.fieldwork.joints import joints
+from standfast.fieldwork.job_steps import join_shutdown_id, named_tests
+from standfast.fieldwork.linking import link_id
 from standfast.fieldwork.order.acts import Turn
 from standfast.fieldwork.order.from_steps import acts_of
-from standfast.fieldwork.order.house import House, as_built, gate_id, house_of
+from standfast.fieldwork.order.house import House, as_built, house_of
 from standfast.fieldwork.order.in_line import ordered
 from standfast.fieldwork.order.of_sheet import terminals
 from standfast.fieldwork.order.sequence import proven
 from standfast.fieldwork.plan import Device, Plan
+from standfast.fieldwork.sealing import seal_id
 from standfast.fieldwork.sheet_steps import bare_steps, live_steps, plugs_live
-from standfast.fieldwork.steps import Bounds, Reading, WorkStep, from_sheet
+from standfast.fieldwork.steps import Reading, WorkStep
 from standfast.fieldwork.tests_at import timed
-from standfast.fieldwork.work_order import Decided, work_order
+from standfast.fieldwork.work_order import Decided, WorkOrder, work_order
 
 What = Literal["module", "head", "inverter", "unit", "firmware"]
 WHATS: tuple[What, ...] = ("module", "head", "inverter", "unit", "firmware")
-NEW, AGAIN, TESTS, UNLOCK, READ_BACK, LIVE, END = (
-    "in.new", "in.dead-again", "in.tests", "in.unlock", "in.read-back", "in.live", "in.end",
-)  # fmt: skip
+TESTS, READ_BACK, LIVE, END = "in.tests", "in.read-back", "in.live", "in.end"
 
 
 class Service(NamedTuple):
@@ -93,7 +93,7 @@ def service(plan: Plan, what: What, unit: str = "") -> Service:
     target = _target(now, what, unit)
     opened = {f"{target.device.id}.{each.id}" for each in needing(target.device, target.fits.id)}
     tests = due_after(plan, order, [target.device], opened)
-    off, steps = _replaced(now, target, tests)
+    off, steps = _replaced(now, target, tests, _of_job(order, target.device))
     made = _planned(plan, what, [target.device], steps, tests)
     # a stack or case that is opened is put together again on the same day; an empty place may wait for a new unit
     down = [each.id for each in made.steps if each.stage == "take down"]
@@ -205,7 +205,15 @@ def _target(plan: Plan, what: What, unit: str) -> Target:
     )
 
 
-def _replaced(plan: Plan, of: Target, tests: Sequence[DueTest]) -> tuple[Apart, list[WorkStep]]:
+def _of_job(order: WorkOrder, device: Device) -> list[WorkStep]:
+    """What the job itself did behind the covers of a device: its shutdown cable, its place on the link, its entries."""
+    ids = (join_shutdown_id(device.id), link_id(device.id), seal_id(device.id))
+    return [each for each in order.steps if each.id in ids]
+
+
+def _replaced(
+    plan: Plan, of: Target, tests: Sequence[DueTest], of_job: Sequence[WorkStep]
+) -> tuple[Apart, list[WorkStep]]:  # fmt: skip
     """Parted, undone down to the part, the new part in, and everything after it done again."""
     target, fits, name = of
     group = plan.devices if plan.of_role("inverter") else [target]
@@ -216,32 +224,44 @@ def _replaced(plan: Plan, of: Target, tests: Sequence[DueTest]) -> tuple[Apart, 
     undone = needing(target, fits.id)
     cables = cables_out(plan, target, (DEAD,))
     out = (cables[-1].id,) if cables else (DEAD,)
-    parts = down(plan, target, undone, out, off.leads.get(target.id, ""))
+    brace = "brace_again" if name == target.name else ""  # a brace whose unit stays keeps its screws in the wall
+    parts = down(plan, target, undone, out, off.leads.get(target.id, ""), brace)
     told = (plan.say("order.serial"), plan.say("aftercare.version", name=name))
     new = step(plan, NEW, "put in", tuple(each.id for each in parts) or out, "new_part", name=name)
-    again = _again(plan, target, {each.id for each in undone}, tests)
-    backs = _backs(plan, target, off, again)
+    again = _with_job(_again(plan, target, {each.id for each in undone}, tests, stays=not brace), of_job)
+    closed = timed(plan, tests, backs(plan, target, off, again, tests))
     return off, [
         *steps, *off.steps, *cables, *parts, new._replace(readings=tuple(Reading(each, "") for each in told)), *again,
-        *backs, *_between(plan, target, off, again, tests),
-        *_proved(plan, tuple(each.id for each in (*again, *backs)), tests, again),
+        *closed, *_between(plan, target, off, again, tests),
+        *_proved(plan, tuple(each.id for each in (*again, *closed)), tests, (*again, *closed)),
     ]  # fmt: skip
 
 
-def _again(plan: Plan, target: Device, ids: set[str], tests: Sequence[DueTest]) -> list[WorkStep]:
-    """The steps of the data sheet from the part on, each tied to the steps of this service."""
-    bounds = Bounds(
-        delivered=NEW, drilled=NEW, dead=NEW, pulled=NEW, lift=LIFT, powered=UNLOCK, shutdown=NEW,
-        tested_again=AGAIN, mounted=NEW, sources=(_sources_id(target),),
-    )  # fmt: skip
+def _again(
+    plan: Plan, target: Device, ids: set[str], tests: Sequence[DueTest], *, stays: bool
+) -> list[WorkStep]:  # fmt: skip
+    """The steps of the data sheet from the part on, each tied to the steps of this service; a brace may have stayed."""
     wanted = {f"{target.id}.{id}" for id in ids}
+    braces = {f"{target.id}.{each.id}" for each in target.sheet.steps if braced(each)} if stays else set[str]()
     found = []
-    for each in from_sheet(plan, target, joints(plan), bounds):
+    for each in by_sheet(plan, target):
+        if each.id in braces:
+            each = each._replace(cautions=(plan.say("aftercare.brace_stays", name=target.name), *each.cautions))
         if each.id in wanted:
             ties = [before for before in each.after if before in wanted or before.partition(".")[0] != target.id]
             stage = "power" if each.stage == "power" else "put in"
             found.append(each._replace(after=tuple(dict.fromkeys((*ties, NEW))), stage=stage))
     return timed(plan, tests, proof_of_dead.written(plan, found))
+
+
+def _with_job(again: Sequence[WorkStep], of_job: Sequence[WorkStep]) -> list[WorkStep]:
+    """The steps of the sheet, and those of the job before the first cover goes on; none where no cover comes off."""
+    if not any(each.puts_on for each in again):
+        return list(again)
+    ids = {each.id for each in again} | {each.id for each in of_job}
+    own = [each._replace(after=(*(id for id in each.after if id in ids), NEW), stage="put in") for each in of_job]
+    shut = tuple(each.id for each in own)
+    return [*(each._replace(after=(*each.after, *shut)) if each.puts_on else each for each in again), *own]
 
 
 def _between(
@@ -264,66 +284,7 @@ def _between(
     for turn in (one for each in again for one in each.turns):
         turned.setdefault(turn.gate, set()).add(turn.change)
     loose = [gate for gate in locked if "close" in turned.get(gate, ()) and "unlock" not in turned[gate]]
-    on_the_way = closing(tests)
+    on_the_way = [each.id for each in closing(tests) if not closed_of(plan, each)]
     key = "locks_off_tests" if on_the_way else "locks_off"
     locks = step(plan, UNLOCK, "power", (TESTS,), key, tests=named_tests(plan, on_the_way))
     return [*found, looked, locks._replace(turns=tuple(Turn(gate, "unlock") for gate in loose))]
-
-
-def _sources_id(target: Device) -> str:
-    return f"back.{target.id}-sources"
-
-
-def _backs(plan: Plan, target: Device, off: Apart, again: Sequence[WorkStep]) -> list[WorkStep]:
-    """What was opened and the data sheet's own steps do not close: back in reverse, but the house before the sun.
-
-    Batteries come back before an inverter starts.
-    """
-    own = {turn.gate for each in again for turn in each.turns}
-    groups = [each for each in off.steps if any(turn.change == "open" and turn.gate not in own for turn in each.turns)]
-    first = [each for each in reversed(groups) if target.role == "inverter" and each.id.startswith(SOURCES)]
-    rest = [each for each in reversed(groups) if each not in first]
-    rest.sort(key=lambda one: one.id.startswith("off.inverter-"))
-    found = list[WorkStep]()
-    last: tuple[str, ...] = (UNLOCK,)
-    for each in first:
-        found.append(_back(plan, each, own, last))
-        last = (found[-1].id,)
-    found.append(step(plan, _sources_id(target), "power", last, "sources_back"))
-    last = (found[-1].id, *(each.id for each in again if each.stage == "power"))
-    for each in rest:
-        found.append(_back(plan, each, own, last))
-        last = (found[-1].id,)
-    return found
-
-
-SOURCES = ("off.battery-", "off.dc-", "off.leads-", "off.strings-")
-"""Steps that part what feeds an inverter."""
-DIRECT_SIDE = ("off.battery-", "off.dc-", "off.strings-")
-
-
-def _back(plan: Plan, each: WorkStep, own: set[str], last: tuple[str, ...]) -> WorkStep:
-    """One group of switches back; what the data sheet's own steps turn is left to them."""
-    opened = [turn.gate for turn in each.turns if turn.change == "open" and turn.gate not in own]
-    if not each.id.startswith("off.ac-"):  # there the breaker in the panel is closed last
-        opened.reverse()
-    locked = {turn.gate for turn in each.turns if turn.change == "lock"}
-    turns = list[Turn]()
-    for gate in opened:
-        turns += [*([Turn(gate, "unlock")] if gate in locked else []), Turn(gate, "close")]
-    names = ", ".join(_named(plan, gate) for gate in opened)
-    id, key = f"back.{each.id.removeprefix('off.')}", "back_dc" if each.id.startswith(DIRECT_SIDE) else "back"
-    return step(plan, id, "power", last, key, names=names)._replace(turns=tuple(turns))
-
-
-def _named(plan: Plan, gate: str) -> str:
-    """What people call a switch, inside a device or not, or the connectors of an array."""
-    part = plan.installation.parts.get(gate)
-    if part is not None:
-        return part.name
-    for device in plan.devices:
-        for each in device.sheet.gates:
-            if gate_id(device.id, each.name) == gate:
-                return plan.say("aftercare.gate_of", gate=each.name, name=device.name)
-    array = plan.installation.parts[gate.partition("/")[0]]
-    return plan.say("aftercare.gate_of", gate=plan.say("aftercare.string_connectors"), name=array.name)

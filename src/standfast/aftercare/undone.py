@@ -13,12 +13,14 @@ from standfast.equipment.contradicted import endangers
 from standfast.equipment.electrical import Terminal
 from standfast.equipment.model import Part
 from standfast.equipment.task import Step
+from standfast.fieldwork.link import chain
 from standfast.fieldwork.order.acts import Turn
 from standfast.fieldwork.order.house import cover_id, gate_id, secondary_id
 from standfast.fieldwork.order.of_sheet import terminals
 from standfast.fieldwork.plan import Device, Plan
 from standfast.fieldwork.rows import mass_both
-from standfast.fieldwork.steps import WorkStep
+from standfast.fieldwork.steps import WorkStep, fitted_at
+from standfast.fieldwork.tools import drive
 
 LAST = ("signal", "ground")
 """Uses of terminals whose conductors come out after all others, in this order."""
@@ -27,18 +29,47 @@ DIRECT = ("dc", "pv")
 
 
 def cables_out(plan: Plan, device: Device, after: tuple[str, ...]) -> list[WorkStep]:
-    """Every conductor of a device, each terminal a step; then the covers are fitted again over the capped terminals."""
-    found = list[WorkStep]()
+    """Every conductor of a device, each terminal a step; then the covers are fitted again over the capped terminals.
+
+    The leads of measuring transformers lie on terminals too: links and transformers go first, under the open cover.
+    """
+    found = _sensors_out(plan, device, after)
     uses = ("", *LAST)
     order = sorted(device.sheet.terminals, key=lambda one: uses.index(one.use if one.use in LAST else ""))
     for each in order:
-        found.append(_terminal(plan, device, each, (found[-1].id,) if found else after))
+        last = (found[-1].id,) if found else after
+        if each.use == "ground" and _loose_cables(plan, device):
+            out = step(plan, f"out.{device.id}.cables", "take apart", last, "out_cables", name=device.name)
+            found.append(_inside(device, out)._replace(evidence=(plan.say("order.keep_photo"),)))
+            last = (found[-1].id,)
+        found.append(_terminal(plan, device, each, last))
     for cover in covers(device):
         last = (found[-1].id,) if found else after
         id, words = f"on.{cover_id(device.id, cover)}", {"name": device.name, "cover": cover}
         found.append(
             step(plan, id, "take apart", last, "cover_on", **words)._replace(puts_on=cover_id(device.id, cover))
         )
+    return found
+
+
+def _loose_cables(plan: Plan, device: Device) -> bool:
+    """True where a device has cables of a link or of the emergency shutdown and its data sheet no terminal for them."""
+    known = any(one.use == "signal" for one in device.sheet.terminals)
+    return not known and (
+        device.id in {one.id for one in plan.shut_down}
+        or device.id in {place.device.id for place in chain(plan.devices)}
+    )
+
+
+def _sensors_out(plan: Plan, device: Device, after: tuple[str, ...]) -> list[WorkStep]:
+    """Shorting links in, transformers off their conductors, secondaries apart: the steps of the sheet in reverse."""
+    found = list[WorkStep]()
+    for each in reversed(device.sheet.steps):
+        before, kind = (found[-1].id,) if found else after, _kind(device, each, "")
+        if kind == "sensor":
+            found.append(_sensor(plan, device, each, before))
+        elif kind == "short":
+            found.append(_short(plan, device, each, before))
     return found
 
 
@@ -60,8 +91,10 @@ def undo_id(device: Device, id: str) -> str:
     return f"undo.{device.id}.{id}"
 
 
-def down(plan: Plan, device: Device, of: Sequence[Step], after: tuple[str, ...], parted: str = "") -> list[WorkStep]:
-    """Joints and parts of a device, undone.
+def down(
+    plan: Plan, device: Device, of: Sequence[Step], after: tuple[str, ...], parted: str = "", brace: str = "brace_off"
+) -> list[WorkStep]:
+    """Joints and parts of a device, undone; its measuring transformers went with its conductors.
 
     Args:
         plan: the job as built.
@@ -69,25 +102,24 @@ def down(plan: Plan, device: Device, of: Sequence[Step], after: tuple[str, ...],
         of: the steps of its data sheet that are undone.
         after: steps that are done before: all conductors are out.
         parted: the step that parted its connectors already; empty where none did.
+        brace: the text with which a brace comes off its wall; empty where it stays there.
     """
     later = _later(device)
     found, braces = list[WorkStep](), list[WorkStep]()
     ids = {each.id for each in of}
     kinds = {each.id: _kind(device, each, parted) for each in device.sheet.steps}
+    kinds = {id: "" if kind in ("sensor", "short") else kind for id, kind in kinds.items()}
     waits = _Waits(device, {id for id in ids if kinds[id]}, later)
     for each in of:
         kind, before = kinds[each.id], waits.before(each.id) or after
         if kind == "unplug":
             found.append(_unplug(plan, device, each, before))
-        elif kind == "sensor":
-            found.append(_sensor(plan, device, each, before))
-        elif kind == "short":
-            found.append(_short(plan, device, each, before))
         elif kind == "loosen":
             found.append(_loosen(plan, device, each, before))
         elif kind == "brace":
             found.append(_loosen(plan, device, each, before, key="brace_free"))
-            braces.append(_off(plan, device, each, (), key="brace_off", id=f"{undo_id(device, each.id)}.off"))
+            if brace:
+                braces.append(_off(plan, device, each, (), key=brace, id=f"{undo_id(device, each.id)}.off"))
         elif kind == "off":
             found.append(_off(plan, device, each, before))
     return [*found, *(each._replace(after=tuple(one.id for one in found)) for each in braces)]
@@ -103,9 +135,15 @@ def _kind(device: Device, each: Step, parted: str) -> str:
     if change == "plug in":
         return "" if parted else "unplug"
     if change == "fit":
-        return "brace" if "brace" in ((each.does.to if each.does else None) or "") and each.joint else "off"
+        return "brace" if braced(each) else "off"
     joints = {joint.id for joint in device.sheet.joints}
     return "loosen" if each.joint in joints and change is None else ""
+
+
+def braced(each: Step) -> bool:
+    """True for a step that fits a brace and bolts something to it."""
+    to = "" if each.does is None or each.does.change != "fit" else each.does.to or ""
+    return "brace" in to and each.joint is not None
 
 
 class _Waits:
@@ -163,16 +201,22 @@ def _sensor(plan: Plan, device: Device, each: Step, after: tuple[str, ...]) -> W
     to, seat = ("", False) if each.does is None else (each.does.to or "", each.does.change == "put in")
     key = "sensor_off" if seat else "secondary_out"
     found = step(plan, undo_id(device, each.id), "take apart", after, key, name=device.name, sensor=to)
+    found = found._replace(cautions=(plan.say("aftercare.sensor_caution"),)) if seat else _inside(device, found)
     if not any(endangers(one) for one in device.sheet.sensors if one.name == to):
         return found
     return found._replace(takes_off=cover_id(device.id, to) if seat else secondary_id(device.id, to))
+
+
+def _inside(device: Device, found: WorkStep) -> WorkStep:
+    """A step for which hands reach to the terminals of a device, under its open covers."""
+    return found._replace(touches=tuple(terminals(device)), behind=behind(device), hands=True)
 
 
 def _short(plan: Plan, device: Device, each: Step, after: tuple[str, ...]) -> WorkStep:
     """The link that shorts the secondary of a measuring transformer goes in again, before anything of it is parted."""
     to = "" if each.does is None else each.does.to or ""
     found = step(plan, undo_id(device, each.id), "take apart", after, "short_in", name=device.name, link=to)
-    return found._replace(puts_on=cover_id(device.id, to))
+    return _inside(device, found)._replace(puts_on=cover_id(device.id, to))
 
 
 def _loosen(plan: Plan, device: Device, each: Step, after: tuple[str, ...], key: str = "loosen") -> WorkStep:
@@ -197,9 +241,15 @@ def _off(
         key = "parts_off"
     joint = next((one for one in device.sheet.joints if one.id == each.joint), None)
     found = step(plan, id or undo_id(device, each.id), "take down", (*after, LIFT), key, name=device.name, parts=what)
-    first = (plan.say("aftercare.undo_joint", joint=joint.name or joint.id),) if joint and key != "brace_off" else ()
+    bolted = joint is not None and not key.startswith("brace")
+    first = (plan.say("aftercare.undo_joint", joint=joint.name or joint.id),) if joint and bolted else ()
+    held = next((one for one in plan.held if fitted_at(plan, device, one) == each.id), None)
+    screwed = () if held is None else (plan.say("aftercare.undo_held", fastener=held.fastener.content.name),)
+    drives = () if held is None else tuple(one for one in (plan.told(held.fastener.content, drive(held)),) if one)
+    tools = _tools(each) if bolted or not drives else ()  # a joint that was undone before needs its tool no more
     return found._replace(
-        first=first, tools=_tools(each), people="" if each.people is None else str(each.people),
+        first=(*first, *screwed), tools=tuple(dict.fromkeys((*tools, *drives))),
+        people="" if each.people is None else str(each.people),
         cautions=tuple(_cautions(plan, device, parts)),
     )  # fmt: skip
 

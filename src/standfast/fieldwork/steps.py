@@ -10,7 +10,7 @@ from standfast.fieldwork import unjoined
 from standfast.fieldwork.joints import Joint
 from standfast.fieldwork.order.acts import Group, Turn
 from standfast.fieldwork.order.of_sheet import effects, hiding
-from standfast.fieldwork.plan import Device, Plan
+from standfast.fieldwork.plan import Device, Held, Plan
 from standfast.fieldwork.sheet_steps import (
     bare_steps,
     closing,
@@ -238,11 +238,9 @@ def _with_anchors(plan: Plan, device: Device, steps: list[WorkStep], all_joints:
 
     A data sheet may name screws for studs; on another wall the designed fastener counts, and the step says so.
     """
-    held = [each for each in plan.held if each.of == device.id]
-    standing = any(each.floor for each in held)
     found = list(steps)
-    for each in held:
-        fits = _fits(device.sheet, brace=standing and not each.floor)
+    for each in (one for one in plan.held if one.of == device.id):
+        fits = fitted_at(plan, device, each)
         if each.base == "wood" or fits is None:
             continue
         at = next(number for number, step in enumerate(found) if step.id == f"{device.id}.{fits}")
@@ -257,6 +255,14 @@ def _with_anchors(plan: Plan, device: Device, steps: list[WorkStep], all_joints:
     return found
 
 
+def fitted_at(plan: Plan, device: Device, held: Held) -> str | None:
+    """The step of a data sheet at which what holds its device to wall or floor is set; None where there is none."""
+    if held.of != device.id:
+        return None
+    standing = any(each.floor for each in plan.held if each.of == device.id)
+    return _fits(device.sheet, brace=standing and not held.floor)
+
+
 def _fits(sheet: Sheet, *, brace: bool) -> str | None:
     """The step that fits the brace of a unit that stands; else the one that drills a hole and fits, or the first after
     the one that drills. None where there is none."""
@@ -267,8 +273,8 @@ def _fits(sheet: Sheet, *, brace: bool) -> str | None:
     return next((step.id for step in fits if step.id in drilled or drilled & set(step.after)), None)
 
 
-_INSIDE = ("remove cover", "fit cover", "prove dead", "wait")
-"""Changes that belong to the work inside the unit, and not to hanging it."""
+_INSIDE = ("remove cover", "fit cover", "prove dead", "wait", "put in", "take out")
+"""Changes that belong to the work on dead conductors, and not to hanging a unit."""
 
 
 def _stage(step: Step, live: bool, connects: bool) -> str:

@@ -75,14 +75,18 @@ def torque_tools(plan: Plan, all_joints: list[Joint]) -> tuple[list[Tool], list[
     ladder = _ladder(plan.practice, "torque_tools_metric" if plan.metric else "torque_tools")
     stated = sorted((j for j in all_joints if not j.torque.missing), key=lambda j: (j.torque.quantity, j.id))
     taken: dict[str, list[Joint]] = {}
-    uncovered = [plan.say("tools.torque_not_stated", name=j.name) for j in all_joints if j.torque.missing]
+    silent = "; ".join(dict.fromkeys(joint.name for joint in all_joints if joint.torque.missing))
+    uncovered = [plan.say("tools.torque_not_stated", name=silent)] if silent else []
+    beyond: dict[str, list[str]] = {}
     for joint in stated:
         fitting = [tool for tool in ladder if tool.least_nm <= joint.torque.quantity <= tool.greatest_nm]
         if not fitting:
-            uncovered.append(plan.say("tools.torque_uncovered", name=joint.name, torque=joint.shown))
+            beyond.setdefault(joint.shown, []).append(joint.name)
             continue
         had = next((tool for tool in fitting if tool.name in taken), None)
         taken.setdefault((had or fitting[-1]).name, []).append(joint)
+    uncovered += [plan.say("tools.torque_uncovered", name="; ".join(names), torque=shown)
+                  for shown, names in beyond.items()]  # fmt: skip
     rows, by_joint = [], {}
     for tool in ladder:
         if tool.name in taken:
@@ -104,11 +108,11 @@ def _with_named(plan: Plan, rows: list[Tool], all_joints: list[Joint]) -> list[T
     """The list with what the data sheet names: merged where it is there already, left out where it is in the box."""
     made = [plan.sheets[role].sheet for role in dict.fromkeys(each.role for each in plan.devices)]
     found, in_box = list(rows), [plan.told(sheet, item.name) for sheet in made for item in sheet.box.contents]
-    named = {
-        tool: plan.say("tools.fits", name=joint.name)
-        for joint in all_joints
-        for tool in joint.tool.split(plan.say("tools.and"))
-    }
+    fits: dict[str, list[str]] = {}
+    for joint in all_joints:
+        for tool in joint.tool.split(plan.say("tools.and")):
+            fits.setdefault(tool, []).append(joint.name)
+    named = {tool: plan.say("tools.fits", name="; ".join(dict.fromkeys(names))) for tool, names in fits.items()}
     told = [plan.told(sheet, tool) for sheet in made for step in sheet.steps for tool in step.tools]
     named |= {tool: plan.say("tools.maker_use") for tool in told if tool not in named}
     for tool, use in named.items():
@@ -173,12 +177,13 @@ def _drilling(plan: Plan) -> list[Tool]:
     for base in plan.drilled:
         what, also = plan.say(f"tools.drill_{base}"), plan.say("tools.drill_also")
         rows.append(Tool("drilling", what, plan.say("tools.drill_use"), "job", also))
-    drives = dict.fromkeys(plan.told(held.fastener.content, _drive(held)) for held in plan.held)
+    drives = dict.fromkeys(plan.told(held.fastener.content, drive(held)) for held in plan.held)
     rows += [Tool("drilling", each, plan.say("tools.drive_use"), "data sheet") for each in drives if each]
     return list(dict.fromkeys(rows))
 
 
-def _drive(held: Held) -> str:
+def drive(held: Held) -> str:
+    """What turns the screw or anchor that holds a thing; empty where its data sheet does not say."""
     sheet = held.fastener.content
     return next((each.drive for each in (sheet.fastener, sheet.anchor) if each is not None and each.drive), "")
 

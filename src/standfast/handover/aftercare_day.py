@@ -3,11 +3,12 @@
 from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
+from standfast.aftercare.apart import PULLED
 from standfast.commissioning.due_test import DueTest
 from standfast.fieldwork.crew import notice
 from standfast.fieldwork.crew.day import CrewDay
 from standfast.fieldwork.holds import holds
-from standfast.fieldwork.order.house import House
+from standfast.fieldwork.order.house import House, gate_id
 from standfast.fieldwork.plan import Plan
 from standfast.fieldwork.steps import WorkStep
 from standfast.fieldwork.work_order import Decided, WorkOrder
@@ -77,6 +78,12 @@ def test_blocks(plan: Plan, tests: Sequence[DueTest], worked: WorkOrder) -> list
     return blocks
 
 
+def _pulled(plan: Plan, gate: str) -> bool:
+    """True for a fuse or connector, which is out and needs no lock; a switch without one is held open."""
+    inside = {gate_id(device.id, one.name): one.kind for device in plan.devices for one in device.sheet.gates}
+    return inside.get(gate, "fuse") in PULLED
+
+
 def off_blocks(
     plan: Plan, house: House, steps: Sequence[WorkStep], numbers: Mapping[str, int], told: str
 ) -> list[Block]:  # fmt: skip
@@ -94,7 +101,7 @@ def off_blocks(
     for each in sorted(steps, key=lambda one: numbers[one.id]):
         for gate in dict.fromkeys(turn.gate for turn in each.turns):
             lock = any(turn.gate == gate and turn.change == "lock" for turn in each.turns)
-            takes: Text = box() if lock else say("removal.no_lock")
+            takes: Text = box() if lock else say("removal.no_lock" if _pulled(plan, gate) else "removal.held_open")
             rows.append([bold(str(numbers[each.id])), bold(house.called(gate)), box(), takes, ""])
     head = [say(f"removal.off_{word}") for word in ("step", "switch", "open", "locked", "lock")]
     blocks: list[Block] = [Words(told, 10), Table(head, rows, [0, 4, 1, 1.4, 2], tall=9)]
