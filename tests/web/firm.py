@@ -13,9 +13,11 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any
 
+from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PrivateKey
 from starlette.testclient import TestClient
 
 from standfast.fieldwork.record.event import FIRST, hash_of
+from standfast.fieldwork.record.seal import sign
 from standfast.foreman.demo import write_demo
 from standfast.foreman.office import handing, sessions, tablets
 from standfast.foreman.office.jobs_in import take_in
@@ -27,7 +29,9 @@ from standfast.web.settings import House, Settings
 
 BEGAN = datetime(2026, 11, 25, 21, 0, tzinfo=UTC)
 PASSWORD = "correct mule battery nine"
-KEY = base64.b64encode(bytes(range(32))).decode()
+PRIVATE = Ed25519PrivateKey.from_private_bytes(bytes(range(32)))
+KEY = base64.b64encode(PRIVATE.public_key().public_bytes_raw()).decode()
+"""Of every tablet of the tests."""
 JPEG = b"\xff\xd8\xff\xe0\x00\x10JFIF\x00" + b"invented picture " * 20
 TOKEN = re.compile(r'name="token" value="(\w+)"')
 
@@ -82,7 +86,8 @@ class Firm:
         dev = dev or str(uuid.uuid4())
         browser = self.browser()
         code = tablets.code(self.store, self.now)
-        browser.show("tablet", tablets.enrol(self.store, code, dev, name, KEY, self.now))
+        sig = sign(tablets.enrol_text(code, dev), PRIVATE)
+        browser.show("tablet", tablets.enrol(self.store, code, dev, name, KEY, self.now, sig))
         return Tablet(browser, dev, self)
 
 

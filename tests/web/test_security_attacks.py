@@ -1,8 +1,13 @@
 """Attacks that were tried on a running office, and what became of them."""
 
-from firm import Firm
+import uuid
+from concurrent.futures import ThreadPoolExecutor
 
-from standfast.foreman.office import handing
+import pytest
+from firm import KEY, PASSWORD, PRIVATE, Firm
+
+from standfast.fieldwork.record.seal import sign
+from standfast.foreman.office import accounts, handing, limits, own_log, tablets
 
 
 def test_half_a_character_in_a_text_stops_neither_the_state_nor_the_page(firm: Firm) -> None:
@@ -15,3 +20,75 @@ def test_half_a_character_in_a_text_stops_neither_the_state_nor_the_page(firm: F
     assert [each["text"] for each in state.json()["work"]["problems"].values()] == ["half \ud800 of it"]
     page = office.get(f"/office/jobs/{job}")
     assert page.status_code == 200 and "half ? of it" in page.text
+
+
+def test_nobody_enrols_as_the_log_of_the_office(firm: Firm) -> None:
+    """Its id stands in every record, and with it a tablet could have settled disputes in the office's name."""
+    office = own_log.own(firm.store, firm.now)
+    told = {"code": tablets.code(firm.store, firm.now), "dev": office.dev, "name": "T", "key": KEY}
+    answer = firm.browser().api("POST", "/api/v1/enrol", told)
+    assert (answer.status_code, answer.json()["what"]) == (422, "This tablet is known by another key.")
+    assert tablets.device(firm.store, office.dev) is None
+
+
+@pytest.mark.parametrize("sig", ["", "no signature", "A" * 86 + "=="])
+def test_nobody_takes_the_place_of_a_tablet_by_its_public_key(firm: Firm, sig: str) -> None:
+    """Id and public key stand in every record; a code for another tablet is not enough to be that one."""
+    tablet, code = firm.tablet(), tablets.code(firm.store, firm.now)
+    told = {"code": code, "dev": tablet.dev, "name": "T", "key": KEY, "sig": sig}
+    assert firm.browser().api("POST", "/api/v1/enrol", told).status_code == 422
+    assert tablet.browser.get("/api/v1/jobs").status_code == 200
+    # A signature of another code is none either; the tablet itself still has the code to use.
+    told["sig"] = sign(tablets.enrol_text(code[::-1], tablet.dev), PRIVATE)
+    assert firm.browser().api("POST", "/api/v1/enrol", told).status_code == 422
+    told["sig"] = sign(tablets.enrol_text(code, tablet.dev), PRIVATE)
+    assert firm.browser().api("POST", "/api/v1/enrol", told).status_code == 200
+
+
+def test_of_many_who_show_one_code_at_a_moment_one_is_enrolled(firm: Firm) -> None:
+    code = tablets.code(firm.store, firm.now)
+
+    def enrol(_: int) -> int:
+        told = {"code": code, "dev": str(uuid.uuid4()), "name": "T", "key": KEY}
+        found: int = firm.browser().api("POST", "/api/v1/enrol", told).status_code
+        return found
+
+    with ThreadPoolExecutor(6) as pool:
+        assert sorted(pool.map(enrol, range(6))) == [200, *[422] * 5]
+    assert len(firm.store.devices()) == 1
+
+
+def test_marks_that_do_not_show_make_no_other_name_to_guess_at(firm: Firm) -> None:
+    accounts.add(firm.store, "Anna Ruiz", "office", PASSWORD)
+    names = ["Anna Ruiz", "Anna\u200b Ruiz", " ANNA  Ruiz ", "\uff21nna Ruiz", "Anna\u2060 \u200bRuiz", "anna ruiz"]
+    told = [
+        firm.browser().form("/office/sign-in", {"name": name, "password": "wrong wrong"}, on="/office/sign-in")
+        for name in names
+    ]
+    assert [each.status_code for each in told] == [422] * 5 + [429]
+
+
+def test_of_many_attempts_at_one_moment_no_more_are_let_in(firm: Firm) -> None:
+    names = {"account and address": "Anna 10.0.0.1", "address": "10.0.0.1", "account": "Anna"}
+
+    def attempt(_: int) -> bool:
+        try:
+            limits.attempt(firm.store, "sign in", limits.SIGN_IN, names, firm.now)
+        except limits.TooOften:
+            return False
+        return True
+
+    with ThreadPoolExecutor(12) as pool:
+        assert sum(pool.map(attempt, range(24))) <= 5
+
+
+def test_who_asks_is_counted_where_they_are_and_not_where_they_say(firm: Firm) -> None:
+    told = {"name": "Anna", "password": "wrong wrong"}
+    found = [
+        firm.browser().form(
+            "/office/sign-in", told, on="/office/sign-in",
+            headers={"X-Forwarded-For": f"10.0.0.{each}", "Forwarded": f"for=10.0.0.{each}"},
+        ).status_code
+        for each in range(6)
+    ]  # fmt: skip
+    assert found == [422] * 5 + [429]

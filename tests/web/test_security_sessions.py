@@ -6,8 +6,9 @@ from pathlib import Path
 
 import argon2
 import pytest
-from firm import PASSWORD, Browser, Firm
+from firm import KEY, PASSWORD, PRIVATE, Browser, Firm
 
+from standfast.fieldwork.record.seal import sign
 from standfast.foreman.office import accounts, limits, passkeys, passwords, sessions, tablets
 from standfast.foreman.office.cabinet import Refused
 from standfast.web.settings import Settings
@@ -164,10 +165,10 @@ def test_an_enrolment_code_is_good_once_and_for_ten_minutes(firm: Firm) -> None:
             firm.store, code, tablet.dev[::-1].replace("-", "0")[:8] + tablet.dev[8:], "T", "A" * 43 + "=", firm.now
         )
     code = tablets.code(firm.store, firm.now)
-    key = firm.store.devices()[0].key
-    tablets.enrol(firm.store, code, tablet.dev, "T", key, firm.now)
+    sig = sign(tablets.enrol_text(code, tablet.dev), PRIVATE)
+    tablets.enrol(firm.store, code, tablet.dev, "T", KEY, firm.now, sig)
     with pytest.raises(Refused, match="counts no longer"):
-        tablets.enrol(firm.store, code, tablet.dev, "T", key, firm.now)
+        tablets.enrol(firm.store, code, tablet.dev, "T", KEY, firm.now, sig)
     # Enrolled anew, the text that it showed before counts no longer.
     assert tablet.browser.get("/api/v1/jobs").status_code == 401
 

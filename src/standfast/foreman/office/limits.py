@@ -33,14 +33,29 @@ def attempt(store: Cabinet, what: str, limits: dict[str, Limit], names: dict[str
         names: of each, who it is: an address, the name of an account.
 
     Raises:
-        Refused: where there were too many already; that one is not counted.
+        Refused: where there were too many already; that one is not counted. Of many at one moment more may be refused
+            than had to be, and never fewer: each writes its line before it counts.
     """
+    mine = {by: _who(names[by]) + secret() for by in limits}
+    _stop(store, what, limits, names, now, least=1)
     for by, limit in limits.items():
-        if len(_counted(store, what, by, names[by], now)) >= limit.most:
+        store.put(_kind(what, by), mine[by], "", until(now, limit.within))
+    try:
+        _stop(store, what, limits, names, now, least=0)
+    except TooOften:
+        for by, key in mine.items():
+            store.take(_kind(what, by), key, stamp(now))
+        raise
+
+
+def _stop(
+    store: Cabinet, what: str, limits: dict[str, Limit], names: dict[str, str], now: datetime, *, least: int
+) -> None:
+    """Raise where there are too many, with `least` more to come."""
+    for by, limit in limits.items():
+        if len(_counted(store, what, by, names[by], now)) + least > limit.most:
             minutes = int(limit.within.total_seconds() // 60)
             raise TooOften("That was tried too often.", "Guessing is stopped by waiting.", f"Wait {minutes} minutes.")
-    for by, limit in limits.items():
-        store.put(_kind(what, by), _who(names[by]) + secret(), "", until(now, limit.within))
 
 
 def forgive(store: Cabinet, what: str, by: str, name: str, now: datetime) -> None:

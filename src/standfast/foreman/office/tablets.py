@@ -8,6 +8,8 @@ from collections.abc import Mapping, Sequence
 from datetime import datetime, timedelta
 from typing import NamedTuple
 
+from standfast.fieldwork.record.seal import signed
+from standfast.foreman.office import own_log
 from standfast.foreman.office.cabinet import (
     Cabinet,
     Refused,
@@ -55,14 +57,16 @@ def qr(text: str) -> str:
     return out.getvalue().decode()
 
 
-def enrol(store: Cabinet, code: str, dev: str, name: str, key: str, now: datetime) -> str:
-    """Enrol a tablet.
+def enrol(store: Cabinet, code: str, dev: str, name: str, key: str, now: datetime, sig: str = "") -> str:
+    """Enrol a tablet. One that is known already shows that it has its key: the public half stands in every record.
 
     Args:
         code: as the office showed it.
         dev: UUID that the tablet made for its log.
         name: as people call the tablet.
         key: its public key, Ed25519, base64 of 32 bytes.
+        now: the time.
+        sig: of `enrol_text` by that key, base64; asked of a tablet that is known already.
 
     Returns:
         What the tablet will show from now on.
@@ -72,8 +76,12 @@ def enrol(store: Cabinet, code: str, dev: str, name: str, key: str, now: datetim
     """
     _checked(dev, key)
     known = device(store, dev)
-    if known is not None and known.key != key:
+    if dev == own_log.own(store, now).dev or (known is not None and known.key != key):
         raise Refused("This tablet is known by another key.", "Two would write one log.", "Clear the page's storage.")
+    if known is not None and not signed(enrol_text(code, dev), sig, key):
+        raise Refused(
+            "This tablet does not show that it has its key.", "Another could take its place.", "Load the page again."
+        )
     if store.take(_CODE, hashed(code), stamp(now)) is None:
         raise Refused(
             "This code counts no longer.", "It is good for one tablet, and for ten minutes.", "Show a new one."
@@ -85,6 +93,11 @@ def enrol(store: Cabinet, code: str, dev: str, name: str, key: str, now: datetim
     store.keep_device(Device(dev, shown, key, hashed(token), stamp(now)))
     store.put(_TABLET, hashed(token), packed({"dev": dev, "name": shown}), until(now, TOKEN_LASTS))
     return token
+
+
+def enrol_text(code: str, dev: str) -> str:
+    """What a tablet signs to be enrolled anew."""
+    return f"sf1-enrol\n{code}\n{dev}"
 
 
 def tablet(store: Cabinet, token: str, now: datetime) -> Tablet | None:

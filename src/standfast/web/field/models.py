@@ -21,12 +21,16 @@ class Strict(BaseModel):
 
 
 class EnrolIn(Strict):
-    """A tablet that wants to be known, with the code that the office shows."""
+    """A tablet that wants to be known, with the code that the office shows.
+
+    One that is known already signs `sf1-enrol`, the code and its id, a line each, with its key.
+    """
 
     code: Annotated[str, Field(min_length=16, max_length=100)]
     dev: Uuid
     name: Annotated[str, Field(min_length=1, max_length=60)]
     key: Annotated[str, Field(min_length=43, max_length=44)]
+    sig: Annotated[str, Field(max_length=88)] = ""
 
 
 class EnrolOut(Strict):

@@ -32,7 +32,7 @@ def enrol(call: Call) -> Response:
     asked = _told(models.EnrolIn, call)
     names = {"address": call.visitor.address, "anybody": ""}
     limits.attempt(call.house.store, "enrol", limits.ENROL, names, call.now)
-    token = tablets.enrol(call.house.store, asked.code, asked.dev, asked.name, asked.key, call.now)
+    token = tablets.enrol(call.house.store, asked.code, asked.dev, asked.name, asked.key, call.now, asked.sig)
     note("enrolled", asked.dev, call.visitor.address)
     response = _said(models.EnrolOut(dev=asked.dev, now=stamp(call.now)))
     days = tablets.TOKEN_LASTS.days

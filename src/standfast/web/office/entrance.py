@@ -3,7 +3,7 @@
 from starlette.responses import Response
 
 from standfast.foreman.office import accounts, limits, passkeys, sessions
-from standfast.foreman.office.cabinet import Refused
+from standfast.foreman.office.cabinet import Refused, one_line
 from standfast.web.office.page import page, to
 from standfast.web.security import cookies
 from standfast.web.security.logs import note
@@ -23,7 +23,8 @@ def show_sign_in(call: Call) -> Response:
 
 def sign_in(call: Call) -> Response:
     """Name and password."""
-    name, store = call.form.get("name", "")[: accounts.LONGEST_NAME], call.house.store
+    # As the account is found by it: marks that do not show would make another name to count by.
+    name, store = one_line(call.form.get("name", ""))[: accounts.LONGEST_NAME], call.house.store
     names = {"account and address": f"{name} {call.visitor.address}", "address": call.visitor.address, "account": name}
     try:
         limits.attempt(store, "sign in", limits.SIGN_IN, names, call.now)

@@ -1,6 +1,6 @@
 // This tablet: who it is, how it was enrolled, who holds it, and whether its store is still the one it wrote.
 import { forget, missing, note } from "./canary.js";
-import { makeKeys } from "./keys.js";
+import { makeKeys, sign } from "./keys.js";
 import { append, drop, headOf, recall, recallNames, remember } from "./log.js";
 import { NoServer, Refused, get, post } from "./office.js";
 
