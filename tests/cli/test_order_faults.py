@@ -20,6 +20,13 @@ torque_min = "5 lbf.in"
 torque_max = "50 lbf.in"
 calibrated_until = 2027-02-01
 """
+METER = """
+[[tools]]
+id = "tester"
+kind = "insulation tester"
+rated_voltage = "600 V"
+calibrated_until = 2027-02-01
+"""
 
 
 def written(job: Path, old: str, new: str, id: str = "demo-wall-10") -> None:
@@ -83,3 +90,18 @@ def test_a_firm_file_without_tools_is_asked_for_them(call: Call, job: Path, tmp_
     assert call("order", job, "--firm", ours).code == 0
     asked = call("survey", job, "--firm", ours).out
     assert "torque tools of the firm with torque_min, torque_max and calibrated_until" in asked
+
+
+@pytest.mark.parametrize("work", [("--service", "unit"), ("--service", "firmware"), ("--removal",)], ids=" ".join)
+def test_a_removal_or_service_asks_of_the_firms_tools_what_it_does_itself(
+    call: Call, job: Path, tmp_path: Path, work: tuple[str, ...]
+) -> None:
+    ours = tmp_path / "ours"
+    ours.mkdir()
+    (ours / "firm.toml").write_text(LISTED, "utf-8")
+    torque = call("order", job, *work, "--firm", ours)
+    told = f"{ours / 'firm.toml'}:10:14: no tool covers 9 N·m" in torque.err
+    assert (torque.code, told) == ((2, True) if work == ("--service", "unit") else (0, False))
+    (ours / "firm.toml").write_text(LISTED + METER, "utf-8")
+    meter = call("order", job, *work, "--firm", ours)
+    assert meter.code == 2 and "no tool is the" in meter.err and "asked by tests T" in meter.err

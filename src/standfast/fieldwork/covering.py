@@ -1,10 +1,11 @@
 """Whether the firm's own tools reach: every torque of the job in the range of one, every due test read with one."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import Literal, NamedTuple
 
+from standfast.commissioning.due_test import DueTest
 from standfast.faults import Fault
-from standfast.fieldwork.instruments import READERS, due, least_voltage
+from standfast.fieldwork.instruments import READERS, due, instruments, least_voltage
 from standfast.fieldwork.joints import Joint, joints
 from standfast.fieldwork.of_firm import called, in_calibration
 from standfast.fieldwork.plan import Plan
@@ -48,7 +49,7 @@ def checks(firm: FirmFile, plan: Plan) -> Iterator[Check]:
         words = "torque tools of the firm with torque_min, torque_max and calibrated_until"
         yield cannot_tell(id, title, clause, f"tools: {words}: {LISTED}; the job asks {_torques(stated)}")
     else:
-        gaps = _torque_gaps(firm, plan)
+        gaps = _torque_gaps(firm, plan, joints(plan))
         covered = float(len(stated) - sum(len(found) for found, _ in gaps))
         number = chosen("n_covered", covered, "1", "joints in the range of a tool of the firm", clause)
         every = given("n_joint", float(len(stated)), "1", "joints with a stated torque")
@@ -64,11 +65,21 @@ def checks(firm: FirmFile, plan: Plan) -> Iterator[Check]:
         yield _instrument(firm, plan, instrument, tests)
 
 
-def faults(firm: FirmFile, plan: Plan) -> list[Fault]:
-    """Torques and tests of the job that no tool listed in the firm file does, each at the word that falls short."""
-    found = [gap for _, gap in _torque_gaps(firm, plan)]
+def faults(
+    firm: FirmFile, plan: Plan, tightened: Sequence[Joint] | None = None, tests: Iterable[DueTest] | None = None
+) -> list[Fault]:  # fmt: skip
+    """Torques and tests of a work that no tool listed in the firm file does, each at the word that falls short.
+
+    Args:
+        firm: the firm file.
+        plan: the job.
+        tightened: the joints that the work tightens; None for all of the installation.
+        tests: the tests that it does; None for those of the installation.
+    """
+    found = [gap for _, gap in _torque_gaps(firm, plan, joints(plan) if tightened is None else tightened)]
     if any(tool.kind in MEASURING for tool in firm.firm.tools):
-        asked = {name: tests for name, tests in due(plan).items() if name not in READERS}
+        read = due(plan) if tests is None else instruments(plan, tests)
+        asked = {name: tests for name, tests in read.items() if name not in READERS}
         every = (_instrument_gap(firm, plan, name, [each.id for each in tests]) for name, tests in asked.items())
         found += [gap for gap in every if gap is not None]
     return [firm.fault(gap.path, gap.what, "", gap.todo) for gap in found if gap.kind == "short"]
@@ -113,12 +124,12 @@ def reads(tool: FirmTool, plan: Plan, instrument: str) -> bool:
     return amount(tool.rated_voltage, "V") >= needed.quantity and in_calibration(tool, plan.survey.job.job.date)
 
 
-def _torque_gaps(firm: FirmFile, plan: Plan) -> list[tuple[list[Joint], Gap]]:
+def _torque_gaps(firm: FirmFile, plan: Plan, every: Sequence[Joint]) -> list[tuple[list[Joint], Gap]]:
     """Joints of one torque that no tool covers, with what is wrong; nothing where the firm lists no torque tool."""
     if not any(tool.kind in TORQUE for tool in firm.firm.tools):
         return []
     alike: dict[str, list[Joint]] = {}
-    for joint in joints(plan):
+    for joint in every:
         if not joint.torque.missing and best(firm.firm, plan, joint.torque.quantity) is None:
             alike.setdefault(joint.shown, []).append(joint)
     return [(found, _of_torque(firm, plan, found)) for found in alike.values()]

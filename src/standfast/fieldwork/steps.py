@@ -1,13 +1,13 @@
 """One step of the work, and the data sheet's steps as steps of the work."""
 
-from collections.abc import Container
+from collections.abc import Container, Sequence
 from typing import Literal, NamedTuple
 
 from standfast.commissioning.limit import Limit, torque_limits
 from standfast.equipment.model import Sheet
 from standfast.equipment.task import Reads, Step
 from standfast.fieldwork import unjoined
-from standfast.fieldwork.joints import Joint
+from standfast.fieldwork.joints import Joint, joints
 from standfast.fieldwork.order.acts import Group, Turn
 from standfast.fieldwork.order.of_sheet import effects, hiding
 from standfast.fieldwork.plan import Device, Held, Plan
@@ -253,6 +253,16 @@ def _with_anchors(plan: Plan, device: Device, steps: list[WorkStep], all_joints:
             readings=found[at].readings + torque_readings(plan, anchors),
         )
     return found
+
+
+def tightened(plan: Plan, steps: Sequence[WorkStep]) -> list[Joint]:
+    """The joints that some steps tighten: those of data sheets, what holds to wall and floor, and hidden ones."""
+    ids = {each.id for each in steps}
+    found = {joint for each in steps for joint, _ in each.tightens}
+    for device in plan.devices:
+        found |= {f"{device.id}/{each.joint}" for each in device.sheet.steps if f"{device.id}.{each.id}" in ids}
+        found |= {f"{one.id}/anchors" for one in plan.held if f"{device.id}.{fitted_at(plan, device, one)}" in ids}
+    return [joint for joint in joints(plan) if joint.id in found]
 
 
 def fitted_at(plan: Plan, device: Device, held: Held) -> str | None:

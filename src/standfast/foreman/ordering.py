@@ -9,12 +9,14 @@ from standfast.aftercare.supply import for_owner
 from standfast.commissioning.due_test import DueTest
 from standfast.faults import FaultsFound
 from standfast.fieldwork.covering import faults
+from standfast.fieldwork.joints import Joint
 from standfast.fieldwork.order.decide import Unsafe
 from standfast.fieldwork.order.from_steps import step_of
 from standfast.fieldwork.order.house import House
 from standfast.fieldwork.order.mending import mending
 from standfast.fieldwork.order.redo import done_again
-from standfast.fieldwork.steps import WorkStep
+from standfast.fieldwork.plan import Plan
+from standfast.fieldwork.steps import WorkStep, tightened
 from standfast.fieldwork.work_order import Decided, work_order
 from standfast.foreman.crew import day_of, schedule_data
 from standfast.foreman.pack import sitework
@@ -32,12 +34,23 @@ def ordering(plan: JobPlan) -> Data:
         BadFormula: where steps wait for each other, or change one switch or cover without an order between them.
     """
     site = sitework(plan)
-    short = [] if plan.firm is None else faults(plan.firm, site)
-    if short:
-        raise FaultsFound([plan.folder.placed(each) for each in short])
+    _reached(plan, site)
     order = work_order(site)
     told = _told(plan, "installation", order.steps, order.decided)
     return told | {"schedule": schedule_data(site, order, day_of(plan, site, order))}
+
+
+def _reached(
+    plan: JobPlan, site: Plan, tightened: Sequence[Joint] | None = None, tests: Sequence[DueTest] | None = None
+) -> None:  # fmt: skip
+    """Nothing where the firm's own tools do all that a work asks, or the job has no firm file.
+
+    Raises:
+        FaultsFound: where a torque or test is done by no tool that the firm file lists.
+    """
+    short = [] if plan.firm is None else faults(plan.firm, site, tightened, tests)
+    if short:
+        raise FaultsFound([plan.folder.placed(each) for each in short])
 
 
 def removing(plan: JobPlan, word: str = "sound") -> Data:
@@ -48,10 +61,12 @@ def removing(plan: JobPlan, word: str = "sound") -> Data:
         word: the condition in which the battery leaves, one of `CONDITIONS`.
 
     Raises:
+        FaultsFound: where a test of the house that stays is done by no tool that the firm file lists.
         BadFormula: where steps wait for each other.
     """
     site = sitework(plan)
     made = next(each for each in planned(plan, site).values() if each.condition == word)
+    _reached(plan, site, (), made.tests)
     goal, worked = reached(made, [each.id for each in made.steps]), removal_day(plan, site, made)
     told = _told(plan, f"removal, {made.condition}", made.steps, made.decided)
     schedule = schedule_data(worked.plan, worked.order, worked.day)
@@ -83,11 +98,13 @@ def serving(plan: JobPlan, word: str, unit: str = "") -> Data:
         unit: id of the unit or inverter; empty for the first that has such a part, and for the firmware of all.
 
     Raises:
+        FaultsFound: where a torque or test of the service is done by no tool that the firm file lists.
         BadFormula: where steps wait for each other.
         NotInEdition: where the job has no such unit or part.
     """
     site = sitework(plan)
     made = service(site, next(each for each in WHATS if each == word), unit)
+    _reached(plan, site, tightened(site, made.steps), made.tests)
     worked = service_day(plan, site, made)
     told = _told(plan, f"service, {made.what}", made.steps, made.decided)
     return told | {
