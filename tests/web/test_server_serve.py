@@ -85,6 +85,22 @@ def test_with_nothing_configured_the_first_link_makes_the_office(tmp_path: Path)
         assert process.wait(20) == 0
 
 
+def test_a_place_where_it_cannot_listen_is_told_in_a_sentence(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setenv("STANDFAST_DATA", str(tmp_path / "data"))
+    with socket.create_server(("127.0.0.1", 0)) as taken:
+        port = taken.getsockname()[1]
+        assert run(["serve", "--port", str(port)]) == 2
+    assert f"port {port} is taken (another program has it" in capsys.readouterr().err
+    assert run(["serve", "--plain-http", "--host", "192.0.2.1"]) == 2
+    assert "nothing can listen at 192.0.2.1" in capsys.readouterr().err
+    text = tmp_path / "no-certificate.pem"
+    text.write_text("no certificate")
+    assert run(["serve", "--tls-cert", str(text), "--tls-key", str(text), "--port", "0"]) == 2
+    assert "are no such pair" in capsys.readouterr().err
+
+
 def own_ca(folder: Path) -> tuple[Path, Path, Path]:
     """A certificate authority of a firm, and a certificate of it for 127.0.0.1: paths of CA, certificate, key."""
     now = datetime.datetime.now(datetime.UTC)

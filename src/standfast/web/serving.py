@@ -1,14 +1,19 @@
 """Runs the server until it is told to stop; what runs then is finished first."""
 
+import errno
 import logging
+import os
 import signal
+import ssl
 from collections.abc import Callable
+from contextlib import ExitStack
 from pathlib import Path
-from socket import socket
+from socket import AI_PASSIVE, SOCK_STREAM, create_server, getaddrinfo, socket
 from typing import NamedTuple
 
 import uvicorn
 
+from standfast.faults import Fault, FaultsFound
 from standfast.foreman.office import accounts
 from standfast.foreman.office.cabinet import universal
 from standfast.foreman.office.opening import opened
@@ -59,6 +64,7 @@ def serve(url: str, place: Place, settings: Settings, say: Callable[[str], None]
         say: tells whoever started it where it listens, and the link by which the first account is made.
     """
     write_to(logging.StreamHandler())
+    _fit(place)
     store = opened(url)
 
     def ready(address: str) -> None:
@@ -82,9 +88,68 @@ def serve(url: str, place: Place, settings: Settings, say: Callable[[str], None]
             server_header=False, access_log=False, log_config=None, lifespan="off", ws="none", timeout_keep_alive=15,
             limit_concurrency=CONNECTIONS, timeout_graceful_shutdown=GRACE_S, h11_max_incomplete_event_size=32_768,
         )  # fmt: skip
-        # The server stops by itself at a signal and then raises it once more: that is all there is to do.
-        for each in (signal.SIGINT, signal.SIGTERM):
-            signal.signal(each, lambda *_: None)
-        _Server(config, ready).run()
+        with ExitStack() as doors:
+            listening = [doors.enter_context(each) for each in _listening(place)]
+            # The server stops by itself at a signal and then raises it once more: that is all there is to do.
+            for each in (signal.SIGINT, signal.SIGTERM):
+                signal.signal(each, lambda *_: None)
+            _Server(config, ready).run(listening)
     finally:
         store.close()
+
+
+def _listening(place: Place) -> list[socket]:
+    """Sockets that listen at every address of the host.
+
+    Raises:
+        FaultsFound: where there is no such host, or the port is taken.
+    """
+    try:
+        known = getaddrinfo(place.host, place.port, type=SOCK_STREAM, flags=AI_PASSIVE)
+    except OSError as error:
+        raise _refused("--host", f"{place.host} is not known", error, "name an address of this machine") from None
+    found: list[socket] = []
+    failed = OSError("it has no address")
+    for family, address in dict.fromkeys((family, address) for family, *_, address in known):
+        try:
+            found.append(create_server((str(address[0]), place.port), family=family))
+        except OSError as error:
+            failed = error
+            if error.errno == errno.EADDRINUSE:
+                break
+    if found and failed.errno != errno.EADDRINUSE:
+        return found
+    for each in found:
+        each.close()
+    if failed.errno == errno.EADDRINUSE:
+        todo = "another program has it, perhaps this one once more: end that, or take another with --port"
+        raise _refused("--port", f"port {place.port} is taken", None, todo)
+    raise _refused(
+        "--host",
+        f"nothing can listen at {place.host}, port {place.port}",
+        failed,
+        "take an address of this machine, and a port from 1024 on",
+    )
+
+
+def _fit(place: Place) -> None:
+    """Look at the certificate and its key before anything is opened.
+
+    Raises:
+        FaultsFound: where they cannot be used.
+    """
+    if place.cert is None or place.key is None:
+        return
+    try:
+        ssl.create_default_context(ssl.Purpose.CLIENT_AUTH).load_cert_chain(place.cert, place.key)
+    except (ssl.SSLError, OSError) as error:
+        todo = "give the certificate of the server and the key that belongs to it, both as PEM, without a password"
+        why = None if isinstance(error, ssl.SSLError) else error
+        raise _refused("--tls-cert", f"{place.cert} and {place.key} are no such pair", why, todo) from None
+
+
+def _refused(option: str, what: str, error: OSError | None, todo: str) -> FaultsFound:
+    """A call that cannot be followed."""
+    number = error.errno if error else None
+    why = "" if error is None else os.strerror(number).lower() if number and number > 0 else str(error.strerror)
+    return FaultsFound([Fault(f"standfast serve: {option}", 0, 0, what, why, todo)])
