@@ -18,6 +18,7 @@ from standfast.fieldwork.record.event import read
 from standfast.fieldwork.record.seal import sealed_by, signed
 from standfast.fieldwork.record.verify import Given, verify
 from standfast.fieldwork.record.vouched import Trust
+from standfast.foreman import keeping
 from standfast.foreman.office import erasing, isolation, own_log, retention, sealing, standing, tablets
 from standfast.foreman.office.cabinet import Refused
 from standfast.foreman.office.exporting import packed_job
@@ -323,3 +324,16 @@ def test_photos_are_shown_where_they_are_and_told_where_they_are_not(firm: Firm)
     page = browser.get(f"/office/jobs/{job}").text
     assert "<img" not in page
     assert "(erased)" in page
+
+
+def test_a_record_from_elsewhere_is_read_under_the_sheet_that_came_along(firm: Firm, tmp_path: Path) -> None:
+    job, (tablet,) = handed(firm, sheet=json.dumps(SMALL))
+    sheet = sha256(json.dumps(SMALL).encode()).hexdigest()
+    tablet.bring(job, tablet.begin(job, sheet), reading(tablet, job, "0.5"))
+    (tmp_path / "other").mkdir()
+    other = Firm(tmp_path / "other")
+    keeping.copy(firm.store, other.store, job, "2026-11-25T22:00:00Z")
+    page = other.signed_in("reader").get(f"/office/jobs/{job}").text
+    assert "was not handed out yet" not in page
+    assert "0.5 MΩ" in page
+    other.store.close()

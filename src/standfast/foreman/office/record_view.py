@@ -5,6 +5,8 @@ import re
 from collections.abc import Iterator, Mapping
 from typing import Any, NamedTuple
 
+from standfast.fieldwork.record.causal import text
+from standfast.fieldwork.record.seal import sealed_by, signed
 from standfast.foreman.office.standing import Standing
 
 
@@ -80,30 +82,44 @@ class RecordView(NamedTuple):
     last: str
 
 
-def view(found: Standing, cards: Mapping[str, str], language: str) -> RecordView:
+def view(found: Standing, cards: Mapping[str, str], language: str, key: str) -> RecordView:
     """A record in a language.
 
     Args:
         found: the record as it stands.
         cards: texts of the cards of its people, by hash; those that were erased are not there.
         language: two letters.
+        key: public key of this office; a seal that it did not sign is told as one of somebody else.
     """
     sheet, work = found.sheet, found.state.work
     names = {sha: name_on(text) for sha, text in cards.items()}
     steps = tuple(_step(step, work, names, language) for step in sheet["steps"])
     items = {item.id: item for step in steps for item in step.items}
-    words = {step.id: f"{step.number} {step.text}" for step in steps}
+    words = {step.id: f"{step.number} {step.text.partition('. ')[0]}" for step in steps}
     words |= {item.id: f"{step.number} {item.what}" for step in steps for item in step.items}
     words |= {id: one["text"] or one["kind"] for id, one in work["problems"].items()}
-    because = tuple(Because(each["why"], _about(each["what"], words)) for each in found.state.because)
+    places = {id: n for n, step in enumerate(steps) for id in (step.id, *(item.id for item in step.items))}
+    against = sorted(
+        found.state.because, key=lambda each: (each["why"], places.get(each["what"].partition(": ")[0], -1))
+    )
+    because = tuple(Because(each["why"], _about(each["what"], words)) for each in against)
     return RecordView(
         sheet["job"]["name"], sheet["job"]["revision"], sheet["adoption"], found.sheet_hash, found.state.ready,
         tuple(each for each in because if each.why not in NOT_YET),
         tuple(each for each in because if each.why in NOT_YET),
         steps, tuple(each for each in items.values() if each.state == "disputed"),
         tuple({"id": id, **one} for id, one in work["problems"].items()), bool(found.state.logs["erased"]),
-        found.state.seals, len(found.state.logs["forks"]), _last(found),
+        tuple(_seals(found, key)), len(found.state.logs["forks"]), _last(found),
     )  # fmt: skip
+
+
+def _seals(found: Standing, key: str) -> Iterator[Mapping[str, Any]]:
+    events = {each.id: each for each in found.events if each.type == "seal"}
+    for each in found.state.seals:
+        event = events[each["event"]]
+        sealed = sealed_by(event)
+        own = sealed is not None and signed(sealed.text, text(event.data, "sig"), key)
+        yield each if own else {**each, "state": "other"}
 
 
 def _last(found: Standing) -> str:

@@ -40,15 +40,25 @@ def events(store: Cabinet, job: str) -> list[Event]:
 def standing(store: Cabinet, job: str, now: datetime) -> Standing:
     """The record of a job as it stands.
 
+    A record that was brought along from elsewhere is read under the field sheet that it names last: nothing of it was
+    handed out here.
+
     Raises:
-        NoSheet: where no field sheet was handed out.
+        NoSheet: where no field sheet was handed out, and none came along.
     """
-    sheet = tablets.last_sheet(store, job, now)
-    text = tablets.sheet(store, job, sheet) if sheet else None
-    if text is None:
-        raise NoSheet("No field sheet of this job was handed out yet.", "", "Hand the job out to a tablet.")
-    found, read_in = events(store, job), read_sheet(text)
-    return Standing(found, read_in, sheet, fold(found, read_in))
+    found = events(store, job)
+    for sheet in (tablets.last_sheet(store, job, now), *reversed(_taken_up(found))):
+        text = tablets.sheet(store, job, sheet) if sheet else None
+        if text is not None:
+            read_in = read_sheet(text)
+            return Standing(found, read_in, sheet, fold(found, read_in))
+    raise NoSheet("No field sheet of this job was handed out yet.", "", "Hand the job out to a tablet.")
+
+
+def _taken_up(found: Sequence[Event]) -> list[str]:
+    """Hashes of the field sheets under which a record was written, in the order in which its lines came."""
+    named = (each.data.get("sheet") for each in found if each.type in ("begin", "sheet"))
+    return [each for each in named if isinstance(each, str)]
 
 
 def as_data(found: Standing) -> dict[str, Any]:
