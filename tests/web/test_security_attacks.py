@@ -1,13 +1,18 @@
 """Attacks that were tried on a running office, and what became of them."""
 
+import shutil
 import uuid
 from concurrent.futures import ThreadPoolExecutor
 
 import pytest
 from firm import KEY, PASSWORD, PRIVATE, Firm
 
-from standfast.fieldwork.record.seal import sign
-from standfast.foreman.office import accounts, handing, limits, own_log, tablets
+from standfast.fieldwork.record.event import hash_of
+from standfast.fieldwork.record.seal import Head, Sealed, sign
+from standfast.foreman.keeping import line_of
+from standfast.foreman.office import accounts, handing, limits, own_log, standing, tablets
+from standfast.foreman.office.cabinet import Refused, stamp
+from standfast.foreman.office.jobs_in import take_in
 
 
 def test_half_a_character_in_a_text_stops_neither_the_state_nor_the_page(firm: Firm) -> None:
@@ -92,3 +97,52 @@ def test_who_asks_is_counted_where_they_are_and_not_where_they_say(firm: Firm) -
         for each in range(6)
     ]  # fmt: skip
     assert found == [422] * 5 + [429]
+
+
+def test_a_link_in_a_folder_of_a_job_takes_no_file_of_this_machine_in(firm: Firm) -> None:
+    """A folder that came from elsewhere named the master key as its plan, and the export would have carried it away."""
+    firm.job()
+    copy = firm.shelf / "from-elsewhere"
+    shutil.copytree(firm.shelf / "one-wall", copy, ignore=shutil.ignore_patterns("job.id", "revisions", ".lock"))
+    (copy / "documents" / "plan.pdf").symlink_to(firm.shelf.parent / "firm.db.key")
+    with pytest.raises(Refused) as refused:
+        take_in(firm.store, firm.shelf, "from-elsewhere", firm.now)
+    assert "this is a link" in refused.value.why
+    assert len(firm.store.jobs()) == 1
+
+
+@pytest.mark.parametrize("type", ["seal", "erased"])
+def test_no_tablet_seals_or_erases_in_the_office_s_name(firm: Firm, type: str) -> None:
+    job, tablet = firm.job(), firm.tablet()
+    sheet = handing.hand_out(firm.store, job, [tablet.dev], None, firm.now)
+    answer = tablet.bring(job, tablet.begin(job, sheet), tablet.write(job, type, {"what": ["a" * 64], "reason": "x"}))
+    assert (answer.status_code, answer.json()["what"]) == (403, "Sealing and erasing are the office's.")
+    assert not firm.store.events(job)
+
+
+def test_a_seal_that_the_office_did_not_sign_is_not_shown_as_one(firm: Firm) -> None:
+    """It came with the folder of a job, in a log that says of itself that it is the office's."""
+    job, tablet, office = firm.job(), firm.tablet(), firm.signed_in("office")
+    sheet = handing.hand_out(firm.store, job, [tablet.dev], None, firm.now)
+    begin = tablet.begin(job, sheet)
+    assert tablet.bring(job, begin).status_code == 200
+    state = standing.standing(firm.store, job, firm.now).state.hash
+    sealed = Sealed(job, sheet, state, {tablet.dev: Head(1, hash_of(begin))})
+    raw = tablet.write(job, "seal", {**sealed.as_data(), "sig": sign(sealed.text, PRIVATE)})
+    firm.store.append(job, [line_of(raw)], stamp(firm.now))
+    page = office.get(f"/office/jobs/{job}").text
+    assert "Seal that this office did not sign" in page and "Seal of the record as it stands" not in page
+
+
+@pytest.mark.parametrize(
+    "host",
+    ["evil.example", "[::1].evil.example", "127.0.0.1.evil.example", "localhost.evil.example", "127.0.0.1:80, evil",
+     "evil@127.0.0.1", "[::1%25evil]", "127.0.0.1:", "localhost:80:80", ""],
+)  # fmt: skip
+def test_a_host_that_only_looks_like_ours_is_turned_away(firm: Firm, host: str) -> None:
+    assert firm.browser().get("/office/sign-in", headers={"Host": host}).status_code == 421
+
+
+@pytest.mark.parametrize("host", ["127.0.0.1:8000", "localhost", "LOCALHOST:8000", "[::1]:8000", "192.168.1.10"])
+def test_a_host_that_is_ours_is_let_in(firm: Firm, host: str) -> None:
+    assert firm.browser().get("/office/sign-in", headers={"Host": host}).status_code == 200

@@ -22,6 +22,8 @@ STATES_KEPT = 64
 _STATES: OrderedDict[str, dict[str, Any]] = OrderedDict()
 _TURN = Lock()
 _SHA = re.compile(r"[0-9a-f]{64}")
+OF_THE_OFFICE = ("erased", "seal")
+"""Types of events that no tablet brings of its own: they would pass for the word of the office."""
 MOST_EVENTS = 200
 """In one call, in each direction."""
 
@@ -95,6 +97,8 @@ def _event(raw: str, job: str, dev: str | None) -> Event:
         raise NotAllowed("An event belongs to another job.", "", "Send it to that one.")
     if dev is not None and event.dev != dev:
         raise NotAllowed("An event is of another device.", "A tablet brings its own log only.", "")
+    if dev is not None and event.type in OF_THE_OFFICE:
+        raise NotAllowed("Sealing and erasing are the office's.", "A tablet's word would look like it.", "")
     return event
 
 

@@ -74,6 +74,7 @@ def bring_in(job: Path, store: Store, when: str) -> Moved:
         FaultsFound: where there is no job file or it is no text; a `StoreError` where folder or store refuse.
     """
     path = job if job.is_dir() or not job.suffix else job.parent
+    _no_links(path)
     text = _text(path / JOB)
     folder = Folder(path, line_of, new=str(uuid4()))
     try:
@@ -140,6 +141,17 @@ def _keep(folder: Folder, path: Path, text: str, when: str) -> str:
     label = revision if isinstance(revision, str) else "A"
     folder.save(folder.id, title, Revision(0, label, text, when, "import", named))
     return title
+
+
+def _no_links(path: Path) -> None:
+    """Nothing, where no link stands in a folder: one that came from elsewhere could name any file of this machine.
+
+    Raises:
+        FaultsFound: with the first link.
+    """
+    link = next((each for each in sorted(path.rglob("*")) if each.is_symlink()), None)
+    if link is not None:
+        raise fault(link, "this is a link, and what it names would be taken in", "put the file itself there")
 
 
 def _named(path: Path) -> Iterator[tuple[str, bytes]]:

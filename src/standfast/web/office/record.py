@@ -7,6 +7,7 @@ from standfast.foreman.office import (
     erasing,
     exporting,
     isolation,
+    own_log,
     record_view,
     sealing,
     standing,
@@ -33,7 +34,8 @@ def _record(call: Call, job: str, refused: Refused | None) -> Response:
     cards = field_record.cards(store, job)
     try:
         found = standing.standing(store, job, call.now)
-        view = record_view.view(found, cards, call.visitor.language)
+        key = own_log.own(store, call.now).public
+        view = record_view.view(found, cards, call.visitor.language, key)
         clock = erasing.clock(view.adoption, view.last)
         unsafe = isolation.unsafe_now(store, job, found.events, call.house.settings.firm)
     except standing.NoSheet:

@@ -1,9 +1,11 @@
 """By which names the server lets itself be called: a page elsewhere that points its own name at us is turned away."""
 
 import ipaddress
+import re
 from collections.abc import Collection
 
 LOOPBACK = ("localhost",)
+_HOST = re.compile(r"(\[[0-9A-Fa-f:.]+\]|[^\[\]:/@,\s%]+)(?::[0-9]{1,5})?")
 
 
 def called(host: str, names: Collection[str]) -> bool:
@@ -12,6 +14,8 @@ def called(host: str, names: Collection[str]) -> bool:
     An address in numbers is always ours: what arrives here was sent to it, and no name can be bent to be one.
     """
     name = _name(host)
+    if not name:
+        return False
     if name in LOOPBACK or name in {each.casefold() for each in names}:
         return True
     try:
@@ -38,7 +42,6 @@ def same_site(origin: str, host: str, *, secure: bool) -> bool:
 
 
 def _name(host: str) -> str:
-    """A host without its port."""
-    if host.startswith("["):
-        return host.partition("]")[0].casefold() + "]"
-    return host.partition(":")[0].casefold()
+    """A host without its port; empty where it is none: nothing else may stand behind the name."""
+    found = _HOST.fullmatch(host)
+    return found[1].casefold() if found else ""
