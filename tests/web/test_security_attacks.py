@@ -6,11 +6,14 @@ from concurrent.futures import ThreadPoolExecutor
 
 import pytest
 from firm import KEY, PASSWORD, PRIVATE, Firm
+from test_server_office import reading, small
 
-from standfast.fieldwork.record.event import hash_of
-from standfast.fieldwork.record.seal import Head, Sealed, sign
+from standfast.fieldwork.record.event import hash_of, read
+from standfast.fieldwork.record.seal import Head, Sealed, sealed_by, sign
+from standfast.fieldwork.record.verify import Given, verify
+from standfast.fieldwork.record.vouched import Trust
 from standfast.foreman.keeping import line_of
-from standfast.foreman.office import accounts, handing, limits, own_log, standing, tablets
+from standfast.foreman.office import accounts, handing, isolation, limits, own_log, sealing, standing, tablets
 from standfast.foreman.office.cabinet import Refused, stamp
 from standfast.foreman.office.jobs_in import take_in
 
@@ -146,3 +149,25 @@ def test_a_host_that_only_looks_like_ours_is_turned_away(firm: Firm, host: str) 
 @pytest.mark.parametrize("host", ["127.0.0.1:8000", "localhost", "LOCALHOST:8000", "[::1]:8000", "192.168.1.10"])
 def test_a_host_that_is_ours_is_let_in(firm: Firm, host: str) -> None:
     assert firm.browser().get("/office/sign-in", headers={"Host": host}).status_code == 200
+
+
+def test_what_comes_in_while_the_record_is_looked_at_is_not_sealed(firm: Firm, monkeypatch: pytest.MonkeyPatch) -> None:
+    """To work out what is unsafe takes seconds. A failed reading that came meanwhile was sealed without a look."""
+    job, (tablet,) = small(firm)
+    assert tablet.bring(job, tablet.begin(job), reading(tablet, job, "5")).status_code == 200
+
+    def slowly(*_: object) -> list[dict[str, object]]:
+        assert tablet.bring(job, reading(tablet, job, "0.1")).status_code == 200
+        return []
+
+    monkeypatch.setattr(isolation, "unsafe_now", slowly)
+    sealing.seal(firm.store, job, "", firm.now)
+    lines = firm.store.events(job)
+    sealed = sealed_by(read(lines[-1].raw))
+    assert sealed is not None and sealed.heads[tablet.dev].seq == 2
+    sheet = firm.store.file(job, sealed.sheet) or b""
+    content = "".join(f"{line.raw}\n" for line in lines).encode()
+    trust = Trust(frozenset({own_log.own(firm.store, firm.now).public}))
+    found = verify(Given((("record.ndjson", content),), ((sealed.sheet, sealed.sheet),), lambda _: sheet, trust))
+    assert {"seal broken", "sealed state", "bad signature"}.isdisjoint(each.kind for each in found.findings)
+    assert "after the seal" in {each.kind for each in found.findings} and found.word == "cannot tell"

@@ -1,10 +1,12 @@
 """What the office says about a record: which of two values counts, what does not count, and that it is finished."""
 
 from base64 import b64encode
+from collections.abc import Sequence
 from datetime import datetime
 from pathlib import Path
 
 from standfast.fieldwork.record import seal as record
+from standfast.fieldwork.record.event import Event
 from standfast.foreman.office import own_log, standing, tablets
 from standfast.foreman.office.cabinet import Cabinet, Refused
 
@@ -72,10 +74,17 @@ def _sealed(store: Cabinet, job: str, tsa: str, now: datetime, me: own_log.Own, 
     if rows:
         why = f"{len(rows)} points are untested or unsafe as the work stands. {rows[0]['text']['en']}"
         raise Refused("The record is not ready to be sealed.", why, "See the list at the top of the record.")
-    heads = {dev: record.Head(*own_log.head(store, job, dev)) for dev in store.acked(job)}
-    sealed = record.Sealed(job, found.sheet_hash, found.state.hash, heads)
+    sealed = record.Sealed(job, found.sheet_hash, found.state.hash, _heads(found.events))
     token = {"token": b64encode(stamped(tsa, sealed)).decode()} if tsa else {}
     return {**sealed.as_data(), "sig": record.sign(sealed.text, me.key), **token}
+
+
+def _heads(events: Sequence[Event]) -> dict[str, record.Head]:
+    """The last event of every log, of those that were looked at: what came in meanwhile is no part of the seal."""
+    kept: dict[str, dict[int, str]] = {}
+    for each in events:  # of two texts for one place the one that the log goes on from comes first
+        kept.setdefault(each.dev, {}).setdefault(each.seq, each.hash)
+    return {dev: record.Head(max(log), log[max(log)]) for dev, log in kept.items()}
 
 
 def stamped(tsa: str, sealed: record.Sealed) -> bytes:
