@@ -1,6 +1,7 @@
 // The store of this tablet: events, photos and what is known of the job, in IndexedDB.
 // What was written counts as saved only once the transaction has ended on the disk.
 import { FIRST, hashOf } from "./chain.js";
+import { room } from "./room.js";
 
 const NAME = "standfast-field";
 const TRIES = 4;
@@ -42,7 +43,12 @@ function open() {
 const lost = (error) => ["UnknownError", "InvalidStateError"].includes(error?.name);
 
 /** Run one transaction; `work` may ask nothing that is not of the transaction. Resolved when it is on the disk. */
-async function run(stores, mode, work) {
+async function run(stores, mode, work, bytes = 0) {
+  if (mode === "readwrite") {
+    await room(bytes).catch((error) => {
+      throw new NotSaved(String(error));
+    });
+  }
   for (let tries = 1; ; tries += 1) {
     try {
       const db = await open();
@@ -122,7 +128,7 @@ export async function append(job, dev, make, files = []) {
         stores.events.add(line);
         stores.meta.put({ seq: line.seq, hash: line.hash }, `head ${job}`);
       };
-    });
+    }, files.reduce((sum, file) => sum + file.bytes, 0));
     if (result.owner !== dev) throw new Gone(dev);
     if (result.done) return line;
   }
