@@ -14,6 +14,7 @@ SIGNED_IN = "office crew reader"
 READS = "office crew reader tablet"
 EXPECTED = {
     "GET /": EVERYBODY,
+    "GET /office": EVERYBODY,
     "GET /office/sign-in": EVERYBODY,
     "POST /office/sign-in": EVERYBODY,
     "POST /office/sign-out": SIGNED_IN,

@@ -126,6 +126,7 @@ def change_password(call: Call) -> Response:
 
 WAYS = (
     Way("GET", "/", OPEN, home, "page"),
+    Way("GET", "/office", OPEN, home, "page"),
     Way("GET", "/office/sign-in", OPEN, show_sign_in, "page"),
     Way("POST", "/office/sign-in", OPEN, sign_in, "page"),
     Way("POST", "/office/sign-out", PEOPLE, sign_out, "page"),
