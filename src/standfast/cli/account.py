@@ -76,5 +76,7 @@ def invite(role: str, database: str | None) -> int:
     from standfast.foreman.office.opening import at_the_desk
 
     with at_the_desk(database or "") as store:
-        click.echo(f"/office/join/{accounts.invite(store, role, universal())}")
+        path = f"/office/join/{accounts.invite(store, role, universal())}"
+    click.echo("give to that person, behind the address of the server; good once, for a day:", err=True)
+    click.echo(path)
     return 0

@@ -36,7 +36,9 @@ def code(database: str | None) -> int:
     from standfast.foreman.office.opening import at_the_desk
 
     with at_the_desk(database or "") as store:
-        click.echo(f"/field/#enrol={tablets.code(store, universal())}")
+        path = f"/field/#enrol={tablets.code(store, universal())}"
+    click.echo("open on the tablet, behind the address of the server, once, within ten minutes:", err=True)
+    click.echo(path)
     return 0
 
 

@@ -37,7 +37,7 @@ KINDS: dict[str, tuple[Word, str, str]] = {
     "bad signature": ("fail", "the signature is not by the key of this log over what stands before it",
                       "compare the log with the copy of its tablet"),
     "unsigned tail": ("cannot tell", "nothing signs these events yet; whoever has the file could write them anew",
-                      "sign them on the tablet (it does so by itself at each sync), or seal the record"),
+                      "sign them on the tablet (by itself every 25 entries), or seal the record"),
     "open end": ("cannot tell", "a log does not show that its end was cut off; only a seal or another log can",
                  "compare with the tablet, or seal the record"),
     "cut or rewritten": ("fail", "another log names something of this one that is not here: one of them was changed",

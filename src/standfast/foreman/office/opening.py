@@ -31,6 +31,7 @@ def at_the_desk(url: str) -> Iterator[Cabinet]:
     try:
         yield store
     except Refused as refused:
-        raise FaultsFound([Fault("standfast", 0, 0, refused.what, refused.why, refused.todo)]) from None
+        told = (each.removesuffix(".") for each in (refused.what, refused.why, refused.todo))
+        raise FaultsFound([Fault("standfast", 0, 0, *told)]) from None
     finally:
         store.close()
