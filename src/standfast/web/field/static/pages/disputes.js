@@ -30,6 +30,7 @@ function One({ work, step, item }) {
   }, say("saved"));
   return html`<fieldset class="field"><legend>${say("at_step", { number: step.number })} · ${told(item.what)}</legend>
     <p class="limit">${item.limit ? told(item.limit.text) : say("no_limit")}</p>
+    <a class="go" href=${`#/job/${work.job}/step/${encodeURIComponent(step.id)}`}>${say("record_again")}</a>
     ${values.map((each) => html`<label class="choice tall"><input type="radio" name=${`d-${item.id}`} checked=${draft.keep === each.event}
       onChange=${() => set({ keep: each.event })} />
       <span><b class="figure">${each.value} ${each.unit}</b> — ${each.by ? person(each.by).name : say("nobody")}, ${say("tablet_of", { dev: each.dev.slice(0, 8) })}
