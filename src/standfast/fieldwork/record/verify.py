@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterator, Mapping
 from typing import Any, NamedTuple
 
+from standfast.fieldwork.record import named_sheets, persons
 from standfast.fieldwork.record.causal import known, listed, text
 from standfast.fieldwork.record.chain import Record, chained, read_record
 from standfast.fieldwork.record.compare import Word, worst
@@ -10,9 +11,8 @@ from standfast.fieldwork.record.event import HASH
 from standfast.fieldwork.record.findings import Finding, Place, found
 from standfast.fieldwork.record.fold import fold
 from standfast.fieldwork.record.logs import files as named_files
-from standfast.fieldwork.record.sheet import NotASheet, read_sheet
 from standfast.fieldwork.record.state import State
-from standfast.fieldwork.record.vouched import Trust, signatures, vouched
+from standfast.fieldwork.record.vouched import Trust, Vouched, key_of, signatures, vouched
 
 
 class Given(NamedTuple):
@@ -66,12 +66,16 @@ def verify(given: Given) -> Report:
     if not record.logs:
         nothing = found("no record", "there is no event")
         return Report("", "fail", (), (nothing, *record.findings), None)
-    sheets, of_sheets = _sheets(record, given)
+    sheets, of_sheets = named_sheets.at_hand(record, given.content)
     stands = vouched(record, sheets, given.trust)
+    newest = named_sheets.judged_by(record, sheets)
     findings = [
         *record.findings, *chained(record), *stands.findings, *signatures(record, sheets), *of_sheets,
-        *_files(record, given, set(sheets)),
+        *_files(record, given), *persons.without_card(record),
     ]  # fmt: skip
+    if newest is not None:
+        findings += named_sheets.otherwise(record, sheets, newest, _stood_for(record, stands))
+        findings += _behind_two(record, given, sheets[newest])
     names = [name for name, _ in given.texts]
     findings.sort(key=lambda each: (names.index(each.file) if each.file in names else len(names), each.line))
     logs = tuple(
@@ -79,58 +83,30 @@ def verify(given: Given) -> Report:
             dev in stands.trusted)
         for dev, log in record.logs.items()
     )  # fmt: skip
-    newest = _newest(record, sheets)
     state = None if newest is None else fold(record.events, sheets[newest])
     word = worst([each.word for each in findings] or ["pass"])
     return Report(record.job, word, logs, tuple(findings), state)
 
 
-def _named_sheets(record: Record) -> dict[str, Place]:
-    """Hashes of the field sheets that a record names, with where."""
-    found = dict[str, Place]()
-    for log in record.logs.values():
-        for texts in log.values():
-            for each in texts:
-                sheet = text(each.event.data, "sheet")
-                if each.event.type in ("begin", "sheet", "seal") and HASH.fullmatch(sheet):
-                    found.setdefault(sheet, each.at)
-    return found
+def _stood_for(record: Record, stands: Vouched) -> set[str]:
+    """Hashes of the field sheets that were sealed by a key that is known from elsewhere."""
+    seals = [each for each in record.events if each.type == "seal" and each.dev in stands.trusted]
+    return {text(each.data, "sheet") for each in seals if each.seq <= stands.sealed.get(each.dev, 0)}
 
 
-def _sheets(record: Record, given: Given) -> tuple[dict[str, Mapping[str, Any]], list[Finding]]:
-    sheets, findings = dict[str, Mapping[str, Any]](), list[Finding]()
-    for sha, at in _named_sheets(record).items():
-        content = given.content(sha)
-        if content is None:
-            findings.append(found("sheet missing", f"field sheet {sha} is not at hand", at))
-            continue
-        try:
-            sheets[sha] = read_sheet(content.decode())
-        except (NotASheet, UnicodeDecodeError) as error:
-            findings.append(found("sheet faulty", f"field sheet {sha} cannot be read: {error}", at))
-    return sheets, findings
+def _behind_two(record: Record, given: Given, sheet: Mapping[str, Any]) -> Iterator[Finding]:
+    """What would not count if two cards of one name were one person's."""
+    there = {sha: given.content(sha) for sha in persons.named_cards(record.events)}
+    cards = {sha: each.decode("utf-8", "replace") for sha, each in there.items() if each is not None}
+    for each in persons.behind_two(record.events, sheet, cards):
+        yield found("one name", f"{each}, if two cards of one name are one person's")
 
 
-def _newest(record: Record, sheets: Mapping[str, object]) -> str | None:
-    """The field sheet that was sealed last, else the one taken up last in the log with the most events."""
-    sealed = [text(each.data, "sheet") for each in record.events if each.type == "seal"]
-    logs = sorted(record.logs.values(), key=len)
-    taken = [
-        text(each.event.data, "sheet") for log in logs for seq in sorted(log) for each in log[seq]
-        if each.event.type in ("begin", "sheet")
-    ]  # fmt: skip
-    at_hand = [each for each in (*taken, *sealed) if each in sheets]
-    return at_hand[-1] if at_hand else None
-
-
-def _files(record: Record, given: Given, sheets: set[str]) -> Iterator[Finding]:
+def _files(record: Record, given: Given) -> Iterator[Finding]:
     """Files that are named and not there, exchanged, or erased on purpose."""
     told = known(record.events)
-    erased = {each for event in told.of("erased") for each in listed(event.data, "what") if isinstance(each, str)}
-    cards = {each.user for each in told.events if HASH.fullmatch(each.user)}
-    cards |= {text(each.data, key) for each in told.events for key in ("by", "card")} - {""}
     wanted = {
-        **dict.fromkeys(sorted(filter(HASH.fullmatch, cards)), "card"),
+        **dict.fromkeys(persons.named_cards(record.events), "card"),
         **dict.fromkeys(named_files(told), "file"),
     }
     there = {sha for _, sha in given.files}
@@ -138,9 +114,22 @@ def _files(record: Record, given: Given, sheets: set[str]) -> Iterator[Finding]:
         stem = name.rpartition("/")[2].partition(".")[0]
         if HASH.fullmatch(stem) and stem != sha:
             yield found("wrong file", f"{name} holds something else, {sha}", Place(name))
+    erased = dict(_erased(record, wanted, given.trust))
     missing = {sha: what for sha, what in wanted.items() if sha not in there and sha not in erased}
-    yield from (found("erased", f"{wanted[sha]} {sha}") for sha in wanted if sha in erased and sha not in there)
+    yield from (each for sha, each in erased.items() if sha not in there)
     if missing and not given.files:
         yield found("files not given", f"{len(missing)} files that the record names")
     else:
         yield from (found("file missing", f"{what} {sha} is not there") for sha, what in missing.items())
+
+
+def _erased(record: Record, wanted: Mapping[str, str], trust: Trust) -> Iterator[tuple[str, Finding]]:
+    """What the record says was erased: by which log, and why. Any device can write that: whose word it is counts."""
+    for log in record.logs.values():
+        for kept in (each for texts in log.values() for each in texts if each.event.type == "erased"):
+            reason = text(kept.event.data, "reason")
+            known_key = not trust.keys or key_of(record, kept.event.dev) in trust.keys
+            kind = "erased" if reason and known_key else "erasure open"
+            for sha in listed(kept.event.data, "what"):
+                if isinstance(sha, str) and sha in wanted:
+                    yield sha, found(kind, f"{wanted[sha]} {sha}: {reason or 'no reason'}", kept.at)

@@ -44,7 +44,7 @@ class Vouched(NamedTuple):
 def vouched(record: Record, sheets: Sheets, trust: Trust) -> Vouched:
     """What signatures, seals and other logs say."""
     findings = list[Finding]()
-    keys = {dev: _key(record, dev) for dev in record.logs}
+    keys = {dev: key_of(record, dev) for dev in record.logs}
     signs, seals, trusted = dict.fromkeys(record.logs, 0), dict[str, int](), set[str]()
     for dev, key in keys.items():
         first = record.logs[dev][min(record.logs[dev])][0]
@@ -91,7 +91,7 @@ def _of(record: Record, type: str) -> list[Kept]:
     return [each for each in found if each.event.type == type and each.event.v <= VERSION and type in TYPES]
 
 
-def _key(record: Record, dev: str) -> str:
+def key_of(record: Record, dev: str) -> str:
     """The key that a log begins with; empty where it has none, or begins in two ways."""
     first = record.at(dev, 1)
     keys = {text(each.event.data, "key") for each in first if each.event.type == "begin"}
