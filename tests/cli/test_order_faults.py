@@ -54,11 +54,12 @@ def written(job: Path, old: str, new: str, id: str = "demo-wall-10") -> None:
         ('does = { change = "unlock", to = "battery switch" }', 'does = { change = "none" }',
          '"battery switch" is closed while it is locked'),
         ('sides = ["ac"]', 'sides = ["dc"]', 'this device has no side "dc"'),
+        ('under = "wiring cover"\n\n[[gates]]', '\n[[gates]]', 'no zone is under "wiring cover"'),
         ('sides = ["ac"]\nunder', 'sides = ["cells"]\nunder',
          'terminal "ac-lines" is on the side "ac", and no zone is'),
     ],
     ids=["ring", "unknown zone", "cover left off", "switch in no order", "left open", "closed while locked",
-         "side that is not there", "terminal in no zone"],
+         "cover over nothing", "side that is not there", "terminal in no zone"],
 )  # fmt: skip
 def test_steps_that_make_no_order_are_faults_with_their_place(
     call: Call, job: Path, old: str, new: str, told: str

@@ -73,7 +73,7 @@ def _sensor(sheet: Document[Sheet], number: int, sensor: Sensor) -> Iterator[Fau
 
 
 def _left_in(sheet: Document[Sheet]) -> Iterator[Fault]:
-    """Temporary parts that the steps put in, or find in place, and do not take out."""
+    """Temporary parts that the steps put in, or find in place, and do not take out; or take out and were never in."""
     for number, part in enumerate(sheet.content.temporary):
         changes = [
             step.does.change for step in sheet.content.steps if step.does is not None and step.does.to == part.name
@@ -82,3 +82,6 @@ def _left_in(sheet: Document[Sheet]) -> Iterator[Fault]:
         if changes.count("take out") < there:
             told = f'"{part.name}" is never taken out'
             yield sheet.fault(("temporary", number, "name"), told, "it must not stay", 'add change = "take out"')
+        if changes.count("take out") > there:
+            told, why = f'"{part.name}" is taken out more often than it is in', "what it guards is open until then"
+            yield sheet.fault(("temporary", number, "name"), told, why, 'see delivered, or add change = "put in"')

@@ -46,6 +46,7 @@ def worked(sheet: Document[Sheet]) -> Iterator[Fault]:
             yield _unknown(sheet, (*at, "does"), "terminals", to, zones, "[[zones]]")
     yield from _unordered(sheet)
     yield from _left_off(sheet)
+    yield from _guards_nothing(sheet)
     yield from contradicted(sheet)
     yield from linked(sheet)
     if content.steps:
@@ -104,6 +105,16 @@ def _left_off(sheet: Document[Sheet]) -> Iterator[Fault]:
             yield sheet.fault(("steps", place, "does"), told, "", 'add a step with change = "fit cover"')
 
 
+def _guards_nothing(sheet: Document[Sheet]) -> Iterator[Fault]:
+    """A cover that steps take off and no zone is under: hands could reach behind it in any order."""
+    known = {zone.under for zone in sheet.content.zones if zone.under is not None}
+    for number, step in enumerate(sheet.content.steps):
+        to = "" if step.does is None else step.does.to or ""
+        if _change(step) == "remove cover" and to not in known:
+            told, why = f'no zone is under "{to}"', "no step would have to wait until it is off"
+            yield sheet.fault(("steps", number, "does"), told, why, f'write under = "{to}" in the zone behind it')
+
+
 def _left_open(sheet: Document[Sheet]) -> Iterator[Fault]:
     """Switches and connectors that the steps never close, close while they are locked, or unlock though nobody locked
     them; the breaker of the device's own circuit too: the unit would never run."""
@@ -117,6 +128,9 @@ def _left_open(sheet: Document[Sheet]) -> Iterator[Fault]:
                 yield sheet.fault(
                     where, f'"{gate.name}" is closed while it is locked', "", "add a step that unlocks it"
                 )
+            if change in ("close", "plug in") and closed:
+                told = f'"{gate.name}" is closed already where step "{content.steps[place].id}" closes it'
+                yield sheet.fault(where, told, "", "see what delivered says, and which step opens it before")
             if change == "unlock" and not locked:
                 yield sheet.fault(where, f'"{gate.name}" is unlocked, and no step locks it', "", "add a step that does")
             closed = {"close": True, "plug in": True, "open": False, "unplug": False}.get(change, closed)

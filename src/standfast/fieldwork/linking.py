@@ -86,6 +86,9 @@ def _asked(plan: Plan, place: Place) -> Iterator[str]:
         yield plan.say("order.link_no_address", name=name, file=file)
     if link.kind == BUS and link.terminator not in (AT_END if place.end else BETWEEN):
         yield plan.say("order.link_no_terminator", name=name, file=file)
+    by_hand = link.address == "set by hand" or link.terminator in ("switch", "plug")
+    if by_hand and link.under is None:
+        yield plan.say("order.link_no_cover", name=name, file=file)
 
 
 def _seen(plan: Plan, place: Place) -> Iterator[Reading]:
