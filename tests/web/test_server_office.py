@@ -36,7 +36,7 @@ SMALL = {
             "id": "s1/r", "kind": "reading", "what": {"en": "Insulation", "es": "Aislamiento"}, "unit": "MΩ",
             "count": 1,
             "limit": {"relation": "at least", "value": "1", "unit": "MΩ", "over_range": "pass",
-                      "text": {"en": "at least 1 MΩ", "es": "al menos 1 MΩ"}, "source": "invented"},
+                      "text": {"en": "at least 1 MΩ", "es": "al menos 1 MΩ"}, "source": {"en": "invented", "es": "inventada"}},
             "uncertainty": None, "tool_kind": [], "why": "covered",
         }],
     }],

@@ -39,7 +39,7 @@ def _reading(steps: dict[str, WorkStep], number: int) -> Iterator[Data]:
         "what": each(texts, lambda one: one.what),
         "unit": asked.unit or (asked.bounds[0].unit if asked.bounds else ""),
         "count": asked.spaces,
-        "limit": limit_data(asked.bounds, each(texts, lambda one: one.limit), ""),
+        "limit": limit_data(asked.bounds, each(texts, lambda one: one.limit), None),
         "told": each(texts, lambda one: one.limit) if asked.limit and not asked.bounds else None,
         "tool_kind": sorted(TORQUE) if asked.kind == "torque" else [],
     }

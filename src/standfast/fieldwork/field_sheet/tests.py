@@ -34,7 +34,7 @@ def _items(plan: Plan, orders: Orders, place: int, step: str) -> Iterator[Data]:
             "how": each(tests, lambda one: one.how),
             "unit": blank.unit,
             "count": 1,
-            "limit": limit_data(limited, each(tests, lambda one: one.limit), test.ground),
+            "limit": limit_data(limited, each(tests, lambda one: one.limit), each(tests, lambda one: one.ground)),
             "tool_kind": _readers(plan, test),
         }
 

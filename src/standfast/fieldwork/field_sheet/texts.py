@@ -30,7 +30,7 @@ def said(plan: Plan, languages: Sequence[str], key: str, /, **parts: object) -> 
     return {language: plan.in_language(language).say(key, **parts) for language in languages}
 
 
-def limit_data(bounds: Sequence[Limit], text: Text, source: str) -> Data | None:
+def limit_data(bounds: Sequence[Limit], text: Text, source: Text | None) -> Data | None:
     """A limit with the same one in other units under `also`; None where a reading is compared with nothing."""
     found: list[Data] = [one._asdict() for one in bounds]
     return {**found[0], "also": found[1:], "text": text, "source": source} if found else None

@@ -3,6 +3,7 @@ import { compare } from "../compare.js";
 import { html } from "../html.js";
 import { kindsInWords } from "../toolkinds.js";
 import { Button, Verdict } from "../parts.js";
+import { today } from "../sync.js";
 import { ui } from "../ui.js";
 import { calibration, toolsFor, unitsOf } from "../view.js";
 import { say, told } from "../words.js";
@@ -72,7 +73,8 @@ function Reading({ item, draft }) {
   const settings = item.kind === "torque" && item.limit?.relation === "equal" ? [item.limit, ...(item.limit.also ?? [])] : [];
   return html`<fieldset class="field"><legend>${told(item.what)}</legend>
     ${item.count > 1 && html`<p class="count">${say("equal", { count: item.count })}</p>`}
-    <p class="limit" id=${`${id}-limit`}>${item.limit ? told(item.limit.text) : item.told ? told(item.told) : say("no_limit")}</p>
+    <p class="limit" id=${`${id}-limit`}>${item.limit ? told(item.limit.text) : item.told ? told(item.told) : say("no_limit")}
+      ${item.limit?.source && html`<small>${told(item.limit.source)}</small>`}</p>
     <div class="entry">
       ${settings.map((each) => html`<${Button} kind="quick wide" on=${() => set(entry, { value: each.value, unit: each.unit })}>
         ${say("set_to", each)}<//>`)}
@@ -134,7 +136,7 @@ const lastPicked = new Map();
 /** Which instrument was used, once for each kind that the step asks for; its calibration against the day. */
 function Tools({ work, step, draft }) {
   const kinds = new Map(step.items.filter((item) => item.tool_kind?.length).map((item) => [kindsOf(item), item.tool_kind]));
-  const day = new Date().toISOString().slice(0, 10);
+  const day = today();
   return [...kinds].map(([key, kind]) => {
     const tools = toolsFor(work.sheet, kind);
     draft.tools[key] ??= lastPicked.get(key) ?? "";
