@@ -200,6 +200,23 @@ def test_private_files_and_those_of_the_job_are_kept_apart(kept: Kept) -> None:
         store.write(OTHER, sha(PHOTO), 0, len(PHOTO), PHOTO)
 
 
+def test_how_much_room_private_files_take(kept: Kept) -> None:
+    """What is begun takes the room of its whole: else many could be begun where there is room for one."""
+    store = kept.with_job()
+    assert store.held(JOB) == 0
+    send(store, PAPER, private=False)
+    send(store, PHOTO)
+    send(store, PHOTO)
+    store.write(JOB, sha(CARD), 0, len(CARD), CARD[:1])
+    assert store.held(JOB) == kept.again().held(JOB) == len(PHOTO) + len(CARD)
+    store = kept.again()
+    store.write(JOB, sha(CARD), 1, len(CARD), CARD[1:])
+    assert store.held(JOB) == len(PHOTO) + len(CARD)
+    store.write(JOB, sha(b"half"), 0, 4, b"ha")
+    store.erase(JOB, LATER)
+    assert store.held(JOB) == kept.again().held(JOB) == 0
+
+
 def test_erasing_takes_what_is_private_and_leaves_hashes(kept: Kept) -> None:
     store = kept.with_job()
     send(store, PAPER, private=False)

@@ -3,9 +3,10 @@
 import shutil
 import uuid
 from concurrent.futures import ThreadPoolExecutor
+from hashlib import sha256
 
 import pytest
-from firm import KEY, PASSWORD, PRIVATE, Firm
+from firm import JPEG, KEY, PASSWORD, PRIVATE, Firm
 from test_server_office import reading, small
 
 from standfast.fieldwork.record.event import hash_of, read
@@ -16,6 +17,7 @@ from standfast.foreman.keeping import line_of
 from standfast.foreman.office import accounts, handing, isolation, limits, own_log, sealing, standing, tablets
 from standfast.foreman.office.cabinet import Refused, stamp
 from standfast.foreman.office.jobs_in import take_in
+from standfast.foreman.office.uploads import TooLarge, Uploads
 
 
 def test_half_a_character_in_a_text_stops_neither_the_state_nor_the_page(firm: Firm) -> None:
@@ -171,3 +173,25 @@ def test_what_comes_in_while_the_record_is_looked_at_is_not_sealed(firm: Firm, m
     found = verify(Given((("record.ndjson", content),), ((sealed.sheet, sealed.sheet),), lambda _: sheet, trust))
     assert {"seal broken", "sealed state", "bad signature"}.isdisjoint(each.kind for each in found.findings)
     assert "after the seal" in {each.kind for each in found.findings} and found.word == "cannot tell"
+
+
+def test_what_is_begun_takes_the_room_of_its_whole_after_a_restart_too(
+    firm: Firm, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A tablet that begins many large photos and ends none would else have filled the disk, piece by piece."""
+    job, (tablet,) = small(firm)
+    tablet.bring(job, tablet.begin(job))
+    photos = [JPEG + bytes([each]) * 400 for each in range(3)]
+    for each in photos:
+        tablet.bring(job, tablet.write(job, "photo", {"sha": sha256(each).hexdigest(), "bytes": len(each)}))
+    assert tablet.send(job, photos[0][:50], length=len(photos[0]), sha=sha256(photos[0]).hexdigest()).status_code == 204
+    asked: list[str] = []
+    held = type(firm.store).held
+    monkeypatch.setattr(type(firm.store), "held", lambda self, job: asked.append(job) or held(self, job))
+    restarted = Uploads(firm.store, job_bytes=2 * len(photos[0]) - 1)
+    with pytest.raises(TooLarge, match="no room"):
+        restarted.write(job, sha256(photos[1]).hexdigest(), 0, len(photos[1]), photos[1])
+    assert asked == [job]
+    # What was begun has its room, and the store is not asked again.
+    done = restarted.write(job, sha256(photos[0]).hexdigest(), 50, len(photos[0]), photos[0][50:])
+    assert done.done and asked == [job]

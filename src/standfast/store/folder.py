@@ -138,6 +138,11 @@ class Folder:
         self._mine(job)
         return self._files.files(private)
 
+    def held(self, job: str) -> int:
+        """Bytes of the private files that are there or begun; see `Files.held`."""
+        self._mine(job)
+        return self._files.held()
+
     def erase(self, job: str, now: str) -> Sequence[str]:
         """Take away what is private; see `Files.erase`. What a disk or a copy still has of it, this cannot reach."""
         self._have(job)

@@ -78,6 +78,15 @@ class FolderFiles:
         theirs = {each.stem for room in (PHOTOS, PRIVATE) for each in self._named(room)} - set(erased)
         return sorted(ours if private is False else ours | theirs)
 
+    def held(self) -> int:
+        """Bytes of the private files that are there or begun; see `Files.held`."""
+        whole = [each for room in (PHOTOS, PRIVATE) for each in self._named(room)]
+        begun = (self._folder / PRIVATE).glob(f".*{disk.PART}")
+        erased = self._erased()
+        return sum(each.stat().st_size for each in whole if each.stem not in erased) + sum(
+            max(0, _length(each)) for each in begun
+        )
+
     def erase(self, now: str) -> Sequence[str]:
         """Take away what is private; see `Files.erase`. It is noted first: after a crash none of it is read."""
         erased = self._erased()

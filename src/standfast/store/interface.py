@@ -200,6 +200,9 @@ class Files(Protocol):
     def files(self, job: str, private: bool | None = None) -> Sequence[str]:
         """Hashes of the whole files: all, or those that are private, or those that are not; in their order."""
 
+    def held(self, job: str) -> int:
+        """Bytes of the private files that are there or begun, each counted whole; those that were erased hold none."""
+
     def erase(self, job: str, now: str) -> Sequence[str]:
         """Destroy the key of the job's photos and cards: their hashes stay in the record, nobody reads them again.
 

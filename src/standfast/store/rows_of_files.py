@@ -7,7 +7,7 @@ The last piece is followed by the comparison of the hash, in the same transactio
 from collections.abc import Sequence
 from hashlib import sha256
 
-from sqlalchemy import ColumnElement, Connection, Table, and_, delete, select, true
+from sqlalchemy import ColumnElement, Connection, Table, and_, delete, func, select, true
 
 from standfast.store.at_rest import new_key, seal, unseal
 from standfast.store.interface import StoreError, Upload, WrongHash, WrongOffset
@@ -82,6 +82,12 @@ class FileRows(JobRows):
         whole = and_(FILES.c.job == job_id(job), FILES.c.done, FILES.c.erased == "", ours)
         with self._link.read() as db:
             return sorted(set(db.execute(select(FILES.c.sha).where(whole)).scalars()))
+
+    def held(self, job: str) -> int:
+        """Bytes of the private files that are there or begun; see `Files.held`."""
+        ours = and_(FILES.c.job == job_id(job), FILES.c.private, FILES.c.erased == "")
+        with self._link.read() as db:
+            return int(db.execute(select(func.sum(FILES.c.length)).where(ours)).scalar() or 0)
 
     def erase(self, job: str, now: str) -> Sequence[str]:
         """Destroy the key of the job's photos and cards; see `Files.erase`.

@@ -51,7 +51,6 @@ class Uploads:
     def __init__(self, store: Cabinet, job_bytes: int = JOB_BYTES) -> None:
         self._store, self._job_bytes, self._lock = store, job_bytes, threading.Lock()
         self._known: OrderedDict[str, tuple[dict[str, int], dict[str, Named]]] = OrderedDict()
-        self._sizes: OrderedDict[str, dict[str, int]] = OrderedDict()
 
     def named(self, job: str) -> Mapping[str, Named]:
         """The files that the record of a job names."""
@@ -85,7 +84,6 @@ class Uploads:
         if offset == 0:
             _is_of_its_kind(piece, length, picture=named.picture)
         done = self._store.write(job, sha, offset, length, piece)
-        self._sizes_of(job)[sha] = length
         if done.done and named.picture is False:
             self._is_json(job, sha)
         return done
@@ -104,19 +102,7 @@ class Uploads:
 
     def room(self, job: str) -> int:
         """How many bytes of files the job may still have."""
-        return self._job_bytes - sum(self._sizes_of(job).values())
-
-    def _sizes_of(self, job: str) -> dict[str, int]:
-        """Lengths of the files that are there or begun. They are looked up once, and then kept with what comes."""
-        with self._lock:
-            found = self._sizes.pop(job, None)
-            if found is None:
-                uploads = {sha: self._store.upload(job, sha) for sha in self._store.files(job, private=True)}
-                found = {sha: each.length for sha, each in uploads.items() if each is not None}
-            self._sizes[job] = found
-            while len(self._sizes) > _JOBS_KEPT:
-                self._sizes.popitem(last=False)
-            return found
+        return self._job_bytes - self._store.held(job)
 
     def _is_json(self, job: str, sha: str) -> None:
         text = self._store.file(job, sha) or b""
