@@ -42,13 +42,15 @@ class Site:
 
     Attributes:
         url: where it listens.
+        database: address of its database.
         store: its database.
         job: id of the job.
         sheet: the field sheet that is handed out.
     """
 
     def __init__(self, folder: Path, sheet: dict[str, Any]) -> None:
-        self.store: Cabinet = opened(f"sqlite:///{folder}/office.sqlite")
+        self.database = f"sqlite:///{folder}/office.sqlite"
+        self.store: Cabinet = opened(self.database)
         self.job, self.sheet, self._hash = str(uuid4()), sheet, ""
         head = sheet["job"]
         self.store.save(self.job, head["name"], Revision(1, head["revision"], "", "2026-05-04T08:00:00Z", "office"))

@@ -63,6 +63,13 @@ export function contactText() {
 export const Unknown = () => contact.status === 401 && html`<section class="early"><h2><span aria-hidden="true">▲ </span>${say("unknown_title")}</h2>
   <p>${say("unknown_text")}</p><${Button} kind="quick wide" on=${() => go("enrol")}>${say("unknown_do")}<//></section>`;
 
+/** A clock further off than this is told on every page that asks for it. */
+export const CLOCK_MS = 120_000;
+
+/** The clock of the tablet is wrong: nothing is lost by that, but what is read off it is. */
+export const ClockOff = () => Math.abs(contact.skew) >= CLOCK_MS && html`<p class="verdict cannot-tell"><span class="shape" aria-hidden="true">?</span>
+  <b>${say("clock_off", { minutes: Math.round(contact.skew / 60_000) })}</b></p>`;
+
 /** Asks for a copy where nothing was sent for hours. */
 export const Overdue = ({ work }) => overdue() && html`<section class="early"><h2><span aria-hidden="true">▲ </span>${say("overdue_title")}</h2>
   <p>${contactText().waits}</p><p>${work ? html`<a href=${`#/job/${work.job}/record`}>${say("copy_make")}</a>` : say("copy_text")}</p></section>`;

@@ -13,7 +13,7 @@ const LONGEST_MS = 300_000;
 const OF_ONE_FILE = [403, 413, 415, 460];
 
 /** What the pages show: state is never, busy, done, no server, refused, no room, stuck. `status` is that of a refusal. */
-export const contact = { state: "never", at: "", why: "", todo: "", status: 0, waiting: 0, photos: 0, counted: false, forks: [] };
+export const contact = { state: "never", at: "", why: "", todo: "", status: 0, waiting: 0, photos: 0, counted: false, forks: [], skew: 0 };
 
 let failures = 0;
 let timer = 0;
@@ -27,8 +27,12 @@ export function begin(hooks) {
   tell = hooks.changed;
   self.addEventListener("online", () => soon(0));
   document.addEventListener("visibilitychange", () => document.visibilityState === "visible" && soon(0));
+  recall("skew").then((skew) => (contact.skew ||= skew ?? 0));
   soon(0);
 }
+
+/** Today by the clock of the office, as far as it was compared with that of this tablet; ISO 8601. */
+export const today = () => new Date(Date.now() - contact.skew).toISOString().slice(0, 10);
 
 /** Try again after so many milliseconds. */
 export function soon(ms) {
@@ -148,7 +152,8 @@ async function events(job, dev) {
 async function atContact(job, server, brought) {
   const { wall, mono } = clocks();
   const name = `clock ${job}`;
-  await remember({ skew: Date.parse(wall) - Date.parse(server) });
+  contact.skew = Date.parse(wall) - Date.parse(server);
+  await remember({ skew: contact.skew });
   if (!brought || (await recall(name)) === BOOT) return false;
   await remember({ [name]: BOOT });
   await asked.clock(job, { server, wall, mono, boot: BOOT });

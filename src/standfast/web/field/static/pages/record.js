@@ -3,7 +3,7 @@ import { copyOf, handOut, takeCopy } from "../copy.js";
 import { codeOf, headCode, headIn } from "../codes.js";
 import { html, useEffect, useState } from "../html.js";
 import { headOf } from "../log.js";
-import { Bar, Button, Fault, Head, Said, TitleBlock, Unknown, contactText } from "../parts.js";
+import { Bar, Button, ClockOff, Fault, Head, Said, TitleBlock, Unknown, contactText } from "../parts.js";
 import { Scanner } from "../scan.js";
 import { contact, send } from "../sync.js";
 import { here } from "../tablet.js";
@@ -27,7 +27,7 @@ export function RecordPage({ work }) {
     }, say("copy_taken"));
   };
   return html`<main><${Head} title=${say("record_title")} above=${work.title} />
-    <${Fault} /><${Said} /><${Unknown} />
+    <${Fault} /><${Said} /><${Unknown} /><${ClockOff} />
     <section><h2>${say("record_office")}</h2><p><b>${waits}</b></p><p>${office}</p>
       <${Button} kind="quick wide" on=${send}>${say("send_now")}<//></section>
     <section><h2>${say("copy_title")}</h2><p>${say("copy_text")}</p>

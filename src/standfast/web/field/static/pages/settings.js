@@ -2,13 +2,12 @@
 import { APP } from "../chain.js";
 import { html, useEffect, useState } from "../html.js";
 import { recall, remember } from "../log.js";
-import { Button, Fault, Head, Said } from "../parts.js";
+import { Button, CLOCK_MS, Fault, Head, Said } from "../parts.js";
 import { here, keepStorage, storage } from "../tablet.js";
 import { attempt, go, ui } from "../ui.js";
 import { language, say, speak } from "../words.js";
 
 const TONGUES = [["en", "English"], ["es", "Español"]];
-const CLOCK_MS = 120_000;
 
 /** The languages, each in its own words. */
 export const Languages = () => html`<fieldset class="field"><legend>Language / Idioma</legend><div class="entry">

@@ -1,6 +1,6 @@
 // The jobs that the office handed to this tablet.
 import { html } from "../html.js";
-import { Button, Fault, Head, Overdue, Said, Unknown, contactText } from "../parts.js";
+import { Button, ClockOff, Fault, Head, Overdue, Said, Unknown, contactText } from "../parts.js";
 import { send } from "../sync.js";
 import { here } from "../tablet.js";
 import { go, hasDrafts, ui } from "../ui.js";
@@ -9,7 +9,7 @@ import { say } from "../words.js";
 export function Today({ jobs }) {
   const { state, waits } = contactText();
   return html`<main><${Head} title=${say("today_title")} above=${here().name} />
-    <${Fault} /><${Said} /><${Unknown} />
+    <${Fault} /><${Said} /><${Unknown} /><${ClockOff} />
     ${ui.update && html`<section class="early"><h2>${say("update_title")}</h2><p>${say("update_text")}</p>
       ${hasDrafts() && html`<p><b>${say("drafts_open")}</b></p>`}
       <${Button} kind="quick wide" on=${ui.update}>${say("update_now")}<//></section>`}
