@@ -8,6 +8,7 @@ from typing import Any, NamedTuple
 from standfast.fieldwork.record.causal import text
 from standfast.fieldwork.record.seal import sealed_by, signed
 from standfast.foreman.office.standing import Standing
+from standfast.words import has, say
 
 
 class ValueRow(NamedTuple):
@@ -97,6 +98,11 @@ def view(found: Standing, cards: Mapping[str, str], language: str, key: str) -> 
     items = {item.id: item for step in steps for item in step.items}
     words = {step.id: f"{step.number} {step.text.partition('. ')[0]}" for step in steps}
     words |= {item.id: f"{step.number} {item.what}" for step in steps for item in step.items}
+    words |= {
+        f"{step.id}: {each['kind']}": f"{words[step.id]} ({_hold(each['kind'], language)})"
+        for step, told in zip(steps, sheet["steps"], strict=True)
+        for each in told["holds"]
+    }
     words |= {id: one["text"] or one["kind"] for id, one in work["problems"].items()}
     places = {id: n for n, step in enumerate(steps) for id in (step.id, *(item.id for item in step.items))}
     against = sorted(
@@ -138,6 +144,12 @@ def name_on(text: str) -> str:
         return ""
     name = card.get("name") if isinstance(card, dict) else None
     return name if isinstance(name, str) else ""
+
+
+def _hold(kind: str, language: str) -> str:
+    """A kind of hold point in words; one of a later version as it is."""
+    key = f"office.holdpoint_{kind}"
+    return say(key, language) if has(key, language) else kind
 
 
 def _step(step: Mapping[str, Any], work: Mapping[str, Any], names: Mapping[str, str], language: str) -> StepRow:
