@@ -1,5 +1,6 @@
 """A record is read from a folder, a file or a zip; a zip that was made to do harm is refused."""
 
+import json
 import struct
 import zlib
 from collections.abc import Callable
@@ -8,10 +9,12 @@ from pathlib import Path
 from zipfile import ZIP_BZIP2, ZIP_DEFLATED, ZIP_STORED, ZipFile, ZipInfo
 
 import pytest
+from click.testing import CliRunner
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from signed_record import PHOTO, PHOTO_SHA, SHEET, SHEET_TEXT, Whole, kinds, worked
 
+from standfast.cli.verify import command
 from standfast.faults import FaultsFound
 from standfast.foreman import verifying
 from standfast.foreman.verifying import verify_record
@@ -74,6 +77,32 @@ def test_a_link_out_of_the_folder_is_not_followed(folder: Path, tmp_path: Path) 
     (tmp_path / "away").write_bytes(b"secret")
     (folder / "photos" / f"{'9' * 64}.jpg").symlink_to(tmp_path / "away")
     assert "wrong file" not in kinds(verify_record(folder))
+
+
+def test_a_document_that_is_called_like_a_record_is_none(folder: Path, tmp_path: Path) -> None:
+    """A document of the job stood in the export as a forged record, while the folder passed."""
+    inside = {**FILES, "documents/meter.ndjson": b'{"kwh": 1}\n'}
+    (folder / "documents").mkdir()
+    (folder / "documents/meter.ndjson").write_bytes(inside["documents/meter.ndjson"])
+    keys = sorted(WHOLE.keys)
+    assert kinds(verify_record(zipped(tmp_path / "export.zip", inside), keys)) == ["file missing", "file missing"]
+    assert kinds(verify_record(folder, keys)) == ["file missing", "file missing"]
+    deep = {f"job-7/{name}": content for name, content in inside.items()}
+    assert kinds(verify_record(zipped(tmp_path / "deep.zip", deep), keys)) == ["file missing", "file missing"]
+
+
+def test_marks_of_a_terminal_in_a_record_are_not_shown(tmp_path: Path) -> None:
+    """They could wipe a fail off the screen and write a pass in its place."""
+    whole = worked(sealed=False)
+    whole.b.tell("witness", dev="\x1b[2J\x1b[1;1HPASS\u202e \ud800", seq=5, hash="0" * 64)
+    record = tmp_path / "record.ndjson"
+    record.write_text("".join(f"{line}\n" for line in whole.lines), "utf-8")
+    told = CliRunner().invoke(command, [str(record)], color=True)
+    assert "event 5 of ?[2J?[1;1HPASS? ?, which this device saw, is not here" in told.output
+    assert "\x1b" not in told.output
+    data = CliRunner().invoke(command, [str(record), "--json"], color=True)
+    assert data.exception is None or isinstance(data.exception, SystemExit)
+    assert json.loads(data.output)["verdict"] == "fail" and "\x1b" not in data.output
 
 
 def refused(path: Path, why: str) -> None:

@@ -195,3 +195,12 @@ def test_what_is_begun_takes_the_room_of_its_whole_after_a_restart_too(
     # What was begun has its room, and the store is not asked again.
     done = restarted.write(job, sha256(photos[0]).hexdigest(), 50, len(photos[0]), photos[0][50:])
     assert done.done and asked == [job]
+
+
+def test_who_is_sent_away_has_no_invitation_left(firm: Firm) -> None:
+    person = accounts.add(firm.store, "Jo", "office", PASSWORD)
+    firm.person("office")
+    code = accounts.invite(firm.store, "office", firm.now)
+    accounts.withdraw(firm.store, person, firm.now)
+    assert accounts.invited(firm.store, code, firm.now) == ""
+    assert firm.browser().get(f"/office/join/{code}").status_code == 404

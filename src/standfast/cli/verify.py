@@ -33,11 +33,16 @@ def command(record: Path, keys: tuple[str, ...], roots: tuple[Path, ...], every:
 
     report = verify_record(record, keys, roots)
     if as_json:
-        click.echo(json.dumps(_data(report), indent=1, ensure_ascii=False))
+        click.echo(json.dumps(_data(report), indent=1))
     else:
         for line in _lines(report, every=every):
-            click.echo(line)
+            click.echo(_shown(line))
     return 0 if report.word == "pass" else 1
+
+
+def _shown(line: str) -> str:
+    """A line without marks that do not show: a record from elsewhere could write over what the terminal shows."""
+    return "".join(each if each.isprintable() else "?" for each in line)
 
 
 def _lines(report: "Report", *, every: bool) -> Iterator[str]:

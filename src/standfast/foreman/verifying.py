@@ -109,9 +109,9 @@ def _zip(path: Path, trust: Trust) -> Given:
             members = [each for each in opened.infolist() if not each.is_dir()]
             _check(path, members)
             texts, files, places = list[tuple[str, bytes]](), list[tuple[str, str]](), dict[str, str]()
-            left = LONGEST_ZIP_BYTES
+            left, records = LONGEST_ZIP_BYTES, _records(members)
             for each in members:
-                events = each.filename.endswith(EVENTS)
+                events = each.filename in records
                 most = min(left, LONGEST_RECORD_BYTES if events else LONGEST_FILE_BYTES)
                 whole = _member(path, opened, each, most)
                 left -= len(whole)
@@ -133,6 +133,13 @@ def _zip(path: Path, trust: Trust) -> Given:
             return again.read(places[sha])
 
     return Given(tuple(texts), tuple(files), found, trust)
+
+
+def _records(members: Sequence[ZipInfo]) -> set[str]:
+    """Names of the files with events. What lies deeper is a document of the job, however it is called."""
+    names = [each.filename for each in members if each.filename.endswith(EVENTS)]
+    least = min((name.count("/") for name in names), default=0)
+    return {name for name in names if name.count("/") == least}
 
 
 def _check(path: Path, members: Sequence[ZipInfo]) -> None:

@@ -93,11 +93,16 @@ def change_password(store: Cabinet, person: Person, old: str, new: str) -> Perso
 
 
 def withdraw(store: Cabinet, person: Person, now: datetime) -> None:
-    """Take an account away: it signs in no more, and its sessions end with it. Its name stays, for the records."""
+    """Take an account away: it signs in no more, and its sessions end with it. Its name stays, for the records.
+
+    Invitations that are open count no longer: who is sent away may have made one for themselves.
+    """
     office = [each for each in people(store) if each.role == "office"]
     if person.role == "office" and len(office) < 2:
         raise Refused("The last account of the office stays.", "Nobody could let anybody in.", "Make another first.")
     store.keep_person(person._replace(secret=""))
+    for code in list(store.keys(_INVITED, stamp(now))):
+        store.take(_INVITED, code, stamp(now))
     store.put(_AWAY, person.id, stamp(now))
 
 
