@@ -48,8 +48,8 @@ class Site:
         sheet: the field sheet that is handed out.
     """
 
-    def __init__(self, folder: Path, sheet: dict[str, Any]) -> None:
-        self.database = f"sqlite:///{folder}/office.sqlite"
+    def __init__(self, folder: Path, sheet: dict[str, Any], database: str = "") -> None:
+        self.database = database or f"sqlite:///{folder}/office.sqlite"
         self.store: Cabinet = opened(self.database)
         self.job, self.sheet, self._hash = str(uuid4()), sheet, ""
         head = sheet["job"]
