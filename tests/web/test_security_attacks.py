@@ -1,5 +1,6 @@
 """Attacks that were tried on a running office, and what became of them."""
 
+import json
 import shutil
 import uuid
 from concurrent.futures import ThreadPoolExecutor
@@ -204,3 +205,31 @@ def test_who_is_sent_away_has_no_invitation_left(firm: Firm) -> None:
     accounts.withdraw(firm.store, person, firm.now)
     assert accounts.invited(firm.store, code, firm.now) == ""
     assert firm.browser().get(f"/office/join/{code}").status_code == 404
+
+
+def test_a_word_for_one_s_own_reading_under_a_second_card_is_not_sealed(firm: Firm) -> None:
+    """Whoever holds a tablet makes cards; the failed reading was waved through by who took it."""
+    job, (tablet,) = small(firm)
+    told = [
+        {"name": "Ana L\u00f3pez", "salt": "1"},
+        {"name": "ana  lopez", "salt": "2"},
+        {"name": "Ben Ito", "salt": "3"},
+    ]
+    cards = [json.dumps(each, ensure_ascii=False).encode() for each in told]
+    ana, also_ana, ben = (sha256(each).hexdigest() for each in cards)
+    values = {"values": [{"item": "s1/r", "value": "0.1", "unit": "MΩ"}], "done": True}
+    override = {"of": "s1/r", "reason": "agreed", "by": also_ana}
+    raws = [
+        tablet.begin(job), tablet.write(job, "reading", values, step="s1", user=ana),
+        tablet.write(job, "override", override, step="s1", user=ana),
+    ]  # fmt: skip
+    assert tablet.bring(job, *raws).status_code == 200
+    assert [tablet.send(job, each).status_code for each in cards[:2]] == [204, 204]
+    assert standing.standing(firm.store, job, firm.now).state.ready
+    with pytest.raises(Refused) as refused:
+        sealing.seal(firm.store, job, "", firm.now)
+    assert "cards of one name" in refused.value.why
+    tablet.bring(job, tablet.write(job, "override", {**override, "by": ben}, step="s1", user=ana))
+    assert tablet.send(job, cards[2]).status_code == 204
+    sealing.seal(firm.store, job, "", firm.now)
+    assert read(firm.store.events(job)[-1].raw).type == "seal"

@@ -5,8 +5,10 @@ from collections.abc import Sequence
 from datetime import datetime
 from pathlib import Path
 
+from standfast.fieldwork.record import persons
 from standfast.fieldwork.record import seal as record
 from standfast.fieldwork.record.event import Event
+from standfast.foreman import field_record
 from standfast.foreman.office import own_log, standing, tablets
 from standfast.foreman.office.cabinet import Cabinet, Refused
 
@@ -56,8 +58,8 @@ def seal(store: Cabinet, job: str, tsa: str, now: datetime, firm: Path | None = 
         firm: folder of the firm; None where there is none.
 
     Raises:
-        Refused: where it is not ready for the handover, something is untested or unsafe, or the authority does not
-            answer as it should.
+        Refused: where it is not ready for the handover, something is untested or unsafe, somebody may have looked at
+            their own work under a second card, or the authority does not answer as it should.
     """
     sheet = tablets.last_sheet(store, job, now)
     own_log.write(store, job, "seal", lambda me: _sealed(store, job, tsa, now, me, firm), now, sheet=sheet)
@@ -74,6 +76,10 @@ def _sealed(store: Cabinet, job: str, tsa: str, now: datetime, me: own_log.Own, 
     if rows:
         why = f"{len(rows)} points are untested or unsafe as the work stands. {rows[0]['text']['en']}"
         raise Refused("The record is not ready to be sealed.", why, "See the list at the top of the record.")
+    one = persons.behind_two(found.events, found.sheet, field_record.cards(store, job))
+    if one:
+        why = f"{len(one)} second looks or words are by cards of one name. {one[0]}"
+        raise Refused("The record is not ready to be sealed.", why, "Have it looked at under a card of another name.")
     sealed = record.Sealed(job, found.sheet_hash, found.state.hash, _heads(found.events))
     token = {"token": b64encode(stamped(tsa, sealed)).decode()} if tsa else {}
     return {**sealed.as_data(), "sig": record.sign(sealed.text, me.key), **token}
