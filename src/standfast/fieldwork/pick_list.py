@@ -119,7 +119,8 @@ def _together(plan: Plan, bill: Materials) -> list[Material]:
             amount = counted(quantity, plan.language)
         of, needs = tuple(dict.fromkeys((*old.of, *row.of))), tuple(dict.fromkeys((*old.needs, *row.needs)))
         found[row.group, row.what] = row._replace(quantity=quantity, amount=amount, use=use, of=of, needs=needs)
-    return list(found.values())
+    # nothing of a row that the work makes of another is loaded: bends of the stick
+    return [row for row in found.values() if row.quantity.missing or row.quantity.quantity > 0]
 
 
 def _material(plan: Plan, row: Material, order: WorkOrder, store: Store) -> Pick:

@@ -123,7 +123,9 @@ def raceway_rows(plan: Plan, practice: Edition, run: Run) -> list[Material]:
     ends = _row(plan, "connector", two, run.name, wet=wet, **words)
     rows.append(ends._replace(ware=("fitting", f"{run.raceway.word} {run.trade_size.word}")))
     rows.append(_straps(plan, practice, run, words))
-    rows.append(_bends(plan, run, words))
+    way = plan.ways.get(run.id)
+    if way is None or way.bends.missing or run.changes or way.bends.quantity > 0:
+        rows.append(_bends(plan, run, words))
     if any(_needs_bushing(practice, wire) for wire in run.wires):
         use = plan.say("materials.bushing_use", name=run.name)
         rows.append(_row(plan, "bushing", two, use, size=run.trade_size.word))
