@@ -233,3 +233,10 @@ def test_a_word_for_one_s_own_reading_under_a_second_card_is_not_sealed(firm: Fi
     assert tablet.send(job, cards[2]).status_code == 204
     sealing.seal(firm.store, job, "", firm.now)
     assert read(firm.store.events(job)[-1].raw).type == "seal"
+
+
+def test_a_body_of_two_lengths_is_refused_and_the_line_closed(firm: Firm) -> None:
+    """A proxy that believes the other length would take the rest of the body for a request of the next visitor."""
+    headers = {"Content-Length": "6", "Transfer-Encoding": "chunked"}
+    answer = firm.browser().client.post("/office/sign-in", headers=headers, content=b"0\r\n\r\nG")
+    assert (answer.status_code, answer.headers["Connection"]) == (400, "close")

@@ -56,6 +56,9 @@ class Gate:
         try:
             if not hosts.called(request.headers.get("host", ""), self._house.settings.names):
                 raise Stopped(421, "This server is not called that.", "", "Start it with --name and its name.")
+            if "content-length" in request.headers and "transfer-encoding" in request.headers:
+                # A proxy may believe the one and we the other: what follows would be a request of somebody else.
+                raise Stopped(400, "A body has one length.", "", "", Connection="close")
             if way is None:
                 raise Stopped(405, "That is not done here.", "", "", Allow=", ".join(sorted(self._ways)))
             body = await self._body(way, request)
