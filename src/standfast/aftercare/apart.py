@@ -206,8 +206,8 @@ def _inside(plan: Plan, device: Device) -> WorkStep | None:
         turns.append(Turn(id, "open"))
         turns += [Turn(id, "lock")] if gate.kind != "fuse" and gate.locks is not False else []
     known = {gate.name for gate in device.sheet.gates}
-    told = [gate.name for gate in gates] + [
-        each.does.to for each in device.sheet.steps
+    told = [plan.told(device.sheet, gate.name) for gate in gates] + [
+        plan.told(device.sheet, each.does.to) for each in device.sheet.steps
         if each.does is not None and each.does.change == "close" and each.does.to is not None
         and each.does.to not in known and not each.does.to.endswith(" breaker")
     ]  # fmt: skip
@@ -215,7 +215,9 @@ def _inside(plan: Plan, device: Device) -> WorkStep | None:
         return None
     words = {"name": device.name, "switches": ", ".join(dict.fromkeys(told))}
     found = step(plan, f"off.{device.id}", "make dead", (), f"inside_{device.role}", **words)
-    loose = tuple(gate.name for gate in gates if gate.kind != "fuse" and gate.locks is not True)
+    loose = tuple(
+        plan.told(device.sheet, gate.name) for gate in gates if gate.kind != "fuse" and gate.locks is not True
+    )
     cautions = (plan.say("aftercare.no_lock", switches=", ".join(loose)),) if loose else ()
     return found._replace(turns=tuple(turns), cautions=cautions)
 
@@ -263,7 +265,8 @@ def _seen(plan: Plan, id: str, turned: set[str]) -> WorkStep:
     found = step(plan, id, "make dead", (), "seen")
     names = [part.name for part in plan.installation.parts.values() if part.id in turned]
     for device in plan.devices:
-        names += [plan.say("aftercare.gate_of", gate=gate.name, name=device.name) for gate in device.sheet.gates
+        names += [plan.say("aftercare.gate_of", gate=plan.told(device.sheet, gate.name), name=device.name)
+                  for gate in device.sheet.gates
                   if gate_id(device.id, gate.name) in turned]  # fmt: skip
     arrays = (part.name for part in plan.installation.of_kind("array") if f"{part.id}/connectors" in turned)
     strings = plan.say("aftercare.string_connectors")
@@ -273,7 +276,8 @@ def _seen(plan: Plan, id: str, turned: set[str]) -> WorkStep:
 
 
 def _cover_off(plan: Plan, device: Device, cover: str) -> WorkStep:
-    found = step(plan, f"off.{cover_id(device.id, cover)}", "make dead", (), "cover_off", name=device.name, cover=cover)
+    words = {"name": device.name, "cover": plan.told(device.sheet, cover)}
+    found = step(plan, f"off.{cover_id(device.id, cover)}", "make dead", (), "cover_off", **words)
     kept = (plan.say("aftercare.cells_caution"),) if device.role == "battery" else ()
     return found._replace(takes_off=cover_id(device.id, cover), cautions=kept)
 

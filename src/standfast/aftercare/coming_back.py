@@ -120,6 +120,6 @@ def _named(plan: Plan, gate: str) -> str:
     for device in plan.devices:
         for each in device.sheet.gates:
             if gate_id(device.id, each.name) == gate:
-                return plan.say("aftercare.gate_of", gate=each.name, name=device.name)
+                return plan.say("aftercare.gate_of", gate=plan.told(device.sheet, each.name), name=device.name)
     array = plan.installation.parts[gate.partition("/")[0]]
     return plan.say("aftercare.gate_of", gate=plan.say("aftercare.string_connectors"), name=array.name)

@@ -110,7 +110,7 @@ def possible(plan: Plan) -> list[tuple[What, str]]:
             found += [(what, "")] if plan.devices else []
             continue
         for device in plan.of_role(_role(what)):
-            found += [(what, device.id)] if _fits(device, what) is not None else []
+            found += [(what, device.id)] if _fits(plan, device, what) is not None else []
     return found
 
 
@@ -176,13 +176,13 @@ def _named_unit(plan: Plan, what: What, unit: str, devices: Sequence[Device]) ->
     raise NotInEdition(f"--service {what} cannot be of {unit}: {where}; it can be of {known}")
 
 
-def _fits(device: Device, what: What) -> Target | None:
+def _fits(plan: Plan, device: Device, what: What) -> Target | None:
     named = {part.id: part.name for part in device.sheet.parts}
     for each in device.sheet.steps:
         fits = each.does is not None and each.does.change == "fit"
         parts = [part for part in each.parts if part in named and "bracket" not in part]
         if fits and parts and (what == "unit" or what in parts):
-            return Target(device, each, device.name if what == "unit" else named[what])
+            return Target(device, each, device.name if what == "unit" else plan.told(device.sheet, named[what]))
     return None
 
 
@@ -196,7 +196,7 @@ def _target(plan: Plan, what: What, unit: str) -> Target:
     if unit:
         devices = [_named_unit(plan, what, unit, devices)]
     for device in devices:
-        found = _fits(device, what)
+        found = _fits(plan, device, what)
         if found is not None:
             return found
     raise NotInEdition(

@@ -45,7 +45,7 @@ def cables_out(plan: Plan, device: Device, after: tuple[str, ...]) -> list[WorkS
         found.append(_terminal(plan, device, each, last))
     for cover in covers(device):
         last = (found[-1].id,) if found else after
-        id, words = f"on.{cover_id(device.id, cover)}", {"name": device.name, "cover": cover}
+        id, words = f"on.{cover_id(device.id, cover)}", {"name": device.name, "cover": plan.told(device.sheet, cover)}
         found.append(
             step(plan, id, "take apart", last, "cover_on", **words)._replace(puts_on=cover_id(device.id, cover))
         )
@@ -75,7 +75,7 @@ def _sensors_out(plan: Plan, device: Device, after: tuple[str, ...]) -> list[Wor
 
 def _terminal(plan: Plan, device: Device, terminal: Terminal, after: tuple[str, ...]) -> WorkStep:
     key = f"out_{terminal.use}" if terminal.use in LAST else "out_direct" if terminal.use in DIRECT else "out_poles"
-    words = {"name": device.name, "terminal": terminal.name or terminal.id}
+    words = {"name": device.name, "terminal": plan.told(device.sheet, terminal.name or terminal.id)}
     found = step(plan, f"out.{device.id}.{terminal.id}", "take apart", after, key, **words)
     cautions = () if terminal.use in LAST else (plan.say("aftercare.out_caution"),)
     if terminal.use in DIRECT:
@@ -188,7 +188,8 @@ def needing(device: Device, id: str) -> list[Step]:
 
 def _unplug(plan: Plan, device: Device, each: Step, after: tuple[str, ...]) -> WorkStep:
     to = "" if each.does is None else each.does.to or ""
-    found = step(plan, undo_id(device, each.id), "take apart", after, "unplug", name=device.name, connectors=to)
+    words = {"name": device.name, "connectors": plan.told(device.sheet, to)}
+    found = step(plan, undo_id(device, each.id), "take apart", after, "unplug", **words)
     gates = [gate for gate in device.sheet.gates if gate.name == to]
     return found._replace(
         turns=tuple(Turn(gate_id(device.id, gate.name), "open") for gate in gates),
@@ -200,7 +201,8 @@ def _sensor(plan: Plan, device: Device, each: Step, after: tuple[str, ...]) -> W
     """A measuring transformer comes off its conductor, or its secondary out; the sheet's order, in reverse."""
     to, seat = ("", False) if each.does is None else (each.does.to or "", each.does.change == "put in")
     key = "sensor_off" if seat else "secondary_out"
-    found = step(plan, undo_id(device, each.id), "take apart", after, key, name=device.name, sensor=to)
+    words = {"name": device.name, "sensor": plan.told(device.sheet, to)}
+    found = step(plan, undo_id(device, each.id), "take apart", after, key, **words)
     found = found._replace(cautions=(plan.say("aftercare.sensor_caution"),)) if seat else _inside(device, found)
     if not any(endangers(one) for one in device.sheet.sensors if one.name == to):
         return found
@@ -215,13 +217,14 @@ def _inside(device: Device, found: WorkStep) -> WorkStep:
 def _short(plan: Plan, device: Device, each: Step, after: tuple[str, ...]) -> WorkStep:
     """The link that shorts the secondary of a measuring transformer goes in again, before anything of it is parted."""
     to = "" if each.does is None else each.does.to or ""
-    found = step(plan, undo_id(device, each.id), "take apart", after, "short_in", name=device.name, link=to)
+    words = {"name": device.name, "link": plan.told(device.sheet, to)}
+    found = step(plan, undo_id(device, each.id), "take apart", after, "short_in", **words)
     return _inside(device, found)._replace(puts_on=cover_id(device.id, to))
 
 
 def _loosen(plan: Plan, device: Device, each: Step, after: tuple[str, ...], key: str = "loosen") -> WorkStep:
     joint = next((one for one in device.sheet.joints if one.id == each.joint), None)
-    name = each.joint or each.id if joint is None else joint.name or joint.id
+    name = plan.told(device.sheet, each.joint or each.id if joint is None else joint.name or joint.id)
     found = step(plan, undo_id(device, each.id), "take down", (*after, LIFT), key, name=device.name, joint=name)
     aided = plan.lift is not None and bool(plan.lift.aid)
     caution = plan.say(f"aftercare.{key}_caution", aid=plan.lift.aid if plan.lift else "") if key != "loosen" else (
@@ -242,7 +245,11 @@ def _off(
     joint = next((one for one in device.sheet.joints if one.id == each.joint), None)
     found = step(plan, id or undo_id(device, each.id), "take down", (*after, LIFT), key, name=device.name, parts=what)
     bolted = joint is not None and not key.startswith("brace")
-    first = (plan.say("aftercare.undo_joint", joint=joint.name or joint.id),) if joint and bolted else ()
+    first = (
+        (plan.say("aftercare.undo_joint", joint=plan.told(device.sheet, joint.name or joint.id)),)
+        if joint and bolted
+        else ()
+    )
     held = next((one for one in plan.held if fitted_at(plan, device, one) == each.id), None)
     screwed = () if held is None else (plan.say("aftercare.undo_held", fastener=held.fastener.content.name),)
     drives = () if held is None else tuple(one for one in (plan.told(held.fastener.content, drive(held)),) if one)
@@ -257,12 +264,12 @@ def _off(
 def _part(plan: Plan, device: Device, part: Part) -> str:
     mass = mass_both(device.data.fact(f"parts.{part.id}.mass", "m", "kg"), plan.language)
     key = "pieces" if (part.count or 1) > 1 else "piece"
-    return plan.say(f"aftercare.{key}", name=part.name, count=part.count or 1, mass=mass)
+    return plan.say(f"aftercare.{key}", name=plan.told(device.sheet, part.name), count=part.count or 1, mass=mass)
 
 
 def _cautions(plan: Plan, device: Device, parts: Sequence[Part]) -> Iterator[str]:
     aided = () if plan.lift is None or not plan.lift.aid else plan.lift.parts
-    named = [part.name for part in parts if f"{device.id}/{part.id}" in aided]
+    named = [plan.told(device.sheet, part.name) for part in parts if f"{device.id}/{part.id}" in aided]
     if plan.lift is not None and named:
         yield plan.say("order.lifted_by_aid", parts=", ".join(named), aid=plan.lift.aid)
     if device.role == "battery" and any(part.lifted != "not lifted" and "module" in part.name.lower()
