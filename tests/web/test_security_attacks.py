@@ -2,6 +2,7 @@
 
 import json
 import shutil
+import traceback
 import uuid
 from concurrent.futures import ThreadPoolExecutor
 from hashlib import sha256
@@ -19,6 +20,7 @@ from standfast.foreman.office import accounts, handing, isolation, limits, own_l
 from standfast.foreman.office.cabinet import Refused, stamp
 from standfast.foreman.office.jobs_in import take_in
 from standfast.foreman.office.uploads import TooLarge, Uploads
+from standfast.web.security import hosts
 
 
 def test_half_a_character_in_a_text_stops_neither_the_state_nor_the_page(firm: Firm) -> None:
@@ -240,3 +242,23 @@ def test_a_body_of_two_lengths_is_refused_and_the_line_closed(firm: Firm) -> Non
     headers = {"Content-Length": "6", "Transfer-Encoding": "chunked"}
     answer = firm.browser().client.post("/office/sign-in", headers=headers, content=b"0\r\n\r\nG")
     assert (answer.status_code, answer.headers["Connection"]) == (400, "close")
+
+
+@pytest.mark.parametrize(
+    ("address", "counted"),
+    [("10.0.0.1", "10.0.0.1"), ("::ffff:10.0.0.1", "10.0.0.1"), ("2001:db8:1:2:3::4", "2001:db8:1:2::"),
+     ("2001:db8:1:2:ffff::9", "2001:db8:1:2::"), ("2001:db8:1:3::1", "2001:db8:1:3::"), ("testclient", "testclient")],
+)  # fmt: skip
+def test_a_line_with_many_addresses_is_one_place(address: str, counted: str) -> None:
+    assert hosts.place(address) == counted
+
+
+def test_a_fault_of_the_database_tells_no_value(firm: Firm) -> None:
+    """Its message ends in the report of the fault and in the log; what was to be kept is none of theirs."""
+    name = "Anna who shall stand in no report"
+    person = accounts.add(firm.store, name, "crew", PASSWORD)
+    with pytest.raises(Exception) as raised:
+        firm.store.keep_person(person._replace(language=None))  # type: ignore[arg-type]
+    assert "NOT NULL" in str(raised.value)
+    told = "".join(traceback.format_exception(raised.value))
+    assert name not in told and person.secret not in told

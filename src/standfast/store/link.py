@@ -142,15 +142,19 @@ def _url(url: str) -> URL:
 def _post(url: URL) -> Engine:
     try:
         return create_engine(
-            url, pool_pre_ping=True, max_overflow=AT_ONCE - 5, connect_args={"options": "-c synchronous_commit=on"}
-        )
+            url, hide_parameters=True, pool_pre_ping=True, max_overflow=AT_ONCE - 5,
+            connect_args={"options": "-c synchronous_commit=on"},
+        )  # fmt: skip
     except ImportError:
         todo = 'install them: pip install "standfast[pg]"'
         raise StoreError("PostgreSQL needs libraries that are not installed", todo=todo) from None
 
 
 def _lite(url: URL) -> Engine:
-    engine = create_engine(url, max_overflow=AT_ONCE - 5, connect_args={"timeout": WAIT_S, "isolation_level": None})
+    engine = create_engine(
+        url, hide_parameters=True, max_overflow=AT_ONCE - 5,
+        connect_args={"timeout": WAIT_S, "isolation_level": None},
+    )  # fmt: skip
     event.listen(engine, "connect", _set_up)
     event.listen(engine, "begin", _begin)
     return engine

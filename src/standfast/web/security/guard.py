@@ -118,7 +118,7 @@ class Gate:
             roles.add(TABLET)
         mark = token if session else cookies.shown(shown, cookies.MARK, secure=secure)
         language = session.person.language if session else _spoken(request.headers)
-        address = request.client.host if request.client else "unknown"
+        address = hosts.place(request.client.host) if request.client else "unknown"
         return Visitor(frozenset(roles), session, tablet, mark, address, language)
 
     def _let_in(self, way: Way, call: Call, method: str) -> None:

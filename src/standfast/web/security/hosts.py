@@ -25,6 +25,19 @@ def called(host: str, names: Collection[str]) -> bool:
     return True
 
 
+def place(address: str) -> str:
+    """From where somebody asks, as attempts are counted: of IPv6 the network of 64 bits, which one line has whole."""
+    try:
+        found = ipaddress.ip_address(address)
+    except ValueError:
+        return address
+    if found.version == 4:
+        return str(found)
+    if found.ipv4_mapped is not None:
+        return str(found.ipv4_mapped)
+    return str(ipaddress.IPv6Network((int(found), 64), strict=False).network_address)
+
+
 def loopback(host: str) -> bool:
     """True for an address that only this machine reaches."""
     if host.casefold() in LOOPBACK:
