@@ -9,6 +9,7 @@ from concurrent.futures import ThreadPoolExecutor
 from datetime import date
 from hashlib import sha256
 from pathlib import Path
+from uuid import uuid4
 
 import pytest
 from firm import JPEG, Firm, Tablet, handed
@@ -19,11 +20,12 @@ from standfast.fieldwork.record.seal import sealed_by, signed
 from standfast.fieldwork.record.verify import Given, verify
 from standfast.fieldwork.record.vouched import Trust
 from standfast.foreman import keeping
-from standfast.foreman.office import erasing, isolation, own_log, retention, sealing, standing, tablets
+from standfast.foreman.office import erasing, isolation, own_log, retention, sealing, sessions, standing, tablets
 from standfast.foreman.office.cabinet import Refused
 from standfast.foreman.office.exporting import packed_job
 from standfast.foreman.verifying import verify_record
 from standfast.shelf import adoptions
+from standfast.store.interface import Person
 
 SMALL = {
     "schema": 1, "adoption": "uk-2024", "program": "0.1.0", "languages": ["en", "es"], "tools": [], "drawings": [],
@@ -36,7 +38,8 @@ SMALL = {
             "id": "s1/r", "kind": "reading", "what": {"en": "Insulation", "es": "Aislamiento"}, "unit": "MΩ",
             "count": 1,
             "limit": {"relation": "at least", "value": "1", "unit": "MΩ", "over_range": "pass",
-                      "text": {"en": "at least 1 MΩ", "es": "al menos 1 MΩ"}, "source": {"en": "invented", "es": "inventada"}},
+                      "text": {"en": "at least 1 MΩ", "es": "al menos 1 MΩ"},
+                      "source": {"en": "invented", "es": "inventada"}},
             "uncertainty": None, "tool_kind": [], "why": "covered",
         }],
     }],
@@ -337,3 +340,27 @@ def test_a_record_from_elsewhere_is_read_under_the_sheet_that_came_along(firm: F
     assert "was not handed out yet" not in page
     assert "0.5 MΩ" in page
     other.store.close()
+
+
+def test_a_person_a_tick_and_what_differs_are_shown_in_words(firm: Firm) -> None:
+    asked = [("n", "name"), ("m", "mark"), ("r", "torque")]
+    whole = {"unit": "", "count": 1, "limit": None, "uncertainty": None, "tool_kind": [], "why": "covered"}
+    items = [{**whole, "id": f"s1/{id}", "kind": kind, "what": {"en": kind}} for id, kind in asked]
+    sheet = {**SMALL, "steps": [{**SMALL["steps"][0], "items": items}]}
+    job, (tablet,) = handed(firm, sheet=json.dumps(sheet))
+    sha = card(firm, job, tablet)
+    told = [
+        {"item": "s1/n", "value": sha, "unit": ""},
+        {"item": "s1/m", "value": "yes", "unit": ""},
+        {"item": "s1/r", "value": "9", "unit": "N·m", "n": 4, "exceptions": [{"which": "upper", "value": "8"}]},
+    ]
+    assert tablet.bring(job, tablet.write(job, "reading", {"values": told}, step="s1")).status_code == 200
+    page = firm.signed_in("reader").get(f"/office/jobs/{job}").text
+    assert "Jo Invented" in page.partition("<tbody>")[2].partition("</tbody>")[0]
+    assert sha not in page.partition("<tbody>")[2].partition("</tbody>")[0]
+    assert "9 N·m × 4; upper: 8 N·m" in page
+    person = Person(str(uuid4()), "Eva", "reader", "no hash", "es")
+    firm.store.keep_person(person)
+    browser = firm.browser()
+    browser.show("session", sessions.start(firm.store, person, firm.now))
+    assert "sí " in browser.get(f"/office/jobs/{job}").text

@@ -12,7 +12,7 @@ from standfast.words import has, say
 
 
 class ValueRow(NamedTuple):
-    """One value: which event told it, who, what, its verdict, whether it counts."""
+    """One value: which event told it, who, what, its verdict, whether it counts, and what of equal ones differs."""
 
     event: str
     by: str
@@ -23,6 +23,7 @@ class ValueRow(NamedTuple):
     reason: str
     counts: bool
     void: bool
+    others: tuple[str, ...]
 
 
 class ItemRow(NamedTuple):
@@ -163,11 +164,17 @@ def _step(step: Mapping[str, Any], work: Mapping[str, Any], names: Mapping[str, 
     )  # fmt: skip
 
 
+def _shown(kind: str, value: str, names: Mapping[str, str]) -> str:
+    """A value as it is read: a person by the name on the card, by the beginning of its hash where that was erased."""
+    return names.get(value) or value[:12] if kind == "name" else value
+
+
 def _item(item: Mapping[str, Any], told: Mapping[str, Any], names: Mapping[str, str], language: str) -> ItemRow:
     values = tuple(
         ValueRow(
-            each["event"], names.get(each["by"], ""), each["value"], each["unit"], each["n"], each["word"],
-            each["reason"], each["counts"], each["void"],
+            each["event"], names.get(each["by"], ""), _shown(item["kind"], each["value"], names), each["unit"],
+            each["n"], each["word"], each["reason"], each["counts"], each["void"],
+            tuple(f"{one['which']}: {one['value']} {each['unit']}" for one in each["exceptions"]),
         )
         for each in told["values"]
     )  # fmt: skip
