@@ -175,3 +175,13 @@ def test_a_zone_that_is_none_is_a_fault() -> None:
         'schema = 1\n[job]\nname = "x"\ndate = 2026-05-04\nadoption = "us-2021"\n[visit]\ntime_zone = "Mars/One"\n'
     )
     assert [each for each in found.faults if "Mars/One" in each.what]
+
+
+def test_charts_speak_the_language_of_the_order_and_not_of_the_day(jobs: dict[str, JobPlan]) -> None:
+    site, order, day = made(jobs["cabinet"])
+    spanish = work_order(site.in_language("es"))
+    own = {step.text.partition(" ")[0] for step in spanish.steps} - {
+        step.text.partition(" ")[0] for step in order.steps
+    }
+    said = " ".join(mark.text for drawing in charts(site, spanish, day).values() for _, mark in drawing.texts)
+    assert "Conecte" in own and "Conecte los conductores" in said and "Connect the conductors" not in said

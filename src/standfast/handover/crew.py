@@ -59,8 +59,8 @@ def charts(plan: Plan, order: WorkOrder, day: CrewDay) -> dict[str, Drawing]:
     """
     if day.schedule is None:
         return {}
-    slots = day.schedule.slots
-    steps = sorted(day.steps, key=lambda one: (slots[one.id].start, order.numbers[one.id]))
+    slots, told = day.schedule.slots, {each.id: each for each in order.steps}  # the day may speak another language
+    steps = sorted((told[one.id] for one in day.steps), key=lambda one: (slots[one.id].start, order.numbers[one.id]))
     rows = int((HIGH_MM - FOOT_MM - HEAD_MM - TITLE_MM - 2 - LANE_MM * len(day.hands.names)) // ROW_MM)
     several = len(day.visits) > 1
     pages = list[list[WorkStep]]()
