@@ -1,16 +1,19 @@
 """Attacks that were tried on a running office, and what became of them."""
 
+import ast
 import json
 import shutil
 import traceback
 import uuid
 from concurrent.futures import ThreadPoolExecutor
 from hashlib import sha256
+from pathlib import Path
 
 import pytest
 from firm import JPEG, KEY, PASSWORD, PRIVATE, Firm
 from test_server_office import reading, small
 
+import standfast
 from standfast.fieldwork.record.event import hash_of, read
 from standfast.fieldwork.record.seal import Head, Sealed, sealed_by, sign
 from standfast.fieldwork.record.verify import Given, verify
@@ -262,3 +265,21 @@ def test_a_fault_of_the_database_tells_no_value(firm: Firm) -> None:
     assert "NOT NULL" in str(raised.value)
     told = "".join(traceback.format_exception(raised.value))
     assert name not in told and person.secret not in told
+
+
+def test_the_office_calls_no_command_and_reads_nothing_that_could_run() -> None:
+    """JSON and TOML only; nothing is unpickled, nothing evaluated, no other program started."""
+    src = Path(standfast.__file__).parent
+    rooms = [src / "web", src / "store", src / "foreman" / "office", src / "fieldwork"]
+    seen = 0
+    for path in (each for room in rooms for each in room.rglob("*.py")):
+        for node in ast.walk(ast.parse(path.read_text("utf-8"))):
+            if isinstance(node, ast.Import | ast.ImportFrom):
+                named = {each.name for each in node.names} | {getattr(node, "module", None)}
+                assert not named & {"subprocess", "pickle", "marshal", "shelve", "yaml", "ctypes", "popen", "system"}, (
+                    path
+                )
+            if isinstance(node, ast.Call) and isinstance(node.func, ast.Name):
+                assert node.func.id not in ("eval", "exec", "compile", "__import__"), path
+            seen += 1
+    assert seen > 10_000
