@@ -1,7 +1,6 @@
 """A network that lies, a store that lets go, and a day without any: what was saved comes through, once."""
 
 import io
-import zipfile
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -172,14 +171,11 @@ def test_a_copy_of_a_tablet_that_never_reached_the_office_is_taken_in_once_and_t
     tab.goto("/record")
     with tab.page.expect_download() as copy:
         tab.tap("Make the copy")
-    # As docs/field-pages.md tells the office to do it: the job as a folder, the copy over it, and in with it.
-    folder = tmp_path / "job"
-    assert run(["export", site.job, str(folder), "--database", site.database]) == 0
-    with zipfile.ZipFile(copy.value.path()) as packed:
-        packed.extractall(folder)
+    file = tmp_path / "copy.zip"
+    copy.value.save_as(file)
     for new in (True, False):
         capsys.readouterr()
-        assert run(["import", str(folder), "--database", site.database]) == 0
+        assert run(["import", str(file), "--database", site.database]) == 0
         assert ("nothing new" in capsys.readouterr().out) is not new
         texts = [each.raw for each in site.store.events(site.job)]
         assert sorted(texts) == sorted(raws(tab.page, site.job))
@@ -188,6 +184,9 @@ def test_a_copy_of_a_tablet_that_never_reached_the_office_is_taken_in_once_and_t
     content = site.store.file(site.job, photo)
     assert content is not None
     assert content.startswith(b"\xff\xd8\xff")
+    # Of a job that is not there nothing is taken.
+    assert run(["import", str(file), "--database", f"sqlite:///{tmp_path}/other.db"]) != 0
+    assert "import the folder of the job" in "".join(capsys.readouterr())
     # The tablet finds afterwards that all of it is there.
     tab.context.set_offline(False)
     settle(tab)

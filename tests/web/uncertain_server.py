@@ -10,6 +10,7 @@ each child, and how it ended once it has. What is loaded is loaded once.
 import os
 import signal
 import sys
+import threading
 from typing import Any
 
 import uvicorn
@@ -35,19 +36,24 @@ class Killer:
 
 
 def armed(kill: Killer) -> None:
-    """Let every statement that writes be a point, and both sides of every commit."""
+    """Let every statement that writes be a point, and both sides of the commit after it."""
+    here = threading.local()
 
     def before_statement(_db: Any, _cursor: Any, statement: str, *_more: Any) -> None:
         if not statement.lstrip().startswith(("SELECT", "PRAGMA", "BEGIN")):
+            here.wrote = True
             kill()
 
     event.listen(Engine, "before_cursor_execute", before_statement)
     real = DefaultDialect.do_commit
 
     def commit(self: DefaultDialect, connection: Any) -> None:
-        kill()
+        wrote, here.wrote = getattr(here, "wrote", False), False
+        if wrote:
+            kill()
         real(self, connection)
-        kill()
+        if wrote:
+            kill()
 
     DefaultDialect.do_commit = commit  # type: ignore[method-assign]
 
