@@ -145,3 +145,21 @@ def test_the_seal_of_another_job_is_no_seal_of_this_one(whole: Whole) -> None:
 
 def test_the_sheet_of_the_tests_has_what_is_loosened() -> None:
     assert any(item["id"] == "ir" and item["limit"] for step in WALL["steps"] for item in step["items"])
+
+
+def test_a_refusal_that_the_worker_declared_void_is_told(open_one: Whole) -> None:
+    """Ben looked and refused; Ana, who holds the tablet, took it back, and his look of before counts again."""
+    a, _, office = open_one
+    refusal = a.tell("hold", "cover", kind="cover", by=card("ben"), seen=False, text="two joints have no mark")
+    assert of(said(open_one.lines, open_one.keys), "refusal void") == []
+    a.tell("void", "cover", of=refusal, reason="typed wrong")
+    (found,) = of(said(open_one.lines, frozenset({office.public})), "refusal void")
+    assert (found.word, found.dev, "typed wrong" in found.what) == ("cannot tell", a.dev, True)
+    assert of(said(open_one.lines, frozenset({a.public})), "refusal void")[0].word == "pass"
+
+
+def test_who_refused_may_take_it_back(open_one: Whole) -> None:
+    b = open_one.b
+    refusal = b.tell("hold", "cover", kind="cover", by=card("ben"), seen=False)
+    b.tell("void", "cover", of=refusal, reason="looked at the wrong cover")
+    assert of(said(open_one.lines, open_one.keys), "refusal void") == []

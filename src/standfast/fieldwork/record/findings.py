@@ -58,6 +58,8 @@ KINDS: dict[str, tuple[Word, str, str]] = {
         "give the key of the office with --key, or bring the file"),
     "no card": ("cannot tell", "a person is named by the hash of their card, and here stands none",
                 "ask who it was, and have it said again"),
+    "refusal void": ("cannot tell", "somebody else than who refused took it back, under no key that you gave",
+                     "ask who refused whether they know; give the key of the office if it was the office"),
     "one name": ("cannot tell", "whoever holds a tablet makes the cards; a second look has to be by a second person",
                  "ask whether they are two people"),
     "other limits": ("cannot tell", "a laxer sheet would pass what the one of the day did not",

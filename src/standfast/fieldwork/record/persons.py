@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
 from standfast.fieldwork.record.causal import known, text
-from standfast.fieldwork.record.chain import Record
+from standfast.fieldwork.record.chain import Kept, Record
 from standfast.fieldwork.record.event import HASH, Event
 from standfast.fieldwork.record.findings import Finding, found
 from standfast.fieldwork.record.fold import fold
@@ -26,6 +26,19 @@ def without_card(record: Record) -> Iterator[Finding]:
             for kept in texts:
                 if kept.event.type in SPEAK and not HASH.fullmatch(text(kept.event.data, "by")):
                     yield found("no card", f"whose word the {kept.event.type} is", kept.at)
+
+
+def taken_back(record: Record) -> Iterator[tuple[Kept, Finding]]:
+    """Refusals of a second person that somebody else declared void: each with the entry that did it."""
+    refused = {
+        each.id: text(each.data, "by")
+        for each in record.events if each.type == "hold" and each.data.get("seen") is not True
+    }  # fmt: skip
+    for log in record.logs.values():
+        for kept in (each for texts in log.values() for each in texts if each.event.type == "void"):
+            of, reason = text(kept.event.data, "of"), text(kept.event.data, "reason")
+            if of in refused and reason and (not refused[of] or kept.event.user != refused[of]):
+                yield kept, found("refusal void", f"the refusal {of} of a second look: {reason}", kept.at)
 
 
 def named_cards(events: Iterable[Event]) -> list[str]:

@@ -71,7 +71,7 @@ def verify(given: Given) -> Report:
     newest = named_sheets.judged_by(record, sheets)
     findings = [
         *record.findings, *chained(record), *stands.findings, *signatures(record, sheets), *of_sheets,
-        *_files(record, given), *persons.without_card(record),
+        *_files(record, given), *persons.without_card(record), *_taken_back(record, given.trust),
     ]  # fmt: skip
     if newest is not None:
         findings += named_sheets.otherwise(record, sheets, newest, _stood_for(record, stands))
@@ -92,6 +92,12 @@ def _stood_for(record: Record, stands: Vouched) -> set[str]:
     """Hashes of the field sheets that were sealed by a key that is known from elsewhere."""
     seals = [each for each in record.events if each.type == "seal" and each.dev in stands.trusted]
     return {text(each.data, "sheet") for each in seals if each.seq <= stands.sealed.get(each.dev, 0)}
+
+
+def _taken_back(record: Record, trust: Trust) -> Iterator[Finding]:
+    """Refusals that somebody else declared void; of a log whose key was given it is told, and in order."""
+    for kept, each in persons.taken_back(record):
+        yield each._replace(word="pass", todo="") if key_of(record, kept.event.dev) in trust.keys else each
 
 
 def _behind_two(record: Record, given: Given, sheet: Mapping[str, Any]) -> Iterator[Finding]:
