@@ -248,6 +248,10 @@ def test_a_reading_that_fails_is_said_at_once_and_stays_after_it_is_read_again(b
     tab.field(item["id"]).fill("0,4")
     assert tab.field(item["id"]).input_value() == "0.4"
     tab.page.get_by_text("DOES NOT HOLD").wait_for()
+    tab.page.wait_for_function(
+        """() => document.querySelector(".field .verdict").getBoundingClientRect().bottom
+        <= document.querySelector(".finish").getBoundingClientRect().top"""
+    )
     tab.tap("Save what is there")
     tab.page.locator(".recorded").get_by_text("DOES NOT HOLD").wait_for()
     tab.field(item["id"]).fill("OL")

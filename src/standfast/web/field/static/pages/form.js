@@ -65,6 +65,13 @@ const RESISTANCE = ["Ω", "kΩ", "MΩ", "GΩ"];
 /** Digits, one point, and what instruments show beside them; a comma is written as the point that it means. */
 const typed = (text) => text.replace(",", ".").replace(/ol/i, "OL").replace(/[^0-9.>OL-]/g, "");
 
+/** Take what was typed, and keep the verdict on it above the large buttons. */
+function read(event, entry) {
+  const field = event.target.closest("fieldset");
+  set(entry, { value: typed(event.target.value) });
+  requestAnimationFrame(() => field.querySelector(".verdict")?.scrollIntoView({ block: "nearest" }));
+}
+
 function Reading({ item, draft }) {
   const entry = valueOf(draft, item);
   const id = `f-${item.id}`;
@@ -80,7 +87,7 @@ function Reading({ item, draft }) {
         ${say("set_to", each)}<//>`)}
       <label class="typed"><span class="hidden">${told(item.what)}</span>
         <input id=${id} inputmode="decimal" autocomplete="off" enterkeyhint="next" value=${entry.value}
-          aria-describedby=${`${id}-limit`} onInput=${(event) => set(entry, { value: typed(event.target.value) })} /></label>
+          aria-describedby=${`${id}-limit`} onInput=${(event) => read(event, entry)} /></label>
       <${Unit} item=${item} unit=${unit} entry=${entry} />
       ${RESISTANCE.includes(unit) && html`<${Button} kind="quick" on=${() => set(entry, { value: "OL" })}>${say("over_range")}<//>
         <${Button} kind="quick" aria-label=${say("more_than")} on=${() => set(entry, { value: entry.value.startsWith(">") ? entry.value.slice(1) : `>${entry.value}` })}>${">"}<//>`}
