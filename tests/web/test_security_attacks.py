@@ -8,6 +8,7 @@ import uuid
 from concurrent.futures import ThreadPoolExecutor
 from hashlib import sha256
 from pathlib import Path
+from zipfile import ZipFile
 
 import pytest
 from firm import JPEG, KEY, PASSWORD, PRIVATE, Firm
@@ -18,6 +19,7 @@ from standfast.fieldwork.record.event import hash_of, read
 from standfast.fieldwork.record.seal import Head, Sealed, sealed_by, sign
 from standfast.fieldwork.record.verify import Given, verify
 from standfast.fieldwork.record.vouched import Trust
+from standfast.foreman.copies import bring_copy
 from standfast.foreman.keeping import line_of
 from standfast.foreman.office import accounts, handing, isolation, limits, own_log, sealing, standing, tablets
 from standfast.foreman.office.cabinet import Refused, stamp
@@ -283,3 +285,13 @@ def test_the_office_calls_no_command_and_reads_nothing_that_could_run() -> None:
                 assert node.func.id not in ("eval", "exec", "compile", "__import__"), path
             seen += 1
     assert seen > 10_000
+
+
+def test_a_copy_whose_files_have_odd_names_is_taken_in_without_them(firm: Firm, tmp_path: Path) -> None:
+    job, (tablet,) = small(firm)
+    copy = tmp_path / "copy.zip"
+    with ZipFile(copy, "w") as made:
+        made.writestr("record.ndjson", tablet.begin(job) + "\n")
+        for name in (".", "photos", "photos/x/y", "a.ndjson.txt"):
+            made.writestr(name, "{}")
+    assert bring_copy(copy, firm.store, stamp(firm.now))[2:] == (0, 1, 0, 0)

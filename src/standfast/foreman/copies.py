@@ -12,7 +12,7 @@ from standfast.foreman.office.uploads import Uploads
 from standfast.foreman.verifying import given_of_zip
 from standfast.store.interface import Line, StoreError
 
-ROOMS = ("photos", "private")
+ROOMS = (("photos",), ("private",))
 """Folders of a copy in which photos and cards lie, each named by its hash."""
 
 
@@ -43,7 +43,7 @@ def bring_copy(path: Path, store: Cabinet, when: str) -> Moved:
     files = 0
     for name, sha in given.files:
         place = PurePosixPath(name)
-        if place.parts[0] in ROOMS and sha in named and place.name.partition(".")[0] == sha:
+        if place.parts[:1] in ROOMS and sha in named and place.name.partition(".")[0] == sha:
             try:
                 files += _send(uploads, store, job, sha, given.content(sha) or b"")
             except Refused as refused:
