@@ -67,11 +67,16 @@ def switches(plan: Plan, rows: Sequence[tuple[str, Position, Position]]) -> Made
             Path(((86, y + 5), (93, y + 5))),
             Path(((93, y + 5), (90.5, y + 3.8), (90.5, y + 6.2)), "thin", True, "black"),
         ]
-        drawn += [
-            Lettering((x, y + 13), state.told(plan), SMALL_MM, bold=True) for x, state in ((54, before), (96, after))
-        ]
+        drawn += [*_state(54, y + 13, 40, before.told(plan)), *_state(96, y + 13, WIDE_MM - 97, after.told(plan))]
     told = "; ".join(f"{name}: {before.told(plan)} → {after.told(plan)}" for name, before, after in rows)
     return made("switches", drawn, 8 + len(rows) * ROW_MM, title, f"{title}: {told}.")
+
+
+def _state(x: float, y: float, wide: float, told: str) -> list[Mark]:
+    """Where a switch stands, in words: on one line, or on two that keep clear of what is beside and below."""
+    lines = wrapped(told, wide / WIDER, SMALL_MM, True)
+    top, apart = (y, 0.0) if len(lines) == 1 else (y - 1.3, 3.4)
+    return [Lettering((x, top + apart * place), line, SMALL_MM, bold=True) for place, line in enumerate(lines)]
 
 
 def _switch(x: float, y: float, at: Position) -> list[Mark]:
