@@ -161,3 +161,12 @@ def test_what_the_job_did_behind_the_covers_is_done_again(plan_of: Callable[[str
     cover = min(made.numbers[each.id] for each in made.steps if each.puts_on and each.source == "data sheet")
     assert {"job.link-battery-1", "job.seal-battery-1"} <= asked
     assert all(made.numbers["in.new"] < made.numbers[id] < cover for id in asked)
+
+
+@pytest.mark.parametrize("name", ["stack_outdoors", "cabinet"])
+def test_whoever_handles_a_transformer_on_live_conductors_is_told(plan_of: Callable[[str], Plan], name: str) -> None:
+    steps = {each.id: each for each in service(plan_of(name), "inverter").steps}
+    told = "this order leaves live"
+    for id in ("undo.inverter-1.fit-meter", "inverter-1.fit-meter"):
+        assert any(told in each for each in steps[id].cautions), id
+    assert not any(told in each for each in steps["inverter-1.join-meter"].cautions)

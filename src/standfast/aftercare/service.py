@@ -243,8 +243,13 @@ def _again(
     """The steps of the data sheet from the part on, each tied to the steps of this service; a brace may have stayed."""
     wanted = {f"{target.id}.{id}" for id in ids}
     braces = {f"{target.id}.{each.id}" for each in target.sheet.steps if braced(each)} if stays else set[str]()
+    sensors = {one.name for one in target.sheet.sensors}
+    put = (one for one in target.sheet.steps if one.does is not None and one.does.change == "put in")
+    seats = {f"{target.id}.{one.id}" for one in put if one.does is not None and one.does.to in sensors}
     found = []
     for each in by_sheet(plan, target):
+        if each.id in seats:
+            each = each._replace(cautions=(plan.say("aftercare.sensor_caution"), *each.cautions))
         if each.id in braces:
             each = each._replace(cautions=(plan.say("aftercare.brace_stays", name=target.name), *each.cautions))
         if each.id in wanted:
