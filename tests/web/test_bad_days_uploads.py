@@ -188,7 +188,7 @@ ACT = """async ([what, number, item]) => {
 
 
 @given(ACTIONS)
-@settings(max_examples=12, deadline=None, suppress_health_check=list(HealthCheck), database=None)
+@settings(max_examples=8, deadline=None, suppress_health_check=list(HealthCheck), database=None)
 def tried(tabs: tuple[Tab, Tab], actions: list[tuple[str, int, int]]) -> None:
     """Do something on two tablets, and see that both and Python come to one state."""
     site = tabs[0].site
@@ -222,7 +222,7 @@ def test_whatever_two_tablets_do_in_whatever_order_both_and_the_office_come_to_o
     one, two = tablet(browser, site), tablet(browser, site, "Ben Invented")
     tried((one, two))
     values = state_of(one)["work"]["items"][READING]["values"]
-    assert len(values) > 8, "something was done"
+    assert len(values) > 5, "something was done"
     kinds = [each.type for each in record_of(raws(one.page, site.job)).events]
     assert {"reading", "void", "resolve", "done"} <= set(kinds)
     assert one.faults == two.faults == []
