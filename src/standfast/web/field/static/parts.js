@@ -109,13 +109,23 @@ export function TitleBlock({ work }) {
 /** A line that a page begins with. */
 export const Head = ({ title, above = "", long = false }) => html`<header>${above && html`<p class="above">${above}</p>`}<h1 tabindex="-1" class=${long ? "long" : ""}>${title}</h1></header>`;
 
-/** A drawing of the sheet; opened large by a tap. */
+/** A drawing of the sheet, as wide as the screen or large. */
 export function Drawing({ drawing }) {
   const svg = told(drawing.svg);
   const title = told(drawing.title);
+  const isLarge = large.has(svg);
+  const turn = () => {
+    if (!large.delete(svg)) large.add(svg);
+    ui.draw();
+  };
   return html`<details class="drawing" open><summary>${say("drawing", { title: title.split(":")[0] })}</summary>
-    <img alt=${title} src=${addressOf(svg)} /></details>`;
+    <div class=${isLarge ? "sight large" : "sight"} tabindex=${isLarge ? 0 : -1} role="group" aria-label=${title}>
+      <img alt=${title} src=${addressOf(svg)} /></div>
+    <${Button} kind="quick wide" on=${turn}>${say(isLarge ? "drawing_small" : "drawing_large")}<//></details>`;
 }
+
+/** Drawings that are shown large; each to be moved under the finger. */
+const large = new Set();
 
 const addresses = new Map();
 function addressOf(svg) {

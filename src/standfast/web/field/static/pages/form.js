@@ -20,7 +20,7 @@ export function Items({ work, step, draft }) {
   let before = "";
   return html`<section class="items">
     ${step.items.map((item) => {
-      const head = item.head ? told(item.head) : "";
+      const head = item.head ? `${item.test} · ${told(item.head)}` : "";
       const fresh = head && head !== before;
       before = head;
       const Field = APART[item.kind] ?? KINDS[item.kind];
