@@ -54,6 +54,8 @@ def _texts(sheet: Sheet) -> Iterator[str]:
         yield from (shown.shows, shown.meaning)
     for gate in (*sheet.gates, *sheet.sensors, *sheet.temporary):
         yield gate.name
+    for zone in sheet.zones:
+        yield zone.under or ""
     for part in (*sheet.parts, *sheet.terminals):
         yield part.name or ""
     for joint in sheet.joints:
