@@ -10,7 +10,7 @@ from typing import TypeVar
 
 from standfast.faults import Fault
 from standfast.reading import Document
-from standfast.reading.quantities import Table, Text
+from standfast.reading.quantities import Table, Text, shown
 
 M = TypeVar("M", bound=Table)
 _WORD = re.compile(r"[a-z]{2}")
@@ -40,5 +40,5 @@ def other_numbers(document: Document[M], translations: tuple[Translation, ...]) 
     """A fault for each translation with other numbers than its text."""
     for place, each in enumerate(translations):
         if each.es is not None and numbers(each.es) != numbers(each.text):
-            what = f'"{each.es}" has other numbers than "{each.text}"'
+            what = f"{shown(each.es)} has other numbers than {shown(each.text)}"
             yield document.fault(("translations", place, "es"), what, "", "write the same numbers in both languages")
