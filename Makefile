@@ -1,6 +1,8 @@
 # make demo: sets everything up and runs the main job. make test: the tests. make check: all that CI asks.
 PYTHON ?= python3
 PY := .venv/bin/python
+# One more than there are cores: tests of the pages wait for a browser half of their time.
+WORKERS ?= $(shell $(PYTHON) -c 'import os; print((os.cpu_count() or 1) + 1)')
 UV := .venv/bin/uv pip install -q --compile-bytecode --python $(PY) -c constraints.txt
 
 .PHONY: demo test check lint oracle bench approve docs pins pictures clean
@@ -10,7 +12,7 @@ demo: .venv/.ready
 
 test: .venv/.dev
 	@.ci/needs
-	$(PY) -m pytest -n auto --dist loadfile
+	$(PY) -m pytest -n $(WORKERS) --dist loadfile
 
 check: lint test
 
