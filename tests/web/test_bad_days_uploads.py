@@ -188,7 +188,7 @@ ACT = """async ([what, number, item]) => {
 
 
 @given(ACTIONS)
-@settings(max_examples=6, deadline=None, suppress_health_check=list(HealthCheck), database=None)
+@settings(max_examples=8, deadline=None, suppress_health_check=list(HealthCheck), database=None)
 def tried(tabs: tuple[Tab, Tab], actions: list[tuple[str, int, int]]) -> None:
     """Do something on two tablets, and see that both and Python come to one state."""
     site = tabs[0].site
