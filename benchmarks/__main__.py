@@ -17,6 +17,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from benchmarks import choice, electrical, order, placement, schedule
+from benchmarks.record import growth
 
 STANDFAST = str(Path(sys.executable).with_name("standfast"))
 IMPORTS = [sys.executable, "-c", "from pydantic import BaseModel; import click, tomli"]
@@ -141,6 +142,11 @@ def rows(folder: Path) -> Iterator[Row]:
             day.name, day.ours, "CP-SAT", day.theirs, f"≤ 0.5 s, ≤ {schedule.LONGER:g} of its day",
             lambda ours, _, day=day: day.short() and ours <= 0.5, schedule.JOBS,
         )  # fmt: skip
+    (folder / "firm").mkdir()
+    yield Row(
+        "record, 200 events", growth.batches(f"sqlite:///{folder}/firm/firm.db", folder / "firm"), "bare rows",
+        lambda: growth.bare_s(folder), "≤ 0.05 s", lambda ours, _: ours <= 0.05, 21,
+    )  # fmt: skip
     yield Row("sheet step", step_s, "product by pint", pint_s, "≤ 20 µs", lambda ours, _: ours <= 20e-6, 7)
 
 

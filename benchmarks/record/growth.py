@@ -4,7 +4,7 @@ import json
 import random
 import sqlite3
 import time
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import NamedTuple
 
@@ -61,6 +61,24 @@ def _write(tablet: Tablet, draw: random.Random, items: list[str], number: int) -
         item = draw.choice(items)
         value = {"item": item, "value": f"{draw.random():.3f}", "unit": "V"}
         tablet.write("reading", {"values": [value]}, item.partition("/")[0])
+
+
+def batches(url: str, folder: Path) -> Callable[[], float]:
+    """Seconds of one more batch of 200 events into a database, each time it is asked."""
+    from standfast.fieldwork.record.event import hash_of
+    from standfast.foreman.office.opening import opened
+    from standfast.store.interface import Line
+
+    made = firm(url, folder, 1)
+    (tablet,), store, draw = made.tablets(0), opened(url), random.Random(1)
+
+    def seconds() -> float:
+        start = len(tablet.log)
+        _write(tablet, draw, ["job.dead-tests/T1-1"], BATCH)
+        lines = [Line(tablet.dev, start + n + 1, hash_of(raw), raw) for n, raw in enumerate(tablet.log[start:])]
+        return timed(lambda: store.append(made.job, lines, "2026-11-25T21:00:00Z"))
+
+    return seconds
 
 
 def bare_s(folder: Path) -> float:

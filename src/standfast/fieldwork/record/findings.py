@@ -74,6 +74,10 @@ KINDS: dict[str, tuple[Word, str, str]] = {
     "signed state": ("fail", "from the events that the signer had follows another state than the one that was signed",
                      "ask the signer to look at the record and to sign again"),
     "signature open": ("cannot tell", "what was signed cannot be worked out again", "bring what is missing"),
+    "clock set": ("pass", "the clock of the tablet was set, or the tablet slept meanwhile; nothing is ordered by it, "
+                  "but times before and after do not compare", ""),
+    "clock wrong": ("pass", "the tablet told another time than the office when they met; nothing is ordered by it, and "
+                    "calibration is judged by the office's day", ""),
     "stamp": ("cannot tell", "", "give the certificate of the time stamping authority with --root"),
 }  # fmt: skip
 """Kind of finding → verdict, why, what to do."""

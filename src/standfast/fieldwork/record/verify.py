@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterator, Mapping
 from typing import Any, NamedTuple
 
-from standfast.fieldwork.record import named_sheets, persons
+from standfast.fieldwork.record import clocks, named_sheets, persons
 from standfast.fieldwork.record.causal import known, listed, text
 from standfast.fieldwork.record.chain import Record, chained, read_record
 from standfast.fieldwork.record.compare import Word, worst
@@ -72,6 +72,7 @@ def verify(given: Given) -> Report:
     findings = [
         *record.findings, *chained(record), *stands.findings, *signatures(record, sheets), *of_sheets,
         *_files(record, given), *persons.without_card(record), *_taken_back(record, given.trust),
+        *clocks.jumped(record),
     ]  # fmt: skip
     if newest is not None:
         findings += named_sheets.otherwise(record, sheets, newest, _stood_for(record, stands))
