@@ -84,7 +84,7 @@ def test_attempts_of_many_at_one_moment_are_all_counted(office: Firm) -> None:
     most, hands = limits.ENROL["address"].most, 4
     with ThreadPoolExecutor(hands) as pool:
         let = sum(pool.map(attempt, range(30)))
-    # Of those who ask at one moment more may be refused than had to be, and never fewer; who was refused is not counted.
+    # Of those who ask at one moment more may be refused than had to be, never fewer; the refused are not counted.
     assert most - hands < let <= most
     assert let + sum(map(attempt, range(30))) == most
     assert not attempt(0)
