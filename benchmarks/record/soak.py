@@ -38,11 +38,11 @@ def soak(url: str, folder: Path, seed: int = 1) -> Soaked:
     server = Server(url)
     tablets = made.tablets(server.port)
     _day(tablets, draw, made.sheet)
-    start, left = time.perf_counter(), threading.Event()
+    start, left, kills = time.perf_counter(), threading.Event(), list[float]()
     workers = [
         threading.Thread(target=_bring_all, args=(each, random.Random(seed + n))) for n, each in enumerate(tablets)
     ]
-    killer = threading.Thread(target=_kill, args=(server, left, draw))
+    killer = threading.Thread(target=_kill, args=(server, left, draw, kills))
     for each in (*workers, killer):
         each.start()
     for each in workers:
@@ -53,7 +53,7 @@ def soak(url: str, folder: Path, seed: int = 1) -> Soaked:
     server.kill()
     lost, doubled = _compared(url, made.job, tablets)
     calls = sum(each.calls for each in tablets)
-    return Soaked(lost, doubled, seconds, calls, KILLS, server.peak_mb)
+    return Soaked(lost, doubled, seconds, calls, len(kills), server.peak_mb)
 
 
 def _day(tablets: list[Tablet], draw: random.Random, sheet: str) -> None:
@@ -92,11 +92,12 @@ def _tried(run: Callable[[], object], draw: random.Random) -> None:
         time.sleep(0.02 + 0.1 * draw.random())
 
 
-def _kill(server: Server, left: threading.Event, draw: random.Random) -> None:
+def _kill(server: Server, left: threading.Event, draw: random.Random, kills: list[float]) -> None:
     for _ in range(KILLS):
         if left.wait(0.5 + draw.random()):
             return
         server.kill()
+        kills.append(time.perf_counter())
         server.start()
 
 
