@@ -90,12 +90,15 @@ def test_a_passkey_is_made_signs_in_and_is_taken_away(office: Office, page: Page
     (kept,) = devices.send("WebAuthn.getCredentials", {"authenticatorId": made})["credentials"]
     assert kept["isResidentCredential"] is True
     page.get_by_role("button", name="Sign out", exact=True).click()
+    page.wait_for_url("**/office/sign-in")
     page.get_by_role("button", name="Sign in with a passkey").click()
     page.wait_for_url("**/office/")
     assert page.get_by_role("link", name="Ana Ruiz").is_visible()
     page.goto(f"{office.url}/office/account")
     page.get_by_role("button", name="Take away: Phone <b>").click()
+    page.get_by_role("button", name="Take away: Phone <b>").wait_for(state="detached")
     page.get_by_role("button", name="Sign out", exact=True).click()
+    page.wait_for_url("**/office/sign-in")
     page.get_by_role("button", name="Sign in with a passkey").click()
     page.get_by_text("The passkey did not work: The device's answer is not right.").wait_for()
     assert page.url.endswith("/office/sign-in")
